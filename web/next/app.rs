@@ -97,6 +97,11 @@ impl App {
 
     /// Does an action: through the model, onto the page, then what follows from it.
     pub(crate) fn act(&self, action: Action) {
+        self.answers(action);
+    }
+
+    /// Does an action and tells whether anything came of it.
+    pub(crate) fn answers(&self, action: Action) -> bool {
         let effects = {
             let mut model = self.0.model.borrow_mut();
             let now = clock::now();
@@ -113,17 +118,18 @@ impl App {
             }
             update(&mut model, action)
         };
-        self.paint();
+        let came_of_it = self.paint() || !effects.is_empty();
         for effect in effects {
             self.carry_out(effect);
         }
+        came_of_it
     }
 
-    /// Puts the screen into the page: only the regions that differ.
-    pub(crate) fn paint(&self) {
+    /// Puts the screen into the page: only the regions that differ. Whether any did.
+    pub(crate) fn paint(&self) -> bool {
         let page = view(&self.0.model.borrow());
         let looks = self.model(|model| (model.settings.scheme, model.settings.left_hand));
-        self.0.painted.borrow_mut().put(page, looks);
+        self.0.painted.borrow_mut().put(page, looks)
     }
 
     /// What a press on the page does.

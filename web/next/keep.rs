@@ -88,7 +88,11 @@ impl App {
     pub(crate) async fn write(&self, events: Vec<NewEvent>, after: AfterRecorded) {
         let before = self.model(|model| model.shell.saving.clone());
         // What it was half typed as goes in the same transaction.
-        let piece = after.draft.as_ref().and_then(|draft| draft.piece).map(|piece| piece.to_string());
+        let piece = after
+            .draft
+            .as_ref()
+            .and_then(|draft| draft.piece)
+            .map(|piece| piece.to_string());
         let form = after.form.as_ref().map(|key| format!("{FORM}{key}"));
         let drafts = piece.into_iter().chain(form).collect();
         let (entries, kept) = match self.write_down(&events, drafts).await {
@@ -425,7 +429,9 @@ impl App {
         // nothing lost: where they can't be read a new mark is given
         let kept = store.all_drafts().await.ok()?;
         for (piece, mark) in left {
-            let mut drafts = kept.iter().filter_map(|(_, json)| Draft::from_json(json).ok());
+            let mut drafts = kept
+                .iter()
+                .filter_map(|(_, json)| Draft::from_json(json).ok());
             let is_empty = |draft: Draft| draft.piece == Some(piece) && draft.typed.is_empty();
             if drafts.any(is_empty) && locks::hold(&format!("stillwood mark {mark}")).await {
                 return Some(piece);

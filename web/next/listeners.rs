@@ -1,12 +1,17 @@
-//! One set of listeners at the root: presses, typing, keys, the address, the width of the window.
+//! One set of listeners at the root: presses, typing, keys, the address, the width of the window, what is scrolled, and
+//! files that are dropped.
 
 use crate::app::App;
 use crate::page::told;
+use crate::shell::files_in;
+use std::cell::Cell;
+use std::rc::Rc;
+use stillwood_app::yard::table;
 use stillwood_app::{Action, Route};
 use wasm_bindgen::prelude::*;
 use web_sys::{
-    Element, Event, EventTarget, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement,
-    KeyboardEvent, Window,
+    AddEventListenerOptions, Document, DragEvent, Element, Event, EventTarget, HtmlInputElement,
+    HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, Window,
 };
 
 fn listen(target: &EventTarget, name: &str, hear: impl Fn(Event) + 'static) {
@@ -49,6 +54,8 @@ pub(crate) fn start(app: &App, window: &Window) {
             event.prevent_default();
         }
     });
+    drops(app, &document);
+    scrolls(app, window, &document);
     let address = app.clone();
     let of_window = window.clone();
     listen(window, "hashchange", move |_| {
@@ -125,6 +132,95 @@ fn key(app: &App, event: &Event) {
             "Enter" | "Backspace" | "Escape" | "ArrowUp" | "ArrowDown"
         )
     {
-        app.act(Action::Key(name));
+        let goes_up_or_down = matches!(name.as_str(), "ArrowUp" | "ArrowDown");
+        // What an arrow moves in a list is brought into view by the app: the page is not scrolled as well.
+        if app.answers(Action::Key(name)) && goes_up_or_down {
+            event.prevent_default();
+        }
     }
+}
+
+/// Takes the files that are dropped on the page. What is no file, as text of another window, is left to the browser.
+fn drops(app: &App, document: &Document) {
+    let brings_files = |event: &Event| {
+        let data = event
+            .dyn_ref::<DragEvent>()
+            .and_then(DragEvent::data_transfer);
+        data.filter(|data| data.types().includes(&"Files".into(), 0))
+    };
+    // A page that does not refuse the browser's own way has its place taken by the file.
+    listen(document, "dragover", move |event| {
+        if brings_files(&event).is_some() {
+            event.prevent_default();
+        }
+    });
+    let app = app.clone();
+    listen(document, "drop", move |event| {
+        if let Some(data) = brings_files(&event) {
+            event.prevent_default();
+            app.take_files(files_in::dropped(&data));
+        }
+    });
+}
+
+/// Tells the app which row of a long list is the first in view, at most once a frame and only where others are then
+/// drawn.
+fn scrolls(app: &App, window: &Window, document: &Document) {
+    let waits = Rc::new(Cell::new(false));
+    let (app, of_window, of_document) = (app.clone(), window.clone(), document.clone());
+    let asked = Rc::clone(&waits);
+    let look = Closure::<dyn Fn()>::new(move || {
+        asked.set(false);
+        let Some(first) = first_in_view(&of_document) else {
+            return;
+        };
+        if app.model(|model| model.yard.table.first) != table::drawn_from(first) {
+            app.act(table::Action::Scrolled(first).into());
+        }
+    });
+    let hear = {
+        let window = of_window;
+        Closure::<dyn Fn()>::new(move || {
+            if waits.replace(true) {
+                return;
+            }
+            if window
+                .request_animation_frame(look.as_ref().unchecked_ref())
+                .is_err()
+            {
+                waits.set(false);
+            }
+        })
+    };
+    // What scrolls may be the window or a part of the page, whose events do not bubble.
+    let early = AddEventListenerOptions::new();
+    early.set_capture(true);
+    early.set_passive(true);
+    told(
+        document.add_event_listener_with_callback_and_add_event_listener_options(
+            "scroll",
+            hear.as_ref().unchecked_ref(),
+            &early,
+        ),
+    );
+    // It lives as long as the page.
+    hear.forget();
+}
+
+/// The first row in view of the long list of the page: how far the list's top has gone above what scrolls it.
+fn first_in_view(document: &Document) -> Option<usize> {
+    // nothing lost: the selectors are written here
+    let list = document
+        .query_selector("[data-row-height]")
+        .ok()
+        .flatten()?;
+    let height: f64 = list.get_attribute("data-row-height")?.parse().ok()?;
+    let scrolled_by = list
+        .parent_element()
+        .and_then(|around| closest(&around, ".two #body"));
+    let top = scrolled_by.map_or(0.0, |around| around.get_bounding_client_rect().top());
+    let rows = ((top - list.get_bounding_client_rect().top()) / height).floor();
+    // A list that has not come to the top yet shows its first row; a list is never longer than fits in 32 bits.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    (rows.is_finite()).then_some(rows.max(0.0) as usize)
 }

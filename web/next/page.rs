@@ -38,11 +38,13 @@ impl Painted {
         self.page.as_ref()?.action(press).cloned()
     }
 
-    /// Puts a screen into the page.
-    pub(crate) fn put(&mut self, page: Page, looks: (Option<Scheme>, bool)) {
-        let Some(document) = document() else { return };
+    /// Puts a screen into the page; whether it looks any different.
+    pub(crate) fn put(&mut self, page: Page, looks: (Option<Scheme>, bool)) -> bool {
+        let Some(document) = document() else {
+            return false;
+        };
         let Some(root) = document.get_element_by_id("app") else {
-            return;
+            return false;
         };
         show_looks(&document, looks);
         if self
@@ -56,6 +58,7 @@ impl Painted {
             .page
             .as_ref()
             .filter(|before| is_built_alike(before, &page));
+        let mut differs = same.is_none();
         match same {
             Some(before) => {
                 for (was, is) in before.regions.iter().zip(&page.regions) {
@@ -63,6 +66,7 @@ impl Painted {
                         && let Some(element) = document.get_element_by_id(is.id)
                     {
                         told(patch(&element, &whole(is)));
+                        differs = true;
                     }
                 }
             }
@@ -73,6 +77,7 @@ impl Painted {
             }
         }
         self.page = Some(page);
+        differs
     }
 }
 

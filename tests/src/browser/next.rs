@@ -280,8 +280,8 @@ pub async fn marks_once(page: &Page) -> BTreeSet<String> {
     once
 }
 
-/// Brings a file in by the system's own dialog, which is stood in for by its field. Ends on the book's screen of files.
-pub async fn bring_in(page: &Page, path: &Path) {
+/// Opens a file by the system's own dialog, which is stood in for by its field; what its card says of it.
+pub async fn look_at(page: &Page, path: &Path) -> String {
     page.go_to("#/carry").await;
     titled(page, "Save and share").await;
     let script = "HTMLInputElement.prototype.click = function () {\
@@ -292,11 +292,25 @@ pub async fn bring_in(page: &Page, path: &Path) {
     page.js(script, vec![]).await;
     press(page, "Open a file").await;
     page.choose_file("#chosen-file", path).await;
-    press(page, "Bring in").await;
     let name = path.file_name().and_then(|name| name.to_str());
-    page.see("#brought-in", name.unwrap_or_default()).await;
+    page.see("#body .incoming", name.unwrap_or_default()).await;
     page.js("document.querySelector('#chosen-file').remove()", vec![])
         .await;
+    page.wait_for(
+        "the file to be read",
+        "document.querySelector('#body .incoming') && !document.querySelector('#body .incoming [role=status]')",
+        vec![],
+    )
+    .await;
+    page.text("#body .incoming").await
+}
+
+/// Brings a file in. Ends on the book's screen of files; what was said.
+pub async fn bring_in(page: &Page, path: &Path) -> String {
+    look_at(page, path).await;
+    press(page, "Bring in").await;
+    let name = path.file_name().and_then(|name| name.to_str());
+    page.see("#brought-in", name.unwrap_or_default()).await
 }
 
 /// Saves the whole record to the downloads, from the screen of files.

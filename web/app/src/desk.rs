@@ -163,11 +163,18 @@ impl Desk {
                 }
             }
             Effect::TakeMark { pile, then } => {
-                let left = crate::yard::left_empty(&self.model, pile).into_iter().next();
+                let left = crate::yard::left_empty(&self.model, pile)
+                    .into_iter()
+                    .next();
                 if let (MarkFor::Measuring, Some((piece, _))) = (then, left) {
                     return self.act(Action::Go(Route::Measure(piece)));
                 }
-                let taken: Vec<String> = self.model.drafts.iter().map(|one| one.mark.clone()).collect();
+                let taken: Vec<String> = self
+                    .model
+                    .drafts
+                    .iter()
+                    .map(|one| one.mark.clone())
+                    .collect();
                 let record = &self.model.record;
                 let mark = record.log().next_mark(&record.device().sign, &taken);
                 let mark = mark.map_or(String::new(), |mark| mark.to_string());

@@ -34,7 +34,11 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
             FormId::Target(Some(id)),
             FormId::OwnWood(Some(id)),
         ]);
-        all.extend(WORKSHOP_COMMANDS.iter().map(|one| FormId::Workshop(id, one.key)));
+        all.extend(
+            WORKSHOP_COMMANDS
+                .iter()
+                .map(|one| FormId::Workshop(id, one.key)),
+        );
     }
     all.into_iter().find(|form| form.key() == key)
 }
@@ -57,7 +61,9 @@ pub fn screen(model: &Model, key: &str, kept: &HalfTyped) -> Route {
         Some(FormId::RestTimes(_) | FormId::RoomAir) => Route::RestTimes,
         Some(FormId::GluingLimits) => Route::GluingLimits,
         Some(FormId::GlueUp) if blanks::glue_up::is_typed(&kept.texts) => Route::GlueUp,
-        Some(FormId::Workshop(id, _)) if model.state().piece(id).is_some_and(is_blank) => Route::Blank(id),
+        Some(FormId::Workshop(id, _)) if model.state().piece(id).is_some_and(is_blank) => {
+            Route::Blank(id)
+        }
         Some(FormId::Workshop(id, _) | FormId::FlattenAgain(id)) => Route::Deed(id),
         Some(FormId::GlueUp) | None => of_address,
     }

@@ -23,7 +23,11 @@ fn with_words_on_what_happens(model: &Model, mut page: Page) -> Page {
     if has(&page, "notices") {
         return page;
     }
-    let below_the_head = page.regions.iter().position(|region| region.id == "head").map_or(0, |at| at + 1);
+    let below_the_head = page
+        .regions
+        .iter()
+        .position(|region| region.id == "head")
+        .map_or(0, |at| at + 1);
     let mut page = page.with(model, "notices", "div", urgent);
     if let Some(region) = page.regions.pop() {
         page.regions.insert(below_the_head, region);

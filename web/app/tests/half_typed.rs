@@ -38,7 +38,14 @@ fn of_the_old_version(desk: &Desk) -> Vec<(String, String)> {
     ]
     .into();
     for id in [piece, second] {
-        for name in ["Weigh", "Moisture", "Check movement", "Throw out", "Reserve", "Release"] {
+        for name in [
+            "Weigh",
+            "Moisture",
+            "Check movement",
+            "Throw out",
+            "Reserve",
+            "Release",
+        ] {
             kept.push((format!("{id}/{name}"), format!("#/wood/{id}")));
         }
         kept.push((format!("{id}/cut"), format!("#/cut/{id}")));
@@ -66,17 +73,31 @@ fn each_form_of_the_old_version_opens_from_today_with_what_was_typed() {
         desk.go(Route::Today);
         assert!(desk.press(&format!("form {n}.")), "{key} is not offered");
         let open = desk.model.form.as_ref();
-        let open = open.unwrap_or_else(|| panic!("{key} of {at} does not open: {:?}", desk.model.route));
+        let open =
+            open.unwrap_or_else(|| panic!("{key} of {at} does not open: {:?}", desk.model.route));
         assert_eq!(&open.key, key, "of {at}");
-        assert!(open.texts.values().any(|text| *text == format!("half {n}")), "{key}: {:?}", open.texts);
-        assert_eq!(desk.model.forms.len(), kept.len(), "{key}: nothing is lost by looking");
+        assert!(
+            open.texts.values().any(|text| *text == format!("half {n}")),
+            "{key}: {:?}",
+            open.texts
+        );
+        assert_eq!(
+            desk.model.forms.len(),
+            kept.len(),
+            "{key}: nothing is lost by looking"
+        );
     }
 }
 
 #[test]
 fn what_is_no_form_leads_nowhere_and_is_kept() {
     let mut desk = Desk::with_file(SAMPLE, "2026-11-20").unwrap();
-    for key in ["", "nonsense", "visit/not-an-id", "01a0c451-a480-7b63-b0ec-0037c020bbb4/Nonsense"] {
+    for key in [
+        "",
+        "nonsense",
+        "visit/not-an-id",
+        "01a0c451-a480-7b63-b0ec-0037c020bbb4/Nonsense",
+    ] {
         assert!(form_of_key(key).is_none(), "{key}");
     }
     desk.act(Action::GoOn("nonsense".to_owned()));

@@ -141,6 +141,18 @@ fn the_moisture_of_the_pile_alone_gives_no_score() {
 fn nothing_is_green_while_a_hard_limit_has_not_been_looked_at() {
     let mut desk = measuring();
     type_all(&mut desk, &["2620", "205", "207", "204", "52", "19.7", "1"]);
+    let page = desk.page();
+    let standing = page
+        .regions
+        .iter()
+        .find(|region| region.id == "standing")
+        .unwrap();
+    assert!(
+        standing.html.contains("segment looked"),
+        "{}",
+        standing.html
+    );
+    assert!(!standing.html.contains("segment good"), "{}", standing.html);
     desk.press("To the verdict");
     let page = desk.page();
     let body = page
@@ -323,6 +335,10 @@ fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
     );
     assert!(desk.press("Chalked, next"));
     assert_eq!(desk.model.state().pile(pile).unwrap().maybes(), maybe + 1);
+    // The mark to be chalked is said over the pile, and never over the plank that is measured next.
+    assert!(desk.reads().contains("Chalk on it:"), "{}", desk.reads());
+    assert!(desk.press("Measure it now"));
+    assert!(!desk.reads().contains("Chalk on it:"), "{}", desk.reads());
 }
 
 #[test]
@@ -344,14 +360,29 @@ fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_
     type_all(&mut desk, &["2620", "205"]);
     let drafts = desk.kept.len();
     desk.act(Action::Saving(Saving::Failed("No room.".to_owned())));
-    assert!(desk.reads().contains("Not saved. No room."), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Not saved. No room."),
+        "{}",
+        desk.reads()
+    );
     desk.press("To the verdict");
-    assert!(desk.reads().contains("Not saved. No room."), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Not saved. No room."),
+        "{}",
+        desk.reads()
+    );
     assert!(desk.press("Hold"));
     assert!(!desk.reads().contains("held."), "{}", desk.reads());
-    assert_eq!(desk.kept.len(), drafts, "what is not kept is half typed after a kill");
+    assert_eq!(
+        desk.kept.len(),
+        drafts,
+        "what is not kept is half typed after a kill"
+    );
     desk.act(Action::Saving(Saving::Busy));
-    assert!(desk.reads().contains("Not saved. No room."), "a new try is not yet kept");
+    assert!(
+        desk.reads().contains("Not saved. No room."),
+        "a new try is not yet kept"
+    );
     // Once the store takes it, all is as ever.
     desk.act(Action::Saving(Saving::Saved));
     assert!(!desk.reads().contains("Not saved"));

@@ -62,7 +62,7 @@ fn listed(ui: &Ui<'_>, one: &ToSettle) -> Markup {
     html! {
         ul.list {
             @for found in one.found.iter().take(SHOWN) {
-                li.line {
+                li.settle-line {
                     @for (id, mark) in &found.planks {
                         button.key type="button" data-press=(ui.press(Route::Plank(*id))) { (mark) }
                     }

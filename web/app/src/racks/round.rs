@@ -58,7 +58,8 @@ pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
         .iter()
         .filter(|(_, form)| !form.words.is_empty());
     let with_screens = told.map(|(key, form)| (key, form, half_typed::screen(ui.model, key, form)));
-    let in_the_racks = with_screens.filter(|(_, _, screen)| screen.place() == crate::route::Place::Racks);
+    let in_the_racks =
+        with_screens.filter(|(_, _, screen)| screen.place() == crate::route::Place::Racks);
     html! {
         @for (key, form, screen) in in_the_racks {
             a.notice.half-typed href=(screen.address()) data-press=(ui.press(half_typed::key_of(key))) {
@@ -144,7 +145,9 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     let has = |place: &str| places.iter().any(|(known, _)| known == place);
     // A piece of which something was half typed stands open again, on its rack.
     let all = places.iter().flat_map(|(_, pieces)| pieces);
-    let half_typed = all.map(|(id, _)| *id).find(|id| model.forms.contains_key(&check_rack::form_key(*id)));
+    let half_typed = all
+        .map(|(id, _)| *id)
+        .find(|id| model.forms.contains_key(&check_rack::form_key(*id)));
     if let Some(piece) = half_typed {
         return take_up(model, piece);
     }

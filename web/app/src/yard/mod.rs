@@ -34,8 +34,8 @@ use crate::model::Model;
 use crate::parts::{Key, after_key};
 use crate::route::Route;
 use entering::{Entering, Weighs};
-pub use sorting::{left_empty, mark_taken};
 use sorting::{delete_last_no, is_repeated, no, take_mark};
+pub use sorting::{left_empty, mark_taken};
 use stillwood_core::plank::{Field, Reason, Seen, retyped};
 use stillwood_core::record::{Decision, Draft, DraftValue, Id};
 

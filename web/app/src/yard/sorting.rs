@@ -57,9 +57,13 @@ pub fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
 /// The planks of a pile that were begun and left empty, with their marks. One of them is taken up again before a new
 /// mark is given, so that no mark is lost; the shell knows which of them another window is at.
 pub fn left_empty(model: &Model, pile: Id) -> Vec<(Id, String)> {
-    let left = model.drafts.iter().filter(|draft| draft.pile == pile && draft.typed.is_empty());
+    let left = model
+        .drafts
+        .iter()
+        .filter(|draft| draft.pile == pile && draft.typed.is_empty());
     let left = left.filter_map(|draft| Some((draft.piece?, draft.mark.clone())));
-    left.filter(|(piece, _)| model.state().piece(*piece).is_none()).collect()
+    left.filter(|(piece, _)| model.state().piece(*piece).is_none())
+        .collect()
 }
 
 /// Takes a mark.
@@ -68,6 +72,10 @@ pub fn take_mark(model: &mut Model, pile: Id, then: MarkFor) -> Vec<Effect> {
         return Vec::new();
     }
     model.yard.busy = true;
+    if then == MarkFor::Measuring {
+        // What was said names the plank before: over the next one it would tell to chalk the wrong mark.
+        model.toast = None;
+    }
     vec![Effect::TakeMark { pile, then }]
 }
 

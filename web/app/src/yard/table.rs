@@ -15,10 +15,15 @@ use stillwood_core::record::{
 };
 use stillwood_core::verdict::{Recommendation, Spec};
 
-/// The rows drawn at once.
-pub const DRAWN: usize = 60;
+/// The rows drawn at once: those before the view, a view of a tall screen, and a step below it.
+pub const DRAWN: usize = 100;
 /// The view moves by so many rows before others are drawn.
 const STEP: usize = 20;
+/// The first row that is drawn where a row is the first in view.
+pub fn drawn_from(first_in_view: usize) -> usize {
+    (first_in_view / STEP * STEP).saturating_sub(STEP)
+}
+
 /// The height of a row on a wide screen and on a phone; the style sheet has the same.
 pub const ROW: [usize; 2] = [40, 72];
 
@@ -253,7 +258,7 @@ impl Rows {
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Scrolled(first) => {
-            model.yard.table.first = (first / STEP * STEP).saturating_sub(STEP);
+            model.yard.table.first = drawn_from(first);
             Vec::new()
         }
         Action::Choose(id) => {
@@ -370,7 +375,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     let local = &mut model.yard.table;
     local.chosen = Some(*id);
     if !(local.first..local.first + DRAWN).contains(&to) {
-        local.first = (to / STEP * STEP).saturating_sub(STEP);
+        local.first = drawn_from(to);
     }
     vec![Effect::ScrollTo("chosen-row".to_owned())]
 }

@@ -95,13 +95,13 @@ pub fn standing_of(
         .count();
     let all_looked = verdict.unscored.is_empty();
     let segments = spec.criteria.iter().map(|one| {
-        Segment(
-            scored(one).map_or(Judged::Unknown, |found| match judged(found, all_looked) {
-                // What was looked at fills its segment; it is green only once nothing is open.
-                Judged::Unknown => Judged::Good,
-                other => other,
-            }),
-        )
+        // What was looked at fills its segment; it is green only once nothing is open.
+        scored(one).map_or(Segment::Judged(Judged::Unknown), |found| {
+            match judged(found, all_looked) {
+                Judged::Unknown => Segment::Looked,
+                other => Segment::Judged(other),
+            }
+        })
     });
     let news = verdict.fatal_defects.first().map(|defect| {
         (

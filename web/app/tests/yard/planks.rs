@@ -34,7 +34,10 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
     let Route::Plank(plank) = desk.model.route else {
         panic!("{:?}", desk.model.route);
     };
-    desk.type_into(&format!("new-note/{plank}"), "Grey streak at the pith side.");
+    desk.type_into(
+        &format!("new-note/{plank}"),
+        "Grey streak at the pith side.",
+    );
     // It is kept while it is half typed, wherever the maker goes meanwhile.
     desk.go(Route::Today);
     expect(&desk, "A new note");
