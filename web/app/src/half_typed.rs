@@ -6,7 +6,7 @@ use crate::blanks::{self, row::is_blank};
 use crate::effect::Effect;
 use crate::form::{self, FormId};
 use crate::model::{HalfTyped, Model};
-use crate::racks::{self, Deed, rests, round};
+use crate::racks::{self, PieceForm, rests, round};
 use crate::route::Route;
 use stillwood_core::record::{Id, WORKSHOP_COMMANDS};
 use stillwood_core::season::Stage;
@@ -77,8 +77,8 @@ pub fn go_on(model: &mut Model, key: String) -> Vec<Effect> {
     let route = screen(model, &key, kept);
     let form = form_of_key(&key);
     let deed = match (route, form) {
-        (Route::Deed(_), Some(FormId::Workshop(_, name))) => Some(Deed::Workshop(name)),
-        (Route::Deed(_), Some(FormId::FlattenAgain(_))) => Some(Deed::FlattenAgain),
+        (Route::Deed(_), Some(FormId::Workshop(_, name))) => Some(PieceForm::Workshop(name)),
+        (Route::Deed(_), Some(FormId::FlattenAgain(_))) => Some(PieceForm::FlattenAgain),
         _ => None,
     };
     match (route, deed) {

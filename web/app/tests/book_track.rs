@@ -68,7 +68,7 @@ fn how_long_it_lasts_is_drawn_with_its_band_and_said() {
         &desk,
         "Of 46 laminates 7 discarded. 20 still there, counted up to today.",
     );
-    reads(&desk, "Still in after 6 months\n93 % (81 % to 98 %)");
+    reads(&desk, "Still in after 6 months\n93 % (73 % to 99 %)");
     let page = desk.page();
     let body = page
         .regions
@@ -80,7 +80,7 @@ fn how_long_it_lasts_is_drawn_with_its_band_and_said() {
         body.html
             .contains("aria-label=\"Share still in over the months. Of 46 laminates")
     );
-    tells(&mut desk, "93 % (81 % to 98 %)", "Kaplan");
+    tells(&mut desk, "93 % (73 % to 99 %)", "Kaplan");
     press(&mut desk, "all");
     reads_not(&desk, "Of 46 laminates");
 }

@@ -44,7 +44,7 @@ fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
         .unwrap();
     assert!(tile.starts_with("class=\"tile unknown"), "{tile}");
     // A tile is a press to its piece.
-    assert!(desk.press("K7-13-M a, American black walnut"));
+    assert!(desk.press("K7-13 a, K7-13-M a, American black walnut"));
     assert_eq!(desk.model.route, Route::Piece(piece(&desk, "K7-13-M a")));
 }
 
@@ -81,7 +81,7 @@ fn on_a_wide_screen_a_piece_is_shown_beside_and_arrows_go_through_them() {
     let mut desk = sample();
     desk.act(Action::Wide(true));
     says(&desk, "Press a piece to see it here.");
-    assert!(desk.press("K7-13-M a, American black walnut"));
+    assert!(desk.press("K7-13 a, K7-13-M a, American black walnut"));
     assert_eq!(desk.model.route, Route::Racks);
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     desk.act(Action::Key("ArrowDown".to_owned()));

@@ -191,8 +191,9 @@ mod tests {
 
     #[test]
     fn underlines_are_written_as_every_browser_reads_them() {
-        let styles = std::fs::read_to_string(place::root().join("static/app.css"));
-        let styles = styles.expect("the styles");
+        let read = |name: &str| std::fs::read_to_string(place::root().join(name));
+        let styles = ["static/styles.css", "web/next/static/app.css"];
+        let styles = styles.map(|name| read(name).expect("the styles")).concat();
         for shorthand in styles.split("text-decoration:").skip(1) {
             let value = shorthand.split([';', '}']).next().unwrap_or_default();
             assert_eq!(value.split_whitespace().count(), 1, "{value}");

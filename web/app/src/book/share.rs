@@ -151,6 +151,8 @@ fn handed_over(model: &mut Model, end: HandingEnd, why: &str) -> Vec<Effect> {
     let Some(entries) = model.book.handing.take() else {
         return match end {
             HandingEnd::Failed => say(model, fill(words.not_handed_over, &[("why", &why)])),
+            // The screen that made it has said so already.
+            HandingEnd::Done(_) if model.toast.is_some() => Vec::new(),
             HandingEnd::Done(_) => say(model, words.file_saved),
             HandingEnd::Cancelled => Vec::new(),
         };

@@ -55,7 +55,7 @@ fn trouble(ui: &Ui<'_>) -> Markup {
 
 /// News that stay until something is done about them.
 pub fn notices(ui: &Ui<'_>) -> Markup {
-    let (shell, words) = (&ui.model.shell, &ui.w.common);
+    let shell = &ui.model.shell;
     html! {
         (urgent(ui))
         @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why) } } }

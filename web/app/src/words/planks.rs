@@ -53,8 +53,6 @@ words! {
         planks_best_first: "Planks, best first",
         sellers_view: "Seller's view",
         save_visit: "Save for the laptop",
-        visit_handed_over: "Handed over. It is on the laptop once you open the file there.",
-        visit_downloaded: "The file is in the downloads of this device. Carry it to the laptop and open it there.",
         tally_and_bill: "Tally and bill",
         tax_paid: "tax included",
         weight: "Weight",

@@ -3,7 +3,8 @@
 
 use super::decide::proposal;
 use crate::action::Action as Any;
-use crate::effect::{AfterRecorded, Effect, FileMade};
+use crate::book::share;
+use crate::effect::{AfterRecorded, Effect};
 use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::Route;
@@ -319,45 +320,14 @@ fn bring_back(model: &mut Model, what: Deletable) -> Vec<Effect> {
     record(events, said, None)
 }
 
-/// A name as a file may carry it.
-fn plain(name: &str) -> String {
-    let letters = name
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { '-' })
-        .take(40);
-    letters.collect::<String>().trim_matches('-').to_lowercase()
-}
-
+/// Hands a visit over to another device: as a file that is shared, or that is saved in the downloads.
 fn save_visit(model: &mut Model, visit: Id) -> Vec<Effect> {
-    let Some(known) = model.state().visit(visit) else {
-        return Vec::new();
+    let what = share::What::Visit(visit);
+    let action = match model.shell.can_share {
+        true => share::Action::Share(what),
+        false => share::Action::Save(what),
     };
-    let device = model.record.device().id.clone();
-    let text = queries::visit_to_file_by(
-        model.record.log(),
-        &device,
-        visit,
-        &model.shell.version,
-        &model.now.at,
-    );
-    let sample = if model.shell.sample { "sample-" } else { "" };
-    let file = FileMade {
-        name: format!(
-            "stillwood-{sample}{}-{}.json",
-            plain(&known.opened.yard),
-            model.now.day
-        ),
-        kind: "application/json",
-        bytes: text.into_bytes(),
-    };
-    let words = &model.words().planks;
-    let (effect, said) = match model.shell.can_share {
-        true => (Effect::Share(file), words.visit_handed_over),
-        false => (Effect::Download(file), words.visit_downloaded),
-    };
-    let mut effects = vec![effect];
-    effects.extend(say(model, said));
-    effects
+    share::update(model, action)
 }
 
 impl From<Action> for Any {

@@ -9,7 +9,7 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
     desk.go(Route::Plank(plank));
     for what in [
         "Bought · 17 Oct 2025",
-        "18 parts of 950 × 45 × 16 mm",
+        "16 parts of 950 × 45 × 16 mm",
         "How it is worked out",
         "Readings · ",
         "Cost with tax",
@@ -22,7 +22,7 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
     }
     for figure in [
         "Score of 100: 100",
-        "Holds: 18 parts",
+        "Holds: 16 parts",
         "Weight: ",
         "Cost with tax: ",
         "Clean thickness, cut first",
