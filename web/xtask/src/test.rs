@@ -19,7 +19,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 16] = [
+const PARTS: [Part; 15] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -91,11 +91,6 @@ const PARTS: [Part; 16] = [
         check: browser_tests,
     },
     Part {
-        name: "next",
-        what: "the app that is drawn anew, in a browser",
-        check: next_tests,
-    },
-    Part {
         name: "siege",
         what: "nothing acknowledged is lost, for a minute",
         check: besieged,
@@ -123,7 +118,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
                 );
             }
             lexopt::Arg::Long("list") => {
-                for part in &PARTS {
+                for part in PARTS.iter().chain([&NEXT]) {
                     println!("{:<14} {}", part.name, part.what);
                 }
                 return Ok(());
@@ -132,7 +127,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         }
     }
     for name in only.iter().flatten() {
-        if !PARTS.iter().any(|part| part.name == name) {
+        if !PARTS.iter().chain([&NEXT]).any(|part| part.name == name) {
             bail!("no part \"{name}\"; `cargo xtask test --list` names them");
         }
     }
@@ -140,7 +135,8 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         Some(names) => names.iter().any(|name| name == part.name),
         None => true,
     };
-    run_parts(&PARTS.iter().filter(asked).collect::<Vec<_>>())
+    let next = [&NEXT].into_iter().filter(|_| only.is_some());
+    run_parts(&PARTS.iter().chain(next).filter(asked).collect::<Vec<_>>())
 }
 
 fn run_parts(parts: &[&Part]) -> Result<()> {
