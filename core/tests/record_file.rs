@@ -362,7 +362,11 @@ fn hostile_files_are_named() {
             Ok(reading) => {
                 assert!(reading.accepted.is_empty());
                 let said = reading.problems.iter().map(ToString::to_string);
-                said.collect::<Vec<_>>().join("\n") + &reading.more_problems.to_string()
+                format!(
+                    "{}{}",
+                    said.collect::<Vec<_>>().join("\n"),
+                    reading.more_problems
+                )
             }
             Err(error) => error.to_string(),
         };

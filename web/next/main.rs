@@ -23,7 +23,6 @@ use wasm_bindgen::JsCast;
 #[global_allocator]
 static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
-#[cfg(not(test))]
 fn main() {
     // The worker beside the page runs this module too, and has no window.
     if web_sys::window().is_none() {
@@ -34,12 +33,7 @@ fn main() {
     wasm_bindgen_futures::spawn_local(start::start());
 }
 
-// Under test the harness decides what runs; the app itself stays out of the page.
-#[cfg(test)]
-fn main() {}
-
 /// Says on the screen that the app stands still, with the way out; the console has the rest.
-#[cfg_attr(test, allow(dead_code))]
 fn stand_still(why: &std::panic::PanicHookInfo<'_>) {
     console_error_panic_hook::hook(why);
     let Some(document) = web_sys::window().and_then(|window| window.document()) else {

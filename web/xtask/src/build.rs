@@ -82,9 +82,6 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
         } else if name.starts_with("licences/") {
             // On the host only, for who asks is at a desk.
             site.add_on_the_host(&name, bytes)?;
-        } else if name.starts_with("licences/") {
-            // On the host only, for who asks is at a desk.
-            site.add_on_the_host(&name, bytes)?;
         } else {
             site.add_hashed(&name, bytes)?;
         }

@@ -68,18 +68,19 @@ pub fn decide(
         return say(model, said);
     }
     let sheet = entering.sheet(model);
-    if !confirmed && decision == Decision::Take {
-        if let Some(question) = open_question(model) {
-            model.dialog = Some(Dialog::Ask {
-                question,
-                yes: words.buy.to_owned(),
-                action: Box::new(Action::Yard(super::Action::Decide(decision))),
-            });
-            if let Some(entering) = &mut model.yard.entering {
-                entering.asked = true;
-            }
-            return vec![Effect::Focus("dialog".to_owned())];
+    if !confirmed
+        && decision == Decision::Take
+        && let Some(question) = open_question(model)
+    {
+        model.dialog = Some(Dialog::Ask {
+            question,
+            yes: words.buy.to_owned(),
+            action: Box::new(Action::Yard(super::Action::Decide(decision))),
+        });
+        if let Some(entering) = &mut model.yard.entering {
+            entering.asked = true;
         }
+        return vec![Effect::Focus("dialog".to_owned())];
     }
     let proposed = proposal(sheet.verdict.recommendation);
     let piece = entering.piece;

@@ -331,7 +331,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             html! {
                 (scored(ui, &standing, Asked::Measuring(Number::PlankScore)))
                 (laid(ui, &entering.spec, &standing.sheet, wood.as_ref(), Asked::Measuring(Number::Held)))
-                (gauges(ui, &entering.spec, &standing, |number| Asked::Measuring(number)))
+                (gauges(ui, &entering.spec, &standing, Asked::Measuring))
             }
         })
         .with(model, "toast", "div", toast)

@@ -45,10 +45,7 @@ fn piece_of(desk: &Desk, mark: &str) -> Id {
 
 /// Whether the screen says this, wherever an element ends between its words.
 fn says(desk: &Desk, what: &str) -> bool {
-    desk.reads()
-        .replace('\n', " ")
-        .replace('\u{a0}', " ")
-        .contains(what)
+    desk.reads().replace(['\n', '\u{a0}'], " ").contains(what)
 }
 
 #[track_caller]
