@@ -63,7 +63,7 @@ fn a_day_from_the_first_visit_to_the_bill() {
             ),
             ("Straight slab if flattened whole first", "31 mm"),
             ("Slope of grain, both faces together", "1:15.6"),
-            ("Density as measured", "707 ± 21 kg/m³"),
+            ("Density as measured", "707 ± 22 kg/m³"),
             ("Crook left in the part", "0.5 mm"),
         ] {
             page.figure(name, figure).await;
