@@ -178,25 +178,25 @@ impl App {
             entries,
             import,
         } = bring;
-        let mut trouble = String::new();
         // The list first: an import that can't be undone is worse than one that brought nothing.
         if let (Some(import), Some(store)) = (&import, self.store()) {
             let kept = match serde_json::to_string(import) {
                 Ok(json) => {
                     let key = format!("{IMPORT}{}", import.id);
-                    store
-                        .put_setting(&key, &json)
-                        .await
-                        .map_err(|why| why.to_string())
+                    let put = store.put_setting(&key, &json).await;
+                    put.map_err(|why| why.to_string())
                 }
                 Err(why) => Err(why.to_string()),
             };
-            trouble = kept.err().unwrap_or_default();
+            if let Err(why) = kept {
+                self.book(IncomingAction::Stopped(file, entries));
+                return self.say(why);
+            }
         }
-        let kept = self.keep_entries(&entries).await;
-        if let Err(why) = kept {
-            trouble = why;
-        }
+        let trouble = match self.keep_entries(&entries).await {
+            Ok(()) => String::new(),
+            Err(why) => why,
+        };
         self.book(IncomingAction::BroughtIn {
             file,
             entries,

@@ -192,7 +192,8 @@ impl App {
     ) -> Result<Added, StoreError> {
         let setting =
             self.keeping(|keeping| keeping.device.as_ref().map(|device| device.counter()));
-        let setting = setting.unwrap_or_default();
+        // Without a name of its own nothing is numbered, rather than under a name that is none.
+        let setting = setting.ok_or(StoreError::NoStore)?;
         let counter = Counter {
             setting: &setting,
             seen: self.record(|record| record.own_entries().1),
@@ -278,18 +279,7 @@ impl App {
         if fresh.is_empty() {
             return Ok(());
         }
-        self.not_by_a_twin(fresh)
-            .await
-            .map_err(|why| why.to_string())?;
-        let part = |number: usize| fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines);
-        let kept = match self.store() {
-            Some(store) => {
-                self.onto_what_was(async || store.append_parts(part).await)
-                    .await
-            }
-            None => Err(StoreError::NoStore),
-        };
-        match kept {
+        match self.written(fresh).await {
             Ok(added) => {
                 self.wrote(added);
                 Ok(())
@@ -301,6 +291,15 @@ impl App {
                 Err(why.to_string())
             }
         }
+    }
+
+    /// Writes entries that came from outside into the store, all or none.
+    async fn written(&self, fresh: &[Entry]) -> Result<Added, StoreError> {
+        self.not_by_a_twin(fresh).await?;
+        let store = self.store().ok_or(StoreError::NoStore)?;
+        let part = |number: usize| fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines);
+        self.onto_what_was(async || store.append_parts(part).await)
+            .await
     }
 
     /// Adds the entries of a file, all or none.
