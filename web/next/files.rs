@@ -294,13 +294,16 @@ impl App {
                 // Nothing is taken for kept elsewhere that is not known to be.
                 Err(why) => app.say(format!("What is kept elsewhere can't be read ({why}).")),
             }
-            if let Ok(found) = store.read_settings().await {
-                let imports = found
-                    .texts
-                    .iter()
-                    .filter(|(key, _)| key.starts_with(IMPORT));
-                let imports = imports.map(|(_, json)| json.clone()).collect();
-                app.act(Action::Book(book::Action::ImportsRead(imports)));
+            match store.read_settings().await {
+                Ok(found) => {
+                    let imports = found
+                        .texts
+                        .iter()
+                        .filter(|(key, _)| key.starts_with(IMPORT));
+                    let imports = imports.map(|(_, json)| json.clone()).collect();
+                    app.act(Action::Book(book::Action::ImportsRead(imports)));
+                }
+                Err(why) => app.say(format!("What was brought in can't be listed ({why}).")),
             }
         });
     }
