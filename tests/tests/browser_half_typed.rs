@@ -1,348 +1,235 @@
-//! Forms that are left half typed: a browser killed in the midst of them, a way to start afresh, odd
-//! values that are asked about once, what was recorded and is undone, and choices that are there again.
+//! Forms that are left half typed: what a reload and a browser killed in the midst of them leave, of every kind of
+//! form, in the very characters; and choices that are there again.
 
 use stillwood_core::record::State;
+use stillwood_tests::browser::steps::{self, OWN, field};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::laminates_ready;
 
-/// Waits until a text of a half-typed form is in the store.
-async fn kept(page: &Page, field: &str, text: &str) {
-    page.kept(&format!("\"{field}\":\"{text}\"")).await;
+/// A form, how to come to it, and what is typed: the first field in the very characters that have to stay.
+struct Half {
+    /// The screen.
+    at: String,
+    /// What is touched there to open it.
+    touched: &'static [&'static str],
+    /// A field, by its selector.
+    field: String,
+    /// Its stored name.
+    name: &'static str,
+    /// What is typed.
+    typed: &'static str,
+    /// What today's screen calls it.
+    called: &'static str,
 }
 
-async fn bring_in(page: &Page, file: &str) {
-    let files = Folder::new("files");
-    let path = files.put("workshop.json", file);
-    page.go_to("#/carry").await;
-    page.choose_file("#import-file", &path).await;
-    page.tap("#merge").await;
-    page.see("#merged", "workshop.json:").await;
+impl Half {
+    async fn open(&self, page: &Page) {
+        page.go_to(&self.at).await;
+        for key in self.touched {
+            // The keys behind More lie over others of the same name.
+            let over = key != &"More" && self.touched.contains(&"More");
+            let css = if over {
+                "#more-sheet [data-press]"
+            } else {
+                "[data-press]"
+            };
+            page.tap_named(css, key).await;
+        }
+        page.value(&self.field).await;
+    }
+
+    async fn is_kept(&self, page: &Page) {
+        steps::kept(page, OWN, &format!("{}\":\"{}\"", self.name, self.typed)).await;
+    }
+
+    /// Goes on from today's list.
+    async fn go_on(&self, page: &Page) {
+        page.go_to("#/").await;
+        page.tap_with("#body a.item", self.called).await;
+        page.holds(&self.field, self.typed).await;
+    }
 }
 
 #[test]
-fn three_forms_outlive_a_killed_browser() {
+fn every_kind_of_form_outlives_a_reload_and_a_killed_browser() {
     run(async {
-        let profile = Folder::new("half-typed");
+        let profile = Folder::new("next-half-typed");
+        let files = Folder::new("files");
         let server = Server::start();
         let mut browser = Browser::start(Device::Phone, &profile).await;
         let mut page = browser.page();
         page.open(server.address()).await;
         let (phone, plank, _) = laminates_ready();
-        bring_in(&page, &phone.file()).await;
-
-        // A weighing, killed with a digit still to come.
-        page.go_to(&format!("#/wood/{plank}")).await;
-        page.open_deed("Weigh").await;
-        page.fill("#in-scale", "by the door").await;
-        page.fill("#in-weight", "19,").await;
-        kept(&page, "Weight", "19,").await;
-        browser.kill().await;
-        browser = Browser::start(Device::Phone, &profile).await;
-        page = browser.page();
-        page.open(server.address()).await;
-        page.see(".half-typed", "B1: weigh").await;
-        page.tap(".half-typed").await;
-        page.see("#deed .begun", "You had begun this").await;
-        page.holds("#in-weight", "19,").await;
-        page.holds("#in-scale", "by the door").await;
-        page.fill("#in-weight", "19,7 kg").await;
-        page.tap("#deed-save").await;
-        page.figure("Weight", "19,7 kg").await;
-        page.gone("#deed").await;
-        page.reload().await;
-        page.figure("Weight", "19,7 kg").await;
-        page.home().await;
-        page.gone(".half-typed").await;
-
-        // The reading of a room, killed and begun afresh.
-        page.go_to("#/rests").await;
-        page.press("Read a room").await;
-        page.fill("#in-room", "loft").await;
-        page.fill("#in-humidity-of-the-air", "4").await;
-        kept(&page, "Humidity of the air", "4").await;
-        browser.kill().await;
-        browser = Browser::start(Device::Phone, &profile).await;
-        page = browser.page();
-        page.open(server.address()).await;
-        page.press("Workshop: what is due").await;
-        page.see(".half-typed", "reading of a room").await;
-        page.tap(".half-typed").await;
-        page.see("#deed .begun", "You had begun this").await;
-        page.holds("#in-humidity-of-the-air", "4").await;
-        page.tap(".afresh").await;
-        page.gone("#deed .begun").await;
-        // The only room that was ever read stands there.
-        page.holds("#in-room", "shop").await;
-
-        // A cut, killed with a mark of the maker's own and a strip that sprang.
-        page.go_to(&format!("#/cut/{plank}")).await;
-        page.press("pieces").await;
-        page.see("#comes-out", "piece").await;
-        page.holds("#off-the-saw .mark-given", "B1 a").await;
-        page.fill("#off-the-saw .mark-given", "A7a").await;
-        page.see("#off-the-saw .error", "the mark of something else")
-            .await;
-        page.tap("#save-cut").await;
-        page.see("#cut-fault", "the mark of something else").await;
-        page.fill("#off-the-saw .mark-given", "best").await;
-        page.gone("#off-the-saw .error").await;
-        page.tap("#off-the-saw .chip").await;
-        page.see("#off-the-saw", "sprang: throw out").await;
-        page.fill("#in-it-sprang-by", "0,").await;
-        kept(&page, "It sprang by", "0,").await;
-        let address = page.js("return location.href", vec![]).await;
-        browser.kill().await;
-        browser = Browser::start(Device::Phone, &profile).await;
-        page = browser.page();
-        page.open(address.as_str().unwrap_or_default()).await;
-        page.see(".begun", "You had begun this").await;
-        page.holds("#off-the-saw .mark-given", "best").await;
-        page.see("#off-the-saw", "sprang: throw out").await;
-        page.holds("#in-it-sprang-by", "0,").await;
-        page.fill("#in-it-sprang-by", "0,4").await;
-        page.tap("#save-cut").await;
-        page.see("#history", "cut to best").await;
-        page.saved().await;
-        page.home().await;
-        page.gone(".half-typed").await;
-        browser.close().await;
-    });
-}
-
-#[test]
-fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
-    run(async {
-        let profile = Folder::new("wished");
-        let server = Server::start();
-        let mut browser = Browser::start(Device::Phone, &profile).await;
-        let mut page = browser.page();
-        page.open(server.address()).await;
-        let (phone, _, _) = laminates_ready();
-        bring_in(&page, &phone.file()).await;
-        let visit = State::project(&phone.log)
+        steps::bring_in(&page, &files.put("workshop.json", phone.file())).await;
+        let state = State::project(&phone.log);
+        let visit = state
             .visits()
             .next()
-            .map(|visit| visit.id);
-        let visit = visit.expect("a visit");
+            .map(|visit| visit.id)
+            .expect("a visit");
+        let half = |at: String, touched, name: &'static str, typed, called| Half {
+            at,
+            touched,
+            field: field(name),
+            name,
+            typed,
+            called,
+        };
+        let mut forms = vec![
+            half("#/visit/new".into(), &[], "Yard", "Hopple La", "a visit"),
+            half(
+                format!("#/new-pile/{visit}"),
+                &[],
+                "Wood",
+                "hard ma",
+                "a pile",
+            ),
+            half(
+                format!("#/spec/{visit}"),
+                &[],
+                "Length, mm",
+                "95",
+                "Sizes and limits",
+            ),
+            half(
+                format!("#/wood/{plank}"),
+                &["More", "Weigh"],
+                "Weight",
+                "19,",
+                "Weigh",
+            ),
+            half(
+                "#/rests".into(),
+                &["Log room air"],
+                "Humidity of the air",
+                "4",
+                "Log room air",
+            ),
+            half(
+                "#/plan".into(),
+                &[],
+                "Good blanks wanted",
+                "1",
+                "the blanks needed",
+            ),
+            half(
+                "#/gluing-limits".into(),
+                &[],
+                "Crook left, mm",
+                "0,0",
+                "limits for gluing",
+            ),
+            half(
+                "#/own-wood".into(),
+                &[],
+                "Name of the wood",
+                "Bogw",
+                "wood of your own",
+            ),
+        ];
+        forms.push(Half {
+            at: format!("#/cut/{plank}"),
+            touched: &[],
+            field: "[name='marks/1']".into(),
+            name: "marks",
+            typed: "best",
+            called: "Cut",
+        });
+        forms.push(Half {
+            at: format!("#/tally/{visit}"),
+            touched: &[],
+            field: "[name='total-money']".into(),
+            name: "total-money",
+            typed: "1300 or",
+            called: "bill",
+        });
+        forms.push(Half {
+            at: format!("#/plank/{plank}"),
+            touched: &[],
+            field: "#new-note".into(),
+            name: "A new note",
+            typed: "grey str",
+            called: "A new note",
+        });
 
-        // A wish of the plan, killed in the midst of its number; then it is kept.
-        page.go_to("#/plan").await;
-        page.press("80 %").await;
-        page.fill("#in-good-blanks-wanted", "1").await;
-        kept(&page, "Good blanks wanted", "1").await;
+        for form in &forms {
+            form.open(&page).await;
+            page.fill(&form.field, form.typed).await;
+            if form.name == "marks" {
+                steps::kept(&page, OWN, form.typed).await;
+            } else {
+                form.is_kept(&page).await;
+            }
+            page.reload().await;
+            page.holds(&form.field, form.typed).await;
+        }
         browser.kill().await;
+
         browser = Browser::start(Device::Phone, &profile).await;
         page = browser.page();
         page.open(server.address()).await;
-        page.see(".half-typed", "a wish").await;
-        page.tap(".half-typed").await;
-        page.see("#wish .begun", "You had begun this").await;
-        page.holds("#in-good-blanks-wanted", "1").await;
-        page.see(
-            "#wish [aria-label='How sure'] [aria-pressed='true']",
-            "80 %",
-        )
-        .await;
-        page.fill("#in-good-blanks-wanted", "12").await;
-        page.tap("#keep-wish").await;
-        page.see("#wish-kept", "The yard buys for it").await;
-        page.gone("#wish .begun").await;
-        // It stays open, and what is typed from here on is kept again; put back, it is half typed no more.
-        page.fill("#in-good-blanks-wanted", "13").await;
-        kept(&page, "Good blanks wanted", "13").await;
-        page.fill("#in-good-blanks-wanted", "12").await;
-        page.home().await;
-        page.gone(".half-typed").await;
-
-        // The wish changed where the tally is read.
-        page.go_to(&format!("#/tally/{visit}")).await;
-        page.press("Change the wish").await;
-        page.fill("#in-laminates-in-a-blank", "").await;
-        page.tap("#keep-wish").await;
-        page.see("#in-laminates-in-a-blank-notes .error", "At least 1")
-            .await;
-        page.fill("#in-laminates-in-a-blank", "3").await;
-        kept(&page, "Laminates in a blank", "3").await;
-        browser.kill().await;
-        browser = Browser::start(Device::Phone, &profile).await;
-        page = browser.page();
-        page.open(server.address()).await;
-        page.tap(".half-typed").await;
-        page.see("#wish-form .begun", "You had begun this").await;
-        page.holds("#in-laminates-in-a-blank", "3").await;
-        page.holds("#in-good-blanks-wanted", "12").await;
-        page.tap("#keep-wish").await;
-        page.gone("#wish-form").await;
-        page.saved().await;
-
-        // How far laminates glued together may be off.
-        page.go_to("#/glue").await;
-        page.tap("#limits > summary").await;
-        page.fill("#in-crook-left--mm", "0,0").await;
-        kept(&page, "Crook left, mm", "0,0").await;
-        browser.kill().await;
-        browser = Browser::start(Device::Phone, &profile).await;
-        page = browser.page();
-        page.open(server.address()).await;
-        page.see(".half-typed", "limits for what is glued").await;
-        page.tap(".half-typed").await;
-        page.see("#limits .begun", "You had begun this").await;
-        page.holds("#in-crook-left--mm", "0,0").await;
-        page.tap("#keep-limits").await;
-        page.see("#in-crook-left--mm-notes .error", "more than 0")
-            .await;
-        page.fill("#in-crook-left--mm", "0,05").await;
-        page.tap("#keep-limits").await;
-        page.see(".toast", "Limits for gluing kept").await;
-        page.gone("#limits .begun").await;
-        page.saved().await;
-        page.reload().await;
-        page.see("#limits > summary", "How far").await;
-        page.holds("#in-crook-left--mm", "0.05").await;
-        page.home().await;
-        page.gone(".half-typed").await;
+        for form in &forms {
+            form.go_on(&page).await;
+            if !["total-money", "A new note"].contains(&form.name) {
+                page.see("#body .notice", "You had begun this").await;
+            }
+        }
         browser.close().await;
     });
 }
 
 #[test]
-fn what_is_undone_stands_open_as_it_was_typed() {
+fn a_form_that_was_recorded_is_half_typed_no_more_after_a_kill() {
     run(async {
-        let profile = Folder::new("undone");
+        let profile = Folder::new("next-recorded");
+        let files = Folder::new("files");
         let server = Server::start();
-        let browser = Browser::start(Device::Phone, &profile).await;
-        let page = browser.page();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
         page.open(server.address()).await;
         let (phone, plank, _) = laminates_ready();
-        bring_in(&page, &phone.file()).await;
-
-        // A weighing with another stick's name mistyped: undone, put right, kept.
+        steps::bring_in(&page, &files.put("workshop.json", phone.file())).await;
         page.go_to(&format!("#/wood/{plank}")).await;
-        page.open_deed("Weigh").await;
-        page.fill("#in-weight", "19,7 kg").await;
-        page.fill("#in-scale", "by the dor").await;
-        page.set_day("#deed #in-day", "2026-03-02").await;
-        page.tap("#deed-save").await;
-        page.see(".toast", "weighed “19,7 kg”").await;
-        page.gone("#deed").await;
-        page.press("Undo").await;
-        page.see("#deed .begun", "You had begun this").await;
-        page.holds("#in-weight", "19,7 kg").await;
-        page.holds("#in-scale", "by the dor").await;
-        page.holds("#deed #in-day", "2026-03-02").await;
-        let history = page.text("#history").await;
-        assert!(history.contains("taken back"), "{history}");
-        page.fill("#in-scale", "by the door").await;
-        page.tap("#deed-save").await;
-        page.gone("#deed").await;
-        page.see("#history", "2026-03-02").await;
-        page.saved().await;
-        page.reload().await;
-        page.figure("Weight", "19,7 kg").await;
-        page.gone("#deed").await;
+        steps::press(&page, "More").await;
+        page.tap_named("#more-sheet [data-press]", "Weigh").await;
+        steps::fill(&page, "Scale", "by the door").await;
+        steps::fill(&page, "Weight", "19,7 kg").await;
+        steps::form_kept(&page, "Weight", "19,7 kg").await;
+        steps::press(&page, "Save").await;
+        page.see(".toast", "19,7 kg").await;
+        browser.kill().await;
 
-        // One that was begun anew meanwhile stays as it is.
-        page.open_deed("Weigh").await;
-        page.fill("#in-weight", "19,6 kg").await;
-        page.tap("#deed-save").await;
-        page.gone("#deed").await;
-        page.open_deed("Weigh").await;
-        page.fill("#in-weight", "19,5").await;
-        page.press("Undo").await;
-        page.see("#deed .begun", "You had begun this").await;
-        page.holds("#in-weight", "19,5").await;
-        page.tap(".afresh").await;
-
-        // A gluing, undone from the next screen: the set is in hand again, and it can be glued again.
-        page.go_to("#/glue").await;
-        page.fill("#in-laminates-in-the-blank", "3").await;
-        page.tap("#seek").await;
-        page.see("#sought", "looked through").await;
-        page.tap("#proposals button").await;
-        page.fill("#in-adhesive", "epoxi").await;
-        page.fill("#in-mark-of-the-blank", "N1").await;
-        let places = page.texts("#places li").await;
-        page.tap("#save-glued").await;
-        page.see("#blanks", "N1").await;
-        page.press("Undo").await;
-        page.see(".begun", "You had begun this").await;
-        page.holds("#in-adhesive", "epoxi").await;
-        page.holds("#in-mark-of-the-blank", "N1").await;
-        assert_eq!(page.texts("#places li").await, places);
-        page.fill("#in-adhesive", "epoxy").await;
-        page.tap("#save-glued").await;
-        page.see("#blanks", "N1").await;
-        page.press("Its history").await;
-        page.figure("Adhesive, mix, batch", "epoxy").await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        assert!(
+            !page.text("#app").await.contains("Weigh"),
+            "it is not begun any more"
+        );
+        page.go_to(&format!("#/wood/{plank}")).await;
+        page.see("#body", "19,7 kg").await;
         browser.close().await;
     });
 }
 
 #[test]
-fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
+fn what_was_chosen_to_be_shown_is_there_again_after_a_reload() {
     run(async {
-        let profile = Folder::new("odd");
+        let profile = Folder::new("next-shown");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.open(server.address()).await;
-        let (phone, _, laminates) = laminates_ready();
-        bring_in(&page, &phone.file()).await;
-        page.clock("2026-04-01").await;
-
-        // It weighed 0.56 kg, and heavier wood is asked about; the day before its last one too.
-        page.go_to(&format!("#/wood/{}", laminates[0])).await;
-        page.open_deed("Weigh").await;
-        page.fill("#in-weight", "0,66 kg").await;
-        page.set_day("#deed #in-day", "2026-03-01").await;
-        page.tap("#deed-save").await;
-        page.see("#in-weight-notes .doubt", "18 % heavier").await;
-        page.see("#deed", "before 2026-03-10").await;
-        let asked = page.texts("#deed .insist").await;
-        assert_eq!(asked.len(), 2, "{asked:?}");
-        page.tap("#in-weight-notes .insist").await;
-        page.gone("#in-weight-notes .doubt").await;
-        page.tap("#deed-save").await;
-        page.see("#deed-fault", "asked about").await;
-        page.tap("#deed .insist").await;
-        page.tap("#deed-save").await;
-        page.gone("#deed").await;
-        page.see("#history", "weighed “0,66 kg” (kg), “yes, really”")
-            .await;
-        page.see("#history", "2026-03-01 (“yes, really”)").await;
-
-        // Another value is asked about anew.
-        page.open_deed("Weigh").await;
-        page.fill("#in-weight", "0,2 kg").await;
-        page.tap("#deed-save").await;
-        page.see("#in-weight-notes .doubt", "lighter").await;
-        page.tap("#in-weight-notes .insist").await;
-        page.fill("#in-weight", "0,1 kg").await;
-        page.tap("#deed-save").await;
-        page.see("#in-weight-notes .doubt", "lighter").await;
-        page.fill("#in-weight", "0,65 kg").await;
-        page.tap("#deed-save").await;
-        page.gone("#deed").await;
-
-        // What was chosen to be shown is there again.
-        page.go_to("#/workshop").await;
-        page.press("By shelf").await;
-        page.tap("#narrow summary").await;
-        page.press("Ripe").await;
+        steps::open_sample(&page, server.address()).await;
         page.go_to("#/planks").await;
-        page.fill("#search", "b1").await;
-        page.see("#plank-count", "1 of 2").await;
-        page.go_to("#/blanks").await;
-        page.fill("#in-wood", "maple").await;
-        kept(&page, "Wood", "maple").await;
+        steps::titled(&page, "All planks").await;
+        page.tap_with("#body summary", "Filters and order").await;
+        let search = "#body input[name='search']";
+        page.fill(search, "k7-3").await;
+        steps::kept(&page, steps::SAMPLE, "k7-3").await;
+        let found = steps::marks(&page).await;
         page.reload().await;
-        page.holds("#in-wood", "maple").await;
-        page.go_to("#/workshop").await;
-        page.see("#order [aria-pressed='true']", "By shelf").await;
-        page.see("#narrow [aria-pressed='true']", "Ripe").await;
-        page.go_to("#/planks").await;
-        page.see("#plank-count", "1 of 2").await;
-        page.holds("#search", "b1").await;
+        page.holds(search, "k7-3").await;
+        assert_eq!(steps::marks(&page).await, found);
         browser.close().await;
     });
 }

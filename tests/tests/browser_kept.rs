@@ -1,114 +1,101 @@
-//! What was acknowledged stays: through a browser killed at any moment, through a second window on the
-//! same record, through writes that fail, and where the browser keeps nothing at all.
+//! What was acknowledged stays: through a browser killed at any moment, through a second window on the same record,
+//! through writes that fail, and where the browser keeps nothing at all.
 
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
+use stillwood_tests::browser::steps::{self, OWN};
 use stillwood_tests::browser::{
-    Browser, Device, Folder, HOPPLE, Page, Pile, Server, Spec, downloaded, run,
+    Browser, Device, Folder, HOPPLE, Page, Pile, Server, downloaded, run,
 };
 
-/// Rounds of killing, half of them right after "saved", half in the midst of typing.
+/// Rounds of killing, half of them right after a plank was said to be held, half in the midst of typing.
 const ROUNDS: u32 = 20;
+/// What tells that something is not saved.
+const UNSAVED: &str = "#notices .notice.bad";
+/// Fields of a plank by their names on the screen.
+const LENGTH: &str = "Length";
+const WIDTH: &str = "Width near";
 
 /// Waits until a typed text of a half-typed plank is in the store.
 async fn draft_has(page: &Page, text: &str) {
-    let wanted = format!("\"text\":\"{text}\"");
-    for _ in 0..200 {
-        if page.half_typed().await.contains(&wanted) {
-            return;
-        }
-    }
-    page.fail(&format!(
-        "“{text}” was never kept: {}",
-        page.half_typed().await
-    ))
-    .await;
+    steps::kept(page, OWN, &format!("\"text\":\"{text}\"")).await;
 }
 
-/// The marks of all planks of the record, as the table of planks has them.
-async fn all_marks(page: &Page) -> BTreeSet<String> {
-    page.go_to("#/planks").await;
-    page.see("header.top h1", "All planks").await;
-    page.texts("#planks tbody .mark")
-        .await
-        .into_iter()
-        .collect()
+/// Opens another address of the app that runs at this one.
+async fn open_at(page: &Page, server: &Server, address: &str) {
+    page.open(&format!("{}{address}", server.address())).await;
 }
 
 #[test]
 fn a_kill_at_any_moment_loses_nothing_that_was_acknowledged() {
     run(async {
-        let profile = Folder::new("killed");
+        let profile = Folder::new("next-killed");
         let server = Server::start();
         let mut browser = Browser::start(Device::Phone, &profile).await;
         let mut page = browser.page();
-        page.set_up(server.address()).await;
-        page.begin_plank().await;
-        let measuring = page.js("return location.href", vec![]).await;
-        let mut measuring = measuring.as_str().unwrap_or_default().to_owned();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
+        steps::begin_plank(&page).await;
         let mut acknowledged = BTreeSet::new();
 
         for round in 0..ROUNDS {
+            let measuring = steps::address(&page).await;
             let half = match round % 4 {
-                // Right after "saved".
+                // Right after it was said to be held.
                 0 | 2 => {
-                    let mark = page.mark().await;
-                    page.keys("2620 next 205").await;
-                    page.take().await;
+                    let mark = steps::title(&page).await;
+                    steps::keys(&page, "2620 next 205").await;
+                    steps::to_verdict(&page).await;
+                    steps::hold(&page).await;
                     acknowledged.insert(mark);
                     None
                 }
                 // With a plank half typed and its last key kept.
                 1 => {
                     let typed = format!("2{round:02}1");
-                    page.keys(&format!("{typed} next 1 / 2 space")).await;
+                    steps::keys(&page, &format!("{typed} next 1 / 2 space")).await;
                     draft_has(&page, "1/2 ").await;
                     Some((typed, "1/2 ".to_owned(), true))
                 }
                 // In the midst of typing: a key may still be on its way to the disk.
                 _ => {
                     let typed = format!("3{round:02}1");
-                    page.keys(&format!("{typed} next 214")).await;
+                    steps::keys(&page, &format!("{typed} next 214")).await;
                     Some((typed, "214".to_owned(), false))
                 }
             };
-            let now = page.js("return location.href", vec![]).await;
-            measuring = now.as_str().map_or(measuring, str::to_owned);
             browser.kill().await;
 
             browser = Browser::start(Device::Phone, &profile).await;
             page = browser.page();
             let Some((length, width, settled)) = half else {
-                // Where it was killed, nothing was typed yet: a plank of its own is begun.
-                page.open(server.address()).await;
-                page.see("#visits", &format!("{} taken", acknowledged.len()))
-                    .await;
-                page.tap("#visits a").await;
-                page.tap("#piles a").await;
-                page.begin_plank().await;
+                open_at(&page, &server, &pile).await;
+                steps::turned_over(&page, acknowledged.len() as u32).await;
+                steps::begin_plank(&page).await;
                 continue;
             };
-            page.open(&measuring).await;
-            page.wait_for("the fields", "document.querySelector('#f-Length')", vec![])
-                .await;
-            let back = (
-                page.value("#f-Length").await,
-                page.value("#f-WidthNear").await,
+            open_at(&page, &server, &measuring).await;
+            let back = steps::typed(&page, WIDTH).await;
+            assert_eq!(
+                steps::typed(&page, LENGTH).await,
+                length,
+                "round {round}: the very characters"
             );
-            assert_eq!(back.0, length, "round {round}: the very characters");
             if settled {
-                assert_eq!(back.1, width, "round {round}: the very characters");
+                assert_eq!(back, width, "round {round}: the very characters");
             } else {
-                let nearly = width.starts_with(&back.1) && back.1.len() + 1 >= width.len();
-                assert!(nearly, "round {round}: {} of {width} came back", back.1);
+                let nearly = width.starts_with(&back) && back.len() + 1 >= width.len();
+                assert!(nearly, "round {round}: {back} of {width} came back");
             }
             // It goes on where it stood, and is emptied for the next round.
-            page.fill("#f-Length", "").await;
-            page.fill("#f-WidthNear", "").await;
-            page.tap("#f-Length").await;
+            for name in [WIDTH, LENGTH] {
+                steps::into_field(&page, name).await;
+                steps::keys_named(&page, &["not looked at"]).await;
+            }
+            steps::into_field(&page, LENGTH).await;
         }
         assert_eq!(
-            all_marks(&page).await,
+            steps::marks_once(&page).await,
             acknowledged,
             "none missing, none doubled"
         );
@@ -119,35 +106,35 @@ fn a_kill_at_any_moment_loses_nothing_that_was_acknowledged() {
 #[test]
 fn two_windows_on_one_record_neither_lose_nor_double() {
     run(async {
-        let profile = Folder::new("windows");
+        let profile = Folder::new("next-windows");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
         let one = page.web().window().await.expect("a window");
         let two = page.web().new_tab().await.expect("a second window");
         page.to_window(two.clone()).await;
-        page.open(server.address()).await;
-        page.tap("#visits a").await;
-        page.tap("#piles a").await;
-        page.see("#pile-counts", "0 looked at").await;
+        open_at(&page, &server, &pile).await;
+        steps::turned_over(&page, 0).await;
 
         // Both begin before either has saved.
-        page.begin_plank().await;
-        page.keys("2100").await;
+        steps::begin_plank(&page).await;
+        steps::keys(&page, "2100").await;
         page.to_window(one.clone()).await;
-        page.begin_plank().await;
-        page.keys("2200").await;
+        steps::begin_plank(&page).await;
+        steps::keys(&page, "2200").await;
         let mut marks = Vec::new();
         for (turn, window) in [&two, &one, &one, &two, &two, &one].into_iter().enumerate() {
             page.to_window((*window).clone()).await;
             if turn > 1 {
-                page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
-                    .await;
-                page.keys("2300").await;
+                page.go_to(&pile).await;
+                steps::begin_plank(&page).await;
+                steps::keys(&page, "2300").await;
             }
-            marks.push(page.mark().await);
-            page.take().await;
+            marks.push(steps::title(&page).await);
+            steps::to_verdict(&page).await;
+            steps::hold(&page).await;
         }
         let apart: BTreeSet<String> = marks.iter().cloned().collect();
         assert_eq!(
@@ -157,58 +144,101 @@ fn two_windows_on_one_record_neither_lose_nor_double() {
         );
         for window in [one, two] {
             page.to_window(window).await;
-            page.home().await;
-            page.see("#visits", "6 taken of 6").await;
-            assert_eq!(all_marks(&page).await, apart);
+            page.go_to(&pile).await;
+            steps::turned_over(&page, 6).await;
+            assert_eq!(steps::marks_once(&page).await, apart);
         }
         page.reload().await;
-        page.home().await;
-        page.see("#visits", "6 taken of 6").await;
+        page.go_to(&pile).await;
+        steps::turned_over(&page, 6).await;
+        assert_eq!(steps::marks_once(&page).await, apart);
         browser.close().await;
     });
 }
 
-/// The browser refuses every write in this window, as from a full device, or takes them again.
-async fn refuse_writes(page: &Page, refuse: bool) {
-    let script = "const all = IDBDatabase.prototype;\
-        window.transactionOfTheBrowser ??= all.transaction;\
-        all.transaction = !arguments[0] ? window.transactionOfTheBrowser : function (stores, mode, how) {\
-            if (mode === 'readwrite') throw new DOMException('no room', 'QuotaExceededError');\
-            return window.transactionOfTheBrowser.call(this, stores, mode, how);\
-        }";
-    page.js(script, vec![json!(refuse)]).await;
+#[test]
+fn a_mark_that_one_window_has_given_no_other_window_gives() {
+    run(async {
+        let profile = Folder::new("next-marks");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
+        // Begun, its mark chalked on the plank, and nothing typed yet.
+        let first = steps::begin_plank(&page).await;
+        steps::kept(&page, OWN, &format!("\"mark\":\"{first}\"")).await;
+        let two = page.web().new_tab().await.expect("a second window");
+        page.to_window(two).await;
+        open_at(&page, &server, &pile).await;
+        assert_ne!(
+            steps::begin_plank(&page).await,
+            first,
+            "another window is at that plank"
+        );
+        browser.close().await;
+    });
+}
+
+#[test]
+fn what_was_typed_for_a_discarded_plank_comes_back_under_a_mark_of_its_own() {
+    run(async {
+        let profile = Folder::new("next-discarded");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
+        let discarded = steps::begin_plank(&page).await;
+        steps::keys(&page, "2620").await;
+        steps::press(&page, "Discard").await;
+        page.tap_named("#dialog [data-press]", "Discard").await;
+        steps::turned_over(&page, 0).await;
+        let other = steps::begin_plank(&page).await;
+        assert_ne!(other, discarded, "its mark can still be brought back");
+        steps::keys(&page, "2100").await;
+        page.go_to(&pile).await;
+        steps::press(&page, &format!("Bring back what was typed for {discarded}")).await;
+        assert_eq!(steps::measuring(&page).await, discarded);
+        assert_eq!(steps::typed(&page, LENGTH).await, "2620");
+        browser.close().await;
+    });
 }
 
 #[test]
 fn a_write_that_fails_is_said_exported_and_tried_again() {
     run(async {
-        let (profile, loads) = (Folder::new("failing"), Folder::new("loads"));
+        let (profile, loads) = (Folder::new("next-failing"), Folder::new("loads"));
         let server = Server::start();
-        let browser = Browser::start(Device::Phone, &profile).await;
-        let page = browser.page();
-        page.set_up(server.address()).await;
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
         page.download_into(loads.path()).await;
-        page.begin_plank().await;
+        steps::quick_plank(&page, "2500").await;
+        page.gone(UNSAVED).await;
 
-        // (That one failure mends itself by a second try is shown inside the browser's own tests.)
-        page.keys("2500 next 210").await;
-        page.take().await;
-        page.gone("#not-saved").await;
-
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
-            .await;
-        let mark = page.mark().await;
-        page.keys("2620 next 205").await;
+        let mark = steps::begin_plank(&page).await;
+        steps::keys(&page, "2620 next 205").await;
         draft_has(&page, "205").await;
-        refuse_writes(&page, true).await;
-        page.tap("#take").await;
-        let said = page.see("#not-saved", "Not saved").await;
+        steps::to_verdict(&page).await;
+        steps::refuse_writes(&page, true).await;
+        steps::press(&page, "Hold").await;
+        let said = page.see(UNSAVED, "Not saved").await;
         assert!(said.contains("still here, in this window"), "{said}");
-        page.reads("#saving", "NOT SAVED").await;
+        page.gone(".toast").await;
+        // It is told in the midst of the sort as well, and a No is not acknowledged either.
+        page.go_to(&pile).await;
+        steps::turned_over(&page, 2).await;
+        page.see(UNSAVED, "Not saved").await;
+        steps::press(&page, "No").await;
+        steps::turned_over(&page, 3).await;
+        page.gone(".toast").await;
 
         // The file has the plank in it, though the browser does not.
-        page.tap_named("#not-saved a", "Save as a file").await;
-        page.tap("#export-all").await;
+        page.tap_named(&format!("{UNSAVED} [data-press]"), "Save as a file")
+            .await;
+        steps::save_record(&page).await;
         let (name, file) = downloaded(loads.path()).await;
         let file = String::from_utf8(file).expect("text");
         assert!(
@@ -225,16 +255,34 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
             "both planks"
         );
 
-        page.press("Try again").await;
-        page.see("#not-saved", "Not saved").await;
-        refuse_writes(&page, false).await;
-        page.press("Try again").await;
-        page.gone("#not-saved").await;
-        page.saved().await;
+        steps::press(&page, "Try again").await;
+        page.see(UNSAVED, "Not saved").await;
+        steps::refuse_writes(&page, false).await;
+        steps::press(&page, "Try again").await;
+        page.gone(UNSAVED).await;
         page.reload().await;
-        page.home().await;
-        page.see("#visits", "2 taken of 2").await;
-        assert!(all_marks(&page).await.contains(&mark));
+        page.go_to(&pile).await;
+        steps::turned_over(&page, 3).await;
+        assert!(steps::marks_once(&page).await.contains(&mark));
+
+        // What was refused and not tried again is half typed after a kill: the sizes are not lost.
+        page.go_to(&pile).await;
+        let mark = steps::begin_plank(&page).await;
+        let measuring = steps::address(&page).await;
+        steps::keys(&page, "2710 next 199").await;
+        draft_has(&page, "199").await;
+        steps::to_verdict(&page).await;
+        steps::refuse_writes(&page, true).await;
+        steps::press(&page, "Hold").await;
+        page.see(UNSAVED, "Not saved").await;
+        steps::refuse_writes(&page, false).await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        open_at(&page, &server, &measuring).await;
+        assert_eq!(steps::measuring(&page).await, mark);
+        assert_eq!(steps::typed(&page, LENGTH).await, "2710");
+        assert_eq!(steps::typed(&page, WIDTH).await, "199");
         browser.close().await;
     });
 }
@@ -242,7 +290,7 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
 #[test]
 fn where_the_browser_keeps_nothing_the_app_opens_and_gives_files() {
     run(async {
-        let (profile, loads) = (Folder::new("nothing"), Folder::new("loads"));
+        let (profile, loads) = (Folder::new("next-nothing"), Folder::new("loads"));
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -254,27 +302,25 @@ fn where_the_browser_keeps_nothing_the_app_opens_and_gives_files() {
         )
         .await;
         page.open(server.address()).await;
-        let said = page.see("#not-saved", "Not saved").await;
+        let said = page.see(UNSAVED, "Not saved").await;
         assert!(!said.contains("undefined"), "{said}");
 
-        page.press("New visit to a yard").await;
-        page.fill("#in-yard", HOPPLE).await;
-        page.tap("#save-visit").await;
-        page.see("header.top h1", HOPPLE).await;
-        page.press("New pile").await;
-        page.fill("#in-wood", Pile::MAPLE.wood).await;
-        page.tap("#save-pile").await;
-        page.see("#pile-counts", "0 looked at").await;
-        let mark = page.begin_plank().await;
-        page.keys(&format!("2620 next {}", Spec::PART.part[1]))
-            .await;
-        page.tap("#take").await;
-        page.see(".toast", &format!("{mark} taken")).await;
-        page.see("#not-saved", "Not saved").await;
+        steps::start_visit(&page, HOPPLE).await;
+        page.see(UNSAVED, "Not saved").await;
+        steps::new_pile(&page, Pile::MAPLE).await;
+        let mark = steps::begin_plank(&page).await;
+        steps::keys(&page, "2620 next 80").await;
+        page.see(UNSAVED, "Not saved").await;
+        steps::to_verdict(&page).await;
+        steps::press(&page, "Hold").await;
+        steps::titled(&page, "hard maple, 8/4").await;
+        page.see("#body", &mark).await;
+        page.see(UNSAVED, "Not saved").await;
 
         page.download_into(loads.path()).await;
-        page.tap_named("#not-saved a", "Save as a file").await;
-        page.tap("#export-all").await;
+        page.tap_named(&format!("{UNSAVED} [data-press]"), "Save as a file")
+            .await;
+        steps::save_record(&page).await;
         let (_, file) = downloaded(loads.path()).await;
         let file: Value = serde_json::from_slice(&file).expect("JSON");
         let kinds: Vec<&str> = file["entries"]

@@ -1,22 +1,29 @@
-//! Without a network, and with a new version: once visited, the app opens and works with no server
-//! there; a newer version never swaps itself in under a half-typed plank, nor when it is not whole.
+//! Without a network, and with a new version: once visited, the app opens and works with no server there; a newer
+//! version never swaps itself in under a half-typed plank, nor when it is not whole.
 
 use serde_json::{Value, json};
 use std::time::Duration;
-use stillwood_tests::browser::{Browser, Device, Dist, Folder, Page, Server, run};
+use stillwood_tests::browser::steps;
+use stillwood_tests::browser::{Browser, Device, Dist, Folder, HOPPLE, Page, Pile, Server, run};
 
-/// Waits until the app says that it can do without a network.
+/// Waits until the app can do without a network.
 async fn ready_offline(page: &Page) {
-    page.wait_for(
-        "the worker in charge",
-        "navigator.serviceWorker.controller",
-        vec![],
-    )
-    .await;
+    let script = "(async () => {\
+        const reg = await navigator.serviceWorker.getRegistration();\
+        window.__worker = ['installing', 'waiting', 'active'].map(at => `${at}: ${reg?.[at]?.state}`).join();\
+    })(), navigator.serviceWorker.controller";
+    let found = tokio::time::timeout(
+        Duration::from_secs(50),
+        page.wait_for("the worker in charge", script, vec![]),
+    );
+    if found.await.is_err() {
+        let how = page.js("return window.__worker", vec![]).await;
+        page.fail(&format!("no worker is in charge: {how}")).await;
+    }
 }
 
-/// Waits until the browser itself has started: Chromium puts off every look for a newer version until
-/// one of its pages has been idle for a while, at most three minutes. The page is left alone meanwhile.
+/// Waits until the browser itself has started: Chromium puts off every look for a newer version until one of its
+/// pages has been idle for a while, at most three minutes. The page is left alone meanwhile.
 async fn browser_started(page: &Page) {
     let script = "navigator.serviceWorker.getRegistration().then(r => r.update())\
                   .then(() => { window.__looked = true })";
@@ -57,6 +64,7 @@ async fn waits(page: &Page, version: &str) {
     page.js("window.__waits = false", vec![]).await;
 }
 
+/// The version of the page that is open.
 async fn version(page: &Page) -> String {
     let build = page.js(
         "return document.querySelector('meta[name=build]')?.content",
@@ -75,48 +83,42 @@ async fn is_same_page(page: &Page) -> bool {
 }
 
 #[test]
-fn with_no_network_at_all_a_plank_is_saved_and_stays() {
+fn with_no_network_at_all_a_plank_is_kept_and_stays() {
     run(async {
-        let profile = Folder::new("offline");
+        let profile = Folder::new("next-no-network");
         let mut server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
         ready_offline(&page).await;
 
         server.stop();
         page.network(false).await;
         page.reload().await;
-        page.see("#pile-counts", "0 looked at").await;
-        let mark = page.begin_plank().await;
-        page.quick_plank("2620").await;
+        steps::turned_over(&page, 0).await;
+        let mark = steps::quick_plank(&page, "2620").await;
         page.reload().await;
-        page.home().await;
-        page.see("#visits", "1 taken of 1").await;
-        page.tap("#visits a").await;
-        page.see("#planks", &mark).await;
+        assert_eq!(steps::address(&page).await, pile);
+        steps::turned_over(&page, 1).await;
+        assert!(steps::marks_once(&page).await.contains(&mark));
         // Screens that the first visit never opened.
-        for (name, title) in [
-            ("Tally and pay", "Tally"),
-            ("Seller's view", "Hopple"),
-            ("Save and share", "Save and share"),
+        for (screen, title) in [
+            ("#/carry", "Save and share"),
+            ("#/workshop", "Racks"),
+            ("#/about", "Cautions and sources"),
         ] {
-            page.press(name).await;
-            page.see("header.top h1", title).await;
-            page.js("history.back()", vec![]).await;
-            page.see("#planks", &mark).await;
+            page.go_to(screen).await;
+            steps::titled(&page, title).await;
         }
-        page.home().await;
-        page.press("Cautions and sources").await;
-        page.see("main", "Sources of the wood's numbers").await;
         browser.close().await;
     });
 }
 
 #[test]
-fn the_example_opens_without_a_network() {
+fn the_sample_opens_and_closes_without_a_network() {
     run(async {
-        let profile = Folder::new("example");
+        let profile = Folder::new("next-sample");
         let mut server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -125,12 +127,14 @@ fn the_example_opens_without_a_network() {
         server.stop();
         page.network(false).await;
         page.reload().await;
-        page.tap("#open-demo").await;
-        page.see("#demo-note", "invented example").await;
-        page.see("#visits", "Plumlatch Lumber").await;
-        page.tap("#close-demo").await;
-        page.see("#open-demo", "Look round").await;
-        page.gone("#visits a").await;
+        steps::press(&page, "Open the sample workshop").await;
+        page.see("#head .chip.note", "Sample workshop").await;
+        page.go_to("#/yard").await;
+        page.see("#body", "Plumlatch Lumber").await;
+        page.go_to("#/").await;
+        steps::press(&page, "Close the sample").await;
+        page.see("#body", "Open the sample workshop").await;
+        page.gone("#head .chip.note").await;
         browser.close().await;
     });
 }
@@ -138,11 +142,12 @@ fn the_example_opens_without_a_network() {
 #[test]
 fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
     run(async {
-        let (profile, dist) = (Folder::new("update"), Dist::copy());
+        let (profile, dist) = (Folder::new("next-update"), Dist::copy());
         let server = Server::of(dist.path());
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
         ready_offline(&page).await;
         browser_started(&page).await;
         let first = version(&page).await;
@@ -151,26 +156,25 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
         let front = page.web().window().await.expect("a window");
         let other = page.web().new_tab().await.expect("a second window");
         page.to_window(other.clone()).await;
-        page.open(server.address()).await;
-        page.tap("#visits a").await;
-        page.tap("#piles a").await;
-        page.begin_plank().await;
-        page.keys("19").await;
+        page.open(&format!("{}{pile}", server.address())).await;
+        steps::begin_plank(&page).await;
+        steps::keys(&page, "19").await;
         mark_page(&page).await;
 
         page.to_window(front.clone()).await;
-        page.begin_plank().await;
-        page.keys("2620 next 21").await;
+        steps::begin_plank(&page).await;
+        steps::keys(&page, "2620 next 21").await;
+        let measuring = steps::address(&page).await;
         mark_page(&page).await;
         let second = dist.release();
         look(&page).await;
-        page.see("#new-version", "New version ready").await;
         waits(&page, &second).await;
         assert!(
             is_same_page(&page).await,
             "nothing is swapped under the maker's hand"
         );
         assert_eq!(version(&page).await, first);
+        page.see("#active-field .typed", "21").await;
 
         // Two more come before the maker gives the word: it is the newest that takes over.
         let third = dist.release();
@@ -180,7 +184,9 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
         look(&page).await;
         waits(&page, &fourth).await;
         assert!(is_same_page(&page).await);
-        page.press("Update now").await;
+        page.go_to("#/yard").await;
+        page.see("#notices", "A new version is ready").await;
+        steps::press(&page, "Update now").await;
         page.wait_for(
             "the newest version",
             "document.querySelector('meta[name=build]')?.content === arguments[0]",
@@ -188,16 +194,11 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
         )
         .await;
         page.stands().await;
-        page.wait_for(
-            "the half-typed plank",
-            "document.querySelector('#f-WidthNear')",
-            vec![],
-        )
-        .await;
-        page.holds("#f-Length", "2620").await;
-        page.holds("#f-WidthNear", "21").await;
-        page.key_into("WidthNear", "4").await;
-        page.holds("#f-WidthNear", "214").await;
+        page.go_to(&measuring).await;
+        assert_eq!(steps::typed(&page, "Length").await, "2620");
+        assert_eq!(steps::typed(&page, "Width near").await, "21");
+        steps::keys(&page, "4").await;
+        page.reads("#active-field .typed", "214").await;
 
         page.to_window(other).await;
         assert!(
@@ -205,9 +206,10 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
             "the second window was not loaded anew"
         );
         assert_eq!(version(&page).await, first);
-        page.holds("#f-Length", "19").await;
-        page.keys("00 next 205").await;
-        page.take().await;
+        assert_eq!(steps::typed(&page, "Length").await, "19");
+        steps::keys(&page, "00 next 205").await;
+        steps::to_verdict(&page).await;
+        steps::hold(&page).await;
         // It still runs the version it came with, and goes over when it is told to.
         page.reload().await;
         assert_eq!(version(&page).await, fourth);
@@ -218,11 +220,12 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
 #[test]
 fn a_version_that_is_not_whole_never_takes_over() {
     run(async {
-        let (profile, dist) = (Folder::new("mixed"), Dist::copy());
+        let (profile, dist) = (Folder::new("next-mixed"), Dist::copy());
         let mut server = Server::of(dist.path());
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         page.open(server.address()).await;
+        page.go_to("#/yard").await;
         ready_offline(&page).await;
         browser_started(&page).await;
         let first = version(&page).await;
@@ -244,7 +247,10 @@ fn a_version_that_is_not_whole_never_takes_over() {
         let waiting =
             "navigator.serviceWorker.getRegistration().then(r => done(r.waiting === null))";
         assert_eq!(page.js_async(waiting, vec![]).await, true);
-        page.gone("#new-version").await;
+        assert!(
+            !page.text("#app").await.contains("new version"),
+            "nothing is offered"
+        );
 
         // What is in charge still opens, with the server gone as well as there.
         page.reload().await;
@@ -252,13 +258,14 @@ fn a_version_that_is_not_whole_never_takes_over() {
         server.stop();
         page.reload().await;
         assert_eq!(version(&page).await, first);
-        page.press("New visit to a yard").await;
-        page.see("header.top h1", "New visit").await;
+        steps::press(&page, "Start a visit").await;
+        page.value(&steps::field("Yard")).await;
+        page.go_to("#/yard").await;
         // The host is mended: the whole version is offered.
         dist.mend();
         server.start_again();
         look(&page).await;
-        page.see("#new-version", "New version ready").await;
+        page.see("#notices", "A new version is ready").await;
         browser.close().await;
     });
 }

@@ -5,7 +5,12 @@
 use serde_json::{Value, json};
 use std::time::Duration;
 use stillwood_core::record::{Limits, read};
-use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, downloaded, run};
+use stillwood_tests::browser::steps::{
+    OWN, begin_plank, kept, keys, quick_plank, save_record, set_up, titled, turned_over,
+};
+use stillwood_tests::browser::{
+    Browser, Device, Folder, HOPPLE, Page, Pile, Server, downloaded, run,
+};
 use stillwood_tests::yard::Phone;
 
 /// What is done to a kept file.
@@ -18,8 +23,9 @@ enum Spoilt {
 /// Files of the app by the pattern of their names; the page itself has none.
 const MODULE: &str = r"_bg\.[0-9a-f]+\.wasm$";
 const GLUE: &str = r"stillwood-web\.[0-9a-f]+\.js$";
-const STYLES: &str = r"^styles\.";
+const STYLES: &str = r"^app\..*css$";
 const BOOT: &str = r"^boot\.";
+const PATCH: &str = r"^patch\.";
 const PAGE: &str = r"^$";
 
 async fn ready_offline(page: &Page) {
@@ -91,22 +97,18 @@ async fn cut_off(page: &Page, server: &mut Server) {
 
 /// A record with two planks and a third half typed; the app's own file of it.
 async fn with_a_record(page: &Page, server: &Server) -> String {
-    page.set_up(server.address()).await;
+    set_up(page, server.address(), HOPPLE, Pile::MAPLE).await;
     ready_offline(page).await;
-    page.begin_plank().await;
     for length in ["2620", "2480"] {
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
-            .await;
-        page.quick_plank(length).await;
+        quick_plank(page, length).await;
     }
-    page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
-        .await;
-    page.keys("1999").await;
-    page.holds("#f-Length", "1999").await;
-    let loads = Folder::new("loads");
+    begin_plank(page).await;
+    keys(page, "1999").await;
+    kept(page, OWN, "1999").await;
+    let loads = Folder::new("next-loads");
     page.download_into(loads.path()).await;
     page.go_to("#/carry").await;
-    page.tap("#export-all").await;
+    save_record(page).await;
     let (_, bytes) = downloaded(loads.path()).await;
     String::from_utf8(bytes).expect("text")
 }
@@ -118,7 +120,7 @@ fn entries(file: &str) -> &str {
 
 /// Presses a button of the page that saves without the app; the file.
 async fn saved_by(page: &Page, button: &str) -> String {
-    let loads = Folder::new("rescued");
+    let loads = Folder::new("next-rescued");
     page.download_into(loads.path()).await;
     page.press(button).await;
     let (name, bytes) = downloaded(loads.path()).await;
@@ -138,23 +140,25 @@ async fn rescue(page: &Page, app_file: &str) {
     let typed = saved_by(page, "Save what is half typed, and the settings").await;
     let typed: Value = serde_json::from_str(&typed).expect("JSON");
     assert!(typed["drafts"].to_string().contains("1999"), "{typed}");
-    assert!(typed["settings"]["by"].is_string(), "{typed}");
+    assert!(typed["settings"]["device"].is_string(), "{typed}");
 }
 
 #[test]
 fn a_damaged_file_is_fetched_anew_where_there_is_a_network() {
     run(async {
-        let profile = Folder::new("mends");
+        let profile = Folder::new("next-mends");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
         ready_offline(&page).await;
         for (file, how) in [
             (MODULE, Spoilt::Flipped),
             (MODULE, Spoilt::Gone),
             (GLUE, Spoilt::Flipped),
             (GLUE, Spoilt::Gone),
+            (PATCH, Spoilt::Flipped),
+            (PATCH, Spoilt::Gone),
             (BOOT, Spoilt::Flipped),
             (PAGE, Spoilt::Flipped),
             (STYLES, Spoilt::Flipped),
@@ -164,7 +168,7 @@ fn a_damaged_file_is_fetched_anew_where_there_is_a_network() {
             spoil(&page, file, how).await;
             load_anew(&page).await;
             page.stands().await;
-            page.see("#pile-counts", "0 looked at").await;
+            turned_over(&page, 0).await;
             let mended = async {
                 while digest(&page, file).await != before {
                     tokio::time::sleep(Duration::from_millis(250)).await;
@@ -182,7 +186,7 @@ fn a_damaged_file_is_fetched_anew_where_there_is_a_network() {
 #[test]
 fn without_a_network_it_says_so_and_the_record_is_saved_all_the_same() {
     run(async {
-        let profile = Folder::new("rescue");
+        let profile = Folder::new("next-rescue");
         let mut server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -202,7 +206,9 @@ fn without_a_network_it_says_so_and_the_record_is_saved_all_the_same() {
         page.press("Open Stillwood").await;
         page.stands().await;
         assert_eq!(digest(&page, MODULE).await, whole);
-        page.see("#visits", "2 taken of 2").await;
+        page.go_to("#/planks").await;
+        titled(&page, "All planks").await;
+        two_planks(&page).await;
         browser.close().await;
     });
 }
@@ -210,7 +216,7 @@ fn without_a_network_it_says_so_and_the_record_is_saved_all_the_same() {
 #[test]
 fn whichever_file_is_broken_without_a_network_the_record_is_in_reach() {
     run(async {
-        let profile = Folder::new("broken");
+        let profile = Folder::new("next-broken");
         let mut server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -252,7 +258,7 @@ fn whichever_file_is_broken_without_a_network_the_record_is_in_reach() {
         cut_off(&page, &mut server).await;
         load_anew(&page).await;
         page.stands().await;
-        page.see("#shell-note", "styles.").await;
+        page.see("#shell-note", "app.").await;
         page.see("#shell-note", "could not be fetched anew").await;
         page.press("Put this away").await;
         page.gone("#shell-note").await;
@@ -263,7 +269,7 @@ fn whichever_file_is_broken_without_a_network_the_record_is_in_reach() {
 #[test]
 fn a_start_that_throws_or_hangs_leads_to_the_record_too() {
     run(async {
-        let profile = Folder::new("hangs");
+        let profile = Folder::new("next-hangs");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -299,7 +305,7 @@ fn a_start_that_throws_or_hangs_leads_to_the_record_too() {
 #[test]
 fn the_page_that_saves_reads_what_is_damaged_and_leaves_all_as_it_is() {
     run(async {
-        let profile = Folder::new("damaged");
+        let profile = Folder::new("next-damaged");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -334,7 +340,7 @@ fn the_page_that_saves_reads_what_is_damaged_and_leaves_all_as_it_is() {
         page.see("#found", "2 lines are damaged").await;
         page.see("#found", "holds no bytes").await;
         rescue(&page, &app_file).await;
-        let damaged = Folder::new("lines");
+        let damaged = Folder::new("next-lines");
         page.download_into(damaged.path()).await;
         page.press("Save the damaged lines").await;
         let (_, bytes) = downloaded(damaged.path()).await;
@@ -342,7 +348,9 @@ fn the_page_that_saves_reads_what_is_damaged_and_leaves_all_as_it_is() {
         expected.extend_from_slice(b"\n{\xff\xfe}\n");
         assert_eq!(bytes, expected);
         page.open(server.address()).await;
-        page.see("#visits", "2 taken of 2").await;
+        page.go_to("#/planks").await;
+        titled(&page, "All planks").await;
+        two_planks(&page).await;
         browser.close().await;
     });
 }
@@ -371,7 +379,7 @@ async fn waiting(page: &Page) -> Value {
 #[test]
 fn another_website_hands_nothing_in() {
     run(async {
-        let (profile, foreign) = (Folder::new("share"), Folder::new("foreign"));
+        let (profile, foreign) = (Folder::new("next-share"), Folder::new("next-foreign"));
         let (server, other) = (Server::start(), Server::of(foreign.path()));
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -393,7 +401,9 @@ fn another_website_hands_nothing_in() {
         )
         .await;
         assert_eq!(waiting(&page).await, 0);
-        page.gone(".incoming").await;
+        page.go_to("#/carry").await;
+        page.see("#body", "Bring a file in").await;
+        assert!(!page.text("#body").await.contains("gift.json"));
         // What was told is not told again.
         page.reload().await;
         page.gone(".toast").await;
@@ -403,13 +413,11 @@ fn another_website_hands_nothing_in() {
         asked.expect("the other site");
         page.see("#there", "Another site").await;
         page.js("window.send()", vec![]).await;
-        page.see(
-            ".incoming .came",
-            "by a website that does not give its name",
-        )
-        .await;
-        page.home().await;
-        page.gone("#visits a").await;
+        page.see("#body", "gift.json").await;
+        page.see("#body", "website that does not give its name")
+            .await;
+        page.go_to("#/").await;
+        assert!(!page.text("#app").await.contains("M4-1-3"));
         browser.close().await;
     });
 }
@@ -417,7 +425,7 @@ fn another_website_hands_nothing_in() {
 #[test]
 fn too_much_at_one_time_is_refused_whole() {
     run(async {
-        let profile = Folder::new("too-much");
+        let profile = Folder::new("next-too-much");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
@@ -440,4 +448,14 @@ fn too_much_at_one_time_is_refused_whole() {
         page.see(".toast", "Too much was shared to Stillwood").await;
         browser.close().await;
     });
+}
+
+/// Both planks of the record are in the list.
+async fn two_planks(page: &Page) {
+    page.wait_for(
+        "two planks",
+        "document.querySelectorAll('#body a.item .what strong').length === 2",
+        vec![],
+    )
+    .await;
 }

@@ -1,13 +1,17 @@
-//! The store emptied from outside while the app is open: at each point of the day, by a second tab, while
-//! writes are on their way, and with two windows that both notice. Nothing that was acknowledged is
-//! missing after a reload. And what is damaged in it: it stays, and hides nothing else.
+//! The store emptied from outside while the app is open: at each point of the day, by a second tab,
+//! while writes are on their way, and with two windows that both notice. Nothing that was acknowledged is missing
+//! after a reload. And what is damaged in it: it stays, and hides nothing else.
 
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 use stillwood_core::plank::Field;
-use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Server, program, run};
+use stillwood_tests::browser::steps::{
+    OWN, begin_plank, bring_in, hold, kept, keys, marks_once, measuring, new_pile, press,
+    press_with, quick_plank, set_up, start_visit, titled, to_verdict, turned_over,
+};
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, program, run};
 use stillwood_tests::yard::Phone;
 
 /// All that the browser's database holds, by store and key; pages as text.
@@ -73,75 +77,64 @@ async fn deleted_from_a_second_tab(page: &Page, server: &Server) {
     page.to_window(one).await;
 }
 
-/// The marks of all planks of the record, as the table of planks has them.
-async fn all_marks(page: &Page) -> BTreeSet<String> {
-    page.go_to("#/planks").await;
-    page.see("header.top h1", "All planks").await;
-    let marks = page.texts("#planks tbody .mark").await;
-    let apart: BTreeSet<String> = marks.iter().cloned().collect();
-    assert_eq!(apart.len(), marks.len(), "none doubled");
-    apart
-}
+/// The news that the store was emptied.
+const EMPTIED: &str = "The store was emptied from outside. It was written again.";
 
-/// Says that the store was emptied, and goes on.
+/// Says that the store was emptied, whatever the screen, and goes on.
 async fn told_and_gone_on(page: &Page) {
-    page.see(
-        "#emptied",
-        "The store was emptied from outside. It was written again.",
+    page.see(".notice", EMPTIED).await;
+    press(page, "OK").await;
+    page.wait_for(
+        "the news to go",
+        "![...document.querySelectorAll('.notice')].some((e) => e.innerText.includes(arguments[0]))",
+        vec![json!(EMPTIED)],
     )
     .await;
-    page.saved().await;
-    page.tap_named("#emptied button", "OK").await;
-    page.gone("#emptied").await;
 }
 
 #[test]
 fn the_store_deleted_at_each_point_of_the_day() {
     run(async {
-        let (profile, files) = (Folder::new("deleted"), Folder::new("files"));
+        let (profile, files) = (Folder::new("next-deleted"), Folder::new("files"));
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
 
         // Nothing in it but the device's name.
         page.open(server.address()).await;
-        let by = stored(&page).await["settings"]["by"].clone();
+        let device = device_of(&stored(&page).await);
         deleted_from_a_second_tab(&page, &server).await;
-        page.new_visit(HOPPLE).await;
+        start_visit(&page, HOPPLE).await;
         page.reload().await;
-        page.home().await;
-        page.see("#visits", HOPPLE).await;
-        assert_eq!(stored(&page).await["settings"]["by"], by, "the same device");
+        page.go_to("#/yard").await;
+        page.see("#body", HOPPLE).await;
+        assert_eq!(device_of(&stored(&page).await), device, "the same device");
 
         // A visit open, and chosen units.
         page.go_to("#/settings").await;
-        page.press("inches, lb, °F").await;
+        press(&page, "inches, lb, °F").await;
+        settings_hold(&page, "\"inch\"").await;
         deleted_from_a_second_tab(&page, &server).await;
         told_and_gone_on(&page).await;
         page.reload().await;
-        let settings = stored(&page).await["settings"]["settings"].clone();
-        assert!(
-            settings
-                .as_str()
-                .is_some_and(|text| text.contains("\"inch\"")),
-            "{settings}"
-        );
-        page.press("mm, kg, °C").await;
-        page.home().await;
-        page.tap("#visits a").await;
-        page.new_pile(stillwood_tests::browser::Pile::MAPLE).await;
+        settings_hold(&page, "\"inch\"").await;
+        press(&page, "mm, kg, °C").await;
+        page.go_to("#/yard").await;
+        press_with(&page, HOPPLE).await;
+        new_pile(&page, Pile::MAPLE).await;
 
-        // A plank half typed.
-        let mark = page.begin_plank().await;
-        page.keys("2480 next 21").await;
-        page.kept("\"text\":\"21\"").await;
+        // A plank half typed: it is told on the screen of measuring too.
+        let mark = begin_plank(&page).await;
+        keys(&page, "2480 next 21").await;
+        kept(&page, OWN, "\"text\":\"21\"").await;
         deleted_from_a_second_tab(&page, &server).await;
         told_and_gone_on(&page).await;
         page.reload().await;
-        page.holds("#f-Length", "2480").await;
-        page.holds("#f-WidthNear", "21").await;
-        page.key_into("WidthNear", "0").await;
-        page.take().await;
+        assert_eq!(measuring(&page).await, mark);
+        page.see("#drawing", "2480").await;
+        page.see("#drawing", "21").await;
+        to_verdict(&page).await;
+        hold(&page).await;
 
         // After a file was brought in.
         let mut other = Phone::new("M4");
@@ -152,23 +145,15 @@ fn the_store_deleted_at_each_point_of_the_day() {
             &[(Field::Length, "2300"), (Field::WidthNear, "205")],
         );
         let path = files.put("other.json", other.file());
-        page.go_to("#/carry").await;
-        page.choose_file("#import-file", &path).await;
-        page.tap("#merge").await;
-        page.see("#merged", "other.json:").await;
-        page.saved().await;
+        bring_in(&page, &path).await;
         deleted_from_a_second_tab(&page, &server).await;
         told_and_gone_on(&page).await;
         let before = stored(&page).await;
         page.reload().await;
-        let marks = all_marks(&page).await;
+        let marks = marks_once(&page).await;
         assert!(marks.contains(&mark), "{mark} is not among {marks:?}");
         assert_eq!(marks.len(), 2, "{marks:?}");
-        assert_eq!(before["settings"]["by"], by);
-
-        // What is written from here on stands beside what was written again.
-        page.home().await;
-        page.gone("#emptied").await;
+        assert_eq!(device_of(&before), device);
         browser.close().await;
     });
 }
@@ -176,21 +161,18 @@ fn the_store_deleted_at_each_point_of_the_day() {
 #[test]
 fn the_store_deleted_again_and_again_while_planks_are_written() {
     run(async {
-        let profile = Folder::new("deleted-often");
+        let profile = Folder::new("next-deleted-often");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
-        page.begin_plank().await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
         let script = "window.__deleted = 0;\
             window.__deleting = setInterval(() => {\
                 indexedDB.deleteDatabase('stillwood').onsuccess = () => window.__deleted++; }, 97)";
         page.js(script, vec![]).await;
         let mut acknowledged = BTreeSet::new();
         for length in ["2620", "2480", "2300", "2750"] {
-            page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
-                .await;
-            acknowledged.insert(page.quick_plank(length).await);
+            acknowledged.insert(quick_plank(&page, length).await);
         }
         let deleted = page.js("return window.__deleted", vec![]).await;
         assert!(
@@ -198,46 +180,56 @@ fn the_store_deleted_again_and_again_while_planks_are_written() {
             "{deleted}"
         );
         page.js("clearInterval(window.__deleting)", vec![]).await;
-        page.see("#emptied", "It was written again").await;
-        page.saved().await;
+        page.see(".notice", EMPTIED).await;
+        // It is over when the store holds all of them.
+        for mark in &acknowledged {
+            in_the_pages(&page, mark).await;
+        }
         browser.kill().await;
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         page.open(server.address()).await;
-        assert_eq!(all_marks(&page).await, acknowledged);
+        assert_eq!(marks_once(&page).await, acknowledged);
         browser.close().await;
     });
+}
+
+/// Waits until an entry of the browser's database holds a mark.
+async fn in_the_pages(page: &Page, mark: &str) {
+    for _ in 0..200 {
+        if stored(page).await["pages"].to_string().contains(mark) {
+            return;
+        }
+    }
+    panic!("{mark} is not in the store");
 }
 
 #[test]
 fn two_windows_that_both_notice_neither_double_nor_lose() {
     run(async {
-        let profile = Folder::new("both-notice");
+        let profile = Folder::new("next-both-notice");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
-        page.begin_plank().await;
-        let first = page.quick_plank("2620").await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = page.js("return location.href", vec![]).await;
+        let first = quick_plank(&page, "2620").await;
         let one = page.web().window().await.expect("a window");
         let two = page.web().new_tab().await.expect("a second window");
         page.to_window(two.clone()).await;
-        page.open(server.address()).await;
-        page.tap("#visits a").await;
-        page.tap("#piles a").await;
-        page.begin_plank().await;
-        let second = page.quick_plank("2480").await;
+        page.open(pile.as_str().expect("an address")).await;
+        let second = quick_plank(&page, "2480").await;
         deleted_from_a_second_tab(&page, &server).await;
         for window in [&two, &one] {
             page.to_window(window.clone()).await;
-            page.see("#emptied", "It was written again").await;
-            page.saved().await;
+            page.see(".notice", EMPTIED).await;
         }
-        let third = page.quick_plank("2300").await;
+        let third = quick_plank(&page, "2300").await;
         let expected = BTreeSet::from([first, second, third]);
         for window in [two, one] {
             page.to_window(window).await;
-            assert_eq!(all_marks(&page).await, expected);
+            turned_over_or_listed(&page, expected.len()).await;
+            assert_eq!(marks_once(&page).await, expected);
         }
         let all = stored(&page).await;
         let pages = all["pages"].as_object().expect("pages");
@@ -249,46 +241,57 @@ fn two_windows_that_both_notice_neither_double_nor_lose() {
         let apart: BTreeSet<&str> = lines.iter().copied().collect();
         assert_eq!(lines.len(), apart.len(), "no entry is stored twice");
         page.reload().await;
-        assert_eq!(all_marks(&page).await, expected);
+        assert_eq!(marks_once(&page).await, expected);
         browser.close().await;
     });
+}
+
+/// Waits until the list of planks holds so many.
+async fn turned_over_or_listed(page: &Page, planks: usize) {
+    page.go_to("#/planks").await;
+    titled(page, "All planks").await;
+    page.wait_for(
+        &format!("{planks} planks"),
+        "document.querySelectorAll('#body a.item .what strong').length === arguments[0]",
+        vec![json!(planks)],
+    )
+    .await;
 }
 
 #[test]
 fn whoever_meant_it_deletes_everything_in_every_window() {
     run(async {
-        let profile = Folder::new("meant");
+        let profile = Folder::new("next-meant");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
         let one = page.web().window().await.expect("a window");
         let two = page.web().new_tab().await.expect("a second window");
         page.to_window(two.clone()).await;
-        page.open(server.address()).await;
-        page.see("#visits", HOPPLE).await;
+        page.open(&format!("{}#/yard", server.address())).await;
+        page.see("#body", HOPPLE).await;
         deleted_from_a_second_tab(&page, &server).await;
-        page.see("#emptied", "It was written again").await;
-        page.tap("#delete-everything").await;
-        page.see("#emptied", "This can't be undone").await;
+        page.see(".notice", EMPTIED).await;
+        press(&page, "Delete everything").await;
+        page.see("#dialog", "Files that you saved stay").await;
+        press(&page, "Go on").await;
+        page.see("#dialog", "This can't be undone").await;
         page.js("window.__before = true", vec![]).await;
-        page.tap("#delete-everything-really").await;
+        press(&page, "Delete it all").await;
         page.wait_for("the page to be loaded anew", "!window.__before", vec![])
             .await;
-        page.stands().await;
-        for window in [one, two] {
+        for window in [two, one] {
             page.to_window(window).await;
-            page.gone("#visits a").await;
-            page.see("header.top h1", "Stillwood").await;
+            page.see("#body", "Start a visit").await;
+            assert!(!page.text("#app").await.contains(HOPPLE));
         }
         page.reload().await;
-        page.gone("#visits a").await;
         let all = stored(&page).await;
         assert_eq!(all["pages"], json!({}));
-        page.new_visit("Another yard").await;
+        start_visit(&page, "Another yard").await;
         page.reload().await;
-        page.home().await;
-        page.see("#visits", "Another yard").await;
+        titled(&page, "Another yard").await;
         browser.close().await;
     });
 }
@@ -296,13 +299,12 @@ fn whoever_meant_it_deletes_everything_in_every_window() {
 #[test]
 fn a_deed_without_a_number_is_told_and_stays_on_the_screen() {
     run(async {
-        let profile = Folder::new("no-number");
+        let profile = Folder::new("next-no-number");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
-        // At the end of its range, and past what a number of 64 bits holds.
-        let mut last = None;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = page.js("return location.hash", vec![]).await;
         let before = stored(&page).await;
         let counters: Vec<String> = before["settings"]
             .as_object()
@@ -312,26 +314,22 @@ fn a_deed_without_a_number_is_told_and_stays_on_the_screen() {
             .cloned()
             .collect();
         assert_eq!(counters.len(), 1, "{before}");
+        let mark = begin_plank(&page).await;
+        keys(&page, "2620 next 205").await;
+        kept(&page, OWN, "\"text\":\"205\"").await;
+        to_verdict(&page).await;
+        // At the end of its range, and past what a number of 64 bits holds.
         for number in ["9007199254740991", "18446744073709551615"] {
             plant(&page, "settings", json!(counters[0]), json!(number)).await;
-            let mark = match &last {
-                None => page.begin_plank().await,
-                Some(_) => page.mark().await,
-            };
-            if last.is_none() {
-                page.keys("2620 next 205").await;
-                page.kept("\"text\":\"205\"").await;
-            }
-            page.tap("#take").await;
+            press(&page, "Hold").await;
             page.see(".toast", "Not saved").await;
-            page.holds("#f-Length", "2620").await;
-            page.holds("#f-WidthNear", "205").await;
-            last = Some(mark);
+            titled(&page, &mark).await;
+            page.gone(".toast").await;
         }
         let after = stored(&page).await;
         assert_eq!(after["pages"], before["pages"], "no empty page");
         page.reload().await;
-        page.holds("#f-Length", "2620").await;
+        page.see("#body", "2620").await;
         // Mended, it is saved.
         plant(
             &page,
@@ -340,10 +338,11 @@ fn a_deed_without_a_number_is_told_and_stays_on_the_screen() {
             before["settings"][&counters[0]].clone(),
         )
         .await;
-        let mark = page.mark().await;
-        page.take().await;
+        hold(&page).await;
+        page.go_to(pile.as_str().expect("an address")).await;
+        turned_over(&page, 1).await;
         page.reload().await;
-        assert_eq!(all_marks(&page).await, BTreeSet::from([mark]));
+        assert_eq!(marks_once(&page).await, BTreeSet::from([mark]));
         browser.close().await;
     });
 }
@@ -351,15 +350,15 @@ fn a_deed_without_a_number_is_told_and_stays_on_the_screen() {
 #[test]
 fn what_is_damaged_stays_and_hides_nothing_else() {
     run(async {
-        let profile = Folder::new("damaged");
+        let profile = Folder::new("next-damaged");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
-        page.begin_plank().await;
-        page.keys("2480 next 214").await;
-        page.kept("\"text\":\"214\"").await;
-        let measuring = page.js("return location.href", vec![]).await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let mark = begin_plank(&page).await;
+        keys(&page, "2480 next 214").await;
+        kept(&page, OWN, "\"text\":\"214\"").await;
+        let plank = page.js("return location.href", vec![]).await;
         let whole = stored(&page).await;
 
         // A draft that is no text, one that is no draft, settings that are none, a line that is no entry.
@@ -386,16 +385,18 @@ fn what_is_damaged_stays_and_hides_nothing_else() {
             json!(format!("{line}\n{broken}")),
         )
         .await;
-        page.open(measuring.as_str().expect("an address")).await;
+        page.open(plank.as_str().expect("an address")).await;
         page.reload().await;
-        page.holds("#f-Length", "2480").await;
-        page.holds("#f-WidthNear", "214").await;
-        page.take().await;
+        assert_eq!(measuring(&page).await, mark);
+        page.see("#drawing", "2480").await;
+        page.see("#drawing", "214").await;
+        to_verdict(&page).await;
+        hold(&page).await;
         // The settings are written, and what could not be read is still there.
         page.go_to("#/settings").await;
-        page.see("main", "stored pages hold something that can't be read")
+        page.see("#body", "4 parts of what this device keeps are damaged")
             .await;
-        page.press("inches, lb, °F").await;
+        press(&page, "inches, lb, °F").await;
         // A page that is left while it writes may lose what it had not yet written: the new settings first.
         settings_hold(&page, "\"inch\"").await;
         page.reload().await;
@@ -421,11 +422,11 @@ fn what_is_damaged_stays_and_hides_nothing_else() {
 #[test]
 fn small_pages_are_gathered_and_damaged_ones_are_left_alone() {
     run(async {
-        let profile = Folder::new("gathered");
+        let profile = Folder::new("next-gathered");
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
         let before = stored(&page).await;
         let pages = before["pages"].as_object().expect("pages");
         let lines: Vec<&str> = pages
@@ -465,13 +466,13 @@ fn small_pages_are_gathered_and_damaged_ones_are_left_alone() {
             "{gathered:?}"
         );
         // And the window writes on.
-        page.home().await;
-        page.new_visit("Another yard").await;
-        page.gone("#emptied").await;
+        page.go_to("#/yard").await;
+        start_visit(&page, "Another yard").await;
+        page.gone(".notice.bad").await;
         page.reload().await;
-        page.home().await;
-        page.see("#visits", "Another yard").await;
-        page.see("#visits", HOPPLE).await;
+        page.go_to("#/yard").await;
+        page.see("#body", "Another yard").await;
+        page.see("#body", HOPPLE).await;
         browser.close().await;
     });
 }
@@ -515,9 +516,8 @@ fn a_restored_copy_takes_a_name_of_its_own_before_it_writes() {
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.set_up(server.address()).await;
-        page.begin_plank().await;
-        let mark = page.quick_plank("2620").await;
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let mark = quick_plank(&page, "2620").await;
         let before = stored(&page).await;
         let device = device_of(&before);
         let id = device["id"].as_str().expect("an identity").to_owned();
@@ -537,9 +537,9 @@ fn a_restored_copy_takes_a_name_of_its_own_before_it_writes() {
         page.open(server.address()).await;
         let now = device_of(&stored(&page).await);
         assert_ne!(now["id"], device["id"]);
-        assert_eq!(all_marks(&page).await, BTreeSet::from([mark]));
-        page.home().await;
-        page.new_visit("Another yard").await;
+        assert_eq!(marks_once(&page).await, BTreeSet::from([mark]));
+        page.go_to("#/yard").await;
+        start_visit(&page, "Another yard").await;
         let after = stored(&page).await;
         let new = now["id"].as_str().expect("an identity").to_owned();
         assert_eq!(writers(&after), BTreeSet::from([id.clone(), new.clone()]));

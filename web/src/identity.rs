@@ -5,7 +5,6 @@
 use crate::app::App;
 use crate::shell::clock;
 use crate::shell::store::{Change, Store, StoreError};
-use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use stillwood_core::record::queries;
 use stillwood_core::record::{SharedSign, device_identity, device_name, free_sign};
@@ -44,7 +43,7 @@ impl Device {
 
 /// What stands beside the database.
 #[derive(Debug, Clone, PartialEq, Eq)]
-enum Beside {
+enum SecondPlace {
     /// There is no such place.
     NoPlace,
     Nothing,
@@ -63,14 +62,14 @@ enum Start {
 }
 
 /// Decides it. Where there is no second place nothing is concluded.
-fn start_of(device: Option<&Device>, beside: &Beside) -> Start {
+fn start_of(device: Option<&Device>, beside: &SecondPlace) -> Start {
     let Some(device) = device else {
         return Start::First;
     };
     match (&device.secret, beside) {
-        (Some(secret), Beside::Secret(beside)) if secret == beside => Start::Same,
-        (None, _) | (_, Beside::NoPlace) => Start::Same,
-        (Some(_), Beside::Nothing | Beside::Secret(_)) => Start::Copied,
+        (Some(secret), SecondPlace::Secret(beside)) if secret == beside => Start::Same,
+        (None, _) | (_, SecondPlace::NoPlace) => Start::Same,
+        (Some(_), SecondPlace::Nothing | SecondPlace::Secret(_)) => Start::Copied,
     }
 }
 
@@ -175,19 +174,19 @@ fn second_place() -> Option<web_sys::Storage> {
     web_sys::window()?.local_storage().ok().flatten()
 }
 
-fn beside(place: Option<&web_sys::Storage>) -> Beside {
+fn beside(place: Option<&web_sys::Storage>) -> SecondPlace {
     match place.map(|place| place.get_item(SECRET)) {
-        Some(Ok(Some(secret))) => Beside::Secret(secret),
-        Some(Ok(None)) => Beside::Nothing,
+        Some(Ok(Some(secret))) => SecondPlace::Secret(secret),
+        Some(Ok(None)) => SecondPlace::Nothing,
         // nothing lost: where it can't be read nothing is concluded
-        Some(Err(_)) | None => Beside::NoPlace,
+        Some(Err(_)) | None => SecondPlace::NoPlace,
     }
 }
 
 /// True where it stands there now.
 fn keep_secret(place: &web_sys::Storage, secret: &str) -> bool {
     let put = place.set_item(SECRET, secret);
-    put.is_ok() && beside(Some(place)) == Beside::Secret(secret.to_owned())
+    put.is_ok() && beside(Some(place)) == SecondPlace::Secret(secret.to_owned())
 }
 
 impl Device {
@@ -196,7 +195,7 @@ impl Device {
         if let (Some(place), Some(secret)) = (second_place(), &self.secret)
             && !keep_secret(&place, secret)
         {
-            leptos::logging::warn!("this device's secret is not kept beside the record");
+            crate::keep::warn("this device's secret is not kept beside the record");
         }
     }
 
@@ -205,22 +204,49 @@ impl Device {
         if let Some(place) = second_place()
             && let Err(why) = place.remove_item(SECRET)
         {
-            leptos::logging::warn!("this device's secret stays beside the record: {why:?}");
+            crate::keep::warn(&format!(
+                "this device's secret stays beside the record: {why:?}"
+            ));
+        }
+    }
+}
+
+impl Device {
+    /// As the record knows it.
+    pub(crate) fn in_record(&self) -> stillwood_app::record::Device {
+        stillwood_app::record::Device {
+            id: self.id.clone(),
+            sign: self.sign.clone(),
         }
     }
 }
 
 impl App {
+    fn device(&self) -> Result<Device, StoreError> {
+        self.keeping(|keeping| keeping.device.clone())
+            .ok_or(StoreError::NoStore)
+    }
+
+    fn becomes(&self, device: Device, notice: Option<String>) {
+        let known = device.in_record();
+        self.keeping(|keeping| keeping.device = Some(device));
+        self.change(|model| {
+            model.record.becomes(known);
+            if notice.is_some() {
+                model.shell.identity_notice = notice;
+            }
+        });
+        self.paint();
+    }
+
     /// Takes a new identity before the next entry is written, for another device writes under this one's.
-    pub(crate) async fn leave_to_the_twin(self) -> Result<(), StoreError> {
-        let (store, device) = self
-            .record
-            .with_value(|record| (record.store(), record.device().clone()));
+    pub(crate) async fn leave_to_the_twin(&self) -> Result<(), StoreError> {
+        let (store, device) = (self.store(), self.device()?);
         let seen = match &store {
             Some(store) => store.setting(DEVICE).await?,
             None => None,
         };
-        let place = (!self.demo.get_untracked()).then(second_place).flatten(); // nothing lost: as at the start
+        let place = (!self.is_sample()).then(second_place).flatten(); // nothing lost: as at the start
         // Another window of this device may have taken one already.
         let taken = match seen.as_deref().map(serde_json::from_str::<Device>) {
             Some(Ok(there)) if there.id != device.id => Identity {
@@ -238,21 +264,15 @@ impl App {
                 .await?
             }
         };
-        self.record
-            .update_value(|record| record.becomes(taken.device));
-        if taken.notice.is_some() {
-            self.identity_notice.set(taken.notice);
-        }
+        self.becomes(taken.device, taken.notice);
         Ok(())
     }
 
     /// Where another device gives marks with this one's sign as well, and is the one to keep it, this one
     /// takes another sign for all marks to come.
-    pub(crate) async fn leave_a_shared_sign(self) -> Result<(), StoreError> {
-        let (store, device) = self
-            .record
-            .with_value(|record| (record.store(), record.device().clone()));
-        let shared = self.book_now(queries::shared_signs);
+    pub(crate) async fn leave_a_shared_sign(&self) -> Result<(), StoreError> {
+        let (store, device) = (self.store(), self.device()?);
+        let shared = self.record(|record| queries::shared_signs(record.state()));
         let loses = |one: &SharedSign| {
             one.sign == device.sign
                 && one.devices.first() != Some(&device.id)
@@ -261,7 +281,7 @@ impl App {
         if !shared.iter().any(loses) {
             return Ok(());
         }
-        let taken = self.book_now(queries::signs_taken);
+        let taken = self.record(|record| queries::signs_taken(record.state()));
         let not_made = |why: String| StoreError::NotMade(why);
         let [a, b, c, d, ..] = clock::random_bytes16().map_err(|why| not_made(why.to_string()))?;
         let Some(sign) = free_sign(&taken, u32::from_le_bytes([a, b, c, d])) else {
@@ -290,21 +310,14 @@ impl App {
             "Another device begins its marks with {} too. Marks of this one begin with {} from now on.",
             device.sign, with_another.sign
         );
-        self.record
-            .update_value(|record| record.becomes(with_another));
-        self.identity_notice.set(Some(notice));
+        self.becomes(with_another, Some(notice));
         Ok(())
     }
 
     /// Looks whether what was read since shows that another device shares this one's identity.
-    pub(crate) async fn look_for_a_twin(self) -> Result<(), StoreError> {
-        let (store, device, own) = self.record.with_value(|record| {
-            (
-                record.store(),
-                record.device().clone(),
-                record.own_entries(),
-            )
-        });
+    pub(crate) async fn look_for_a_twin(&self) -> Result<(), StoreError> {
+        let (store, device) = (self.store(), self.device()?);
+        let own = self.record(|record| record.own_entries());
         let Some(store) = store else { return Ok(()) };
         let (entries, highest) = own;
         if entries == 0 {
@@ -341,16 +354,16 @@ mod tests {
 
     #[wasm_bindgen_test]
     fn a_database_without_its_secret_beside_it_is_a_copy() {
-        let beside = |secret: &str| Beside::Secret(secret.to_owned());
+        let beside = |secret: &str| SecondPlace::Secret(secret.to_owned());
         let cases = [
-            (None, Beside::Nothing, Start::First),
+            (None, SecondPlace::Nothing, Start::First),
             (None, beside("a"), Start::First),
             (Some(device(Some("a"))), beside("a"), Start::Same),
             (Some(device(Some("a"))), beside("b"), Start::Copied),
-            (Some(device(Some("a"))), Beside::Nothing, Start::Copied),
+            (Some(device(Some("a"))), SecondPlace::Nothing, Start::Copied),
             // Nothing is concluded where there is no second place, or was none.
-            (Some(device(Some("a"))), Beside::NoPlace, Start::Same),
-            (Some(device(None)), Beside::Nothing, Start::Same),
+            (Some(device(Some("a"))), SecondPlace::NoPlace, Start::Same),
+            (Some(device(None)), SecondPlace::Nothing, Start::Same),
             (Some(device(None)), beside("b"), Start::Same),
         ];
         for (device, beside, expected) in cases {

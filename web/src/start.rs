@@ -1,72 +1,57 @@
-//! The start: the store is opened, the record read and folded, and the first screen drawn. Whatever
-//! fails on the way, the app opens and says what it can't do.
+//! The start: the store is opened, the record read and folded, and the first screen drawn. Whatever fails on the
+//! way, the app opens and says what it can't do.
 
-use crate::app::{App, Saving, Settings};
-use crate::held::{FORM, HalfTyped, SHOWN, Texts};
+use crate::app::{App, Keeping};
 use crate::identity::{self, DEVICE, Device, SIGN};
-use crate::record::Record;
-use crate::route::follow_address;
+use crate::keep::warn;
+use crate::listeners;
 use crate::shell::channel::{Channel, Hint};
-use crate::shell::files_in;
-use crate::shell::store::{
-    ASIDE, Damage, PageKey, Pages, Place, Store, StoreError, TextsFound, ask_to_persist, persisted,
-};
+use crate::shell::store::{ASIDE, Damage, Pages, Place, Store, StoreError, TextsFound};
 use crate::shell::worker::{Bridge, News};
-use leptos::prelude::*;
-use std::cell::RefCell;
+use crate::shell::{clock, platform};
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use stillwood_app::form::FORM;
+use stillwood_app::model::{HalfTyped, Now, Saving, Texts};
+use stillwood_app::record::Record;
+use stillwood_app::settings::Settings;
+use stillwood_app::{Action, Model};
 use stillwood_core::record::Draft;
-use wasm_bindgen_futures::spawn_local;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
 
-/// The database of the demo, apart from the maker's own.
-const DEMO: &str = "stillwood-demo";
-
+/// The database of the sample workshop, apart from the maker's own.
+const SAMPLE: &str = "stillwood-demo";
 /// Its file, which the build lays beside the app.
-const DEMO_FILE: &str = "./demo-data/two-yards.json";
-
-thread_local! {
-    static CHANNEL: RefCell<Option<Channel>> = const { RefCell::new(None) };
-}
-
-/// Tells other tabs that a page was written.
-pub(crate) fn tell_tabs(key: PageKey) {
-    CHANNEL.with_borrow(|channel| {
-        if let Some(channel) = channel {
-            channel.tell(key);
-        }
-    });
-}
-
-/// Tells other tabs to look at the store, though no page was written.
-pub(crate) fn nudge_tabs() {
-    tell_tabs(PageKey::from_number(0.0));
-}
-
-/// Loads the page anew: what is in memory goes.
-pub(crate) fn load_anew() {
-    crate::route::replace(crate::route::Route::Home);
-    if let Some(window) = web_sys::window()
-        && let Err(why) = window.location().reload()
-    {
-        leptos::logging::error!("could not start anew: {why:?}");
-    }
-}
+const SAMPLE_FILE: &str = "./demo-data/two-yards.json";
+/// What stands before the key of what was chosen on a screen.
+const SHOWN: &str = "shown/";
 
 fn kept_for_all_windows() -> Option<web_sys::Storage> {
     // nothing lost: where it is refused there is none
     web_sys::window().and_then(|window| window.local_storage().ok().flatten())
 }
 
-fn demo_is_open() -> bool {
-    kept_for_all_windows()
-        // nothing lost: then it is the maker's own record that is opened
-        .and_then(|keep| keep.get_item("demo").ok().flatten())
-        .is_some()
+fn sample_is_open() -> bool {
+    // nothing lost: then it is the maker's own record that is opened
+    let item = kept_for_all_windows().and_then(|keep| keep.get_item("demo").ok().flatten());
+    item.is_some()
 }
 
-/// Opens the demo in place of the maker's own record, or closes it, and starts anew.
-pub(crate) fn set_demo(open: bool) {
+/// Loads the page anew: what is in memory goes.
+pub(crate) fn load_anew() {
+    if let Some(window) = web_sys::window() {
+        let done = window
+            .location()
+            .replace("#/")
+            .and_then(|()| window.location().reload());
+        if let Err(why) = done {
+            warn(&format!("could not start anew: {why:?}"));
+        }
+    }
+}
+
+/// Opens the sample workshop in place of the maker's own record, or closes it, and starts anew.
+pub(crate) fn open_sample(open: bool) {
     if let Some(keep) = kept_for_all_windows() {
         let done = if open {
             keep.set_item("demo", "open")
@@ -74,28 +59,26 @@ pub(crate) fn set_demo(open: bool) {
             keep.remove_item("demo")
         };
         if let Err(why) = done {
-            leptos::logging::error!("the demo can't be switched: {why:?}");
-            return;
+            return warn(&format!("the sample can't be switched: {why:?}"));
         }
     }
     if !open {
-        // The demo's own database goes; the maker's is another one.
-        let gone = web_sys::window()
-            // nothing lost: the example's own database, and where there is none it is gone
-            .and_then(|window| window.indexed_db().ok().flatten())
-            .map(|factory| factory.delete_database(DEMO));
+        // The sample's own database goes; the maker's is another one.
+        // nothing lost: the sample's own database, and where there is none it is gone
+        let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
+        let gone = factory.map(|factory| factory.delete_database(SAMPLE));
         if let Some(Err(why)) = gone {
-            leptos::logging::warn!("the demo's database stays: {why:?}");
+            warn(&format!("the sample's database stays: {why:?}"));
         }
     }
     load_anew();
 }
 
-/// The store of the maker's own record, or of the example. Of the maker's own every write looks whether
-/// it is still what it was; the example's may go at any time.
-pub(crate) async fn open_store(demo: bool) -> Result<Store, StoreError> {
-    if demo {
-        return Store::open_named(DEMO).await;
+/// The store of the maker's own record, or of the sample. Of the maker's own every write looks whether it is still
+/// what it was; the sample's may go at any time.
+pub(crate) async fn open_store(sample: bool) -> Result<Store, StoreError> {
+    if sample {
+        return Store::open_named(SAMPLE).await;
     }
     let store = Store::open().await?;
     store.claim().await?;
@@ -104,107 +87,27 @@ pub(crate) async fn open_store(demo: bool) -> Result<Store, StoreError> {
 
 /// What the store keeps beside the record.
 #[derive(Default)]
-struct Held {
+struct KeptTexts {
     drafts: Vec<Draft>,
     forms: BTreeMap<String, HalfTyped>,
     shown: BTreeMap<String, Texts>,
-}
-
-impl Held {
-    /// By their keys; what can't be read is left where it is, and listed.
-    fn of(found: &TextsFound) -> (Self, Vec<Damage>) {
-        let (mut held, mut damaged) = (Self::default(), found.damaged.clone());
-        for (key, json) in &found.texts {
-            let read = if key.starts_with(ASIDE) {
-                Err("it was kept aside, for it could not be read".to_owned())
-            } else if let Some(form) = key.strip_prefix(FORM) {
-                let read = serde_json::from_str(json).map_err(|why| why.to_string());
-                read.map(|read| drop(held.forms.insert(form.to_owned(), read)))
-            } else if let Some(screen) = key.strip_prefix(SHOWN) {
-                let read = serde_json::from_str(json).map_err(|why| why.to_string());
-                read.map(|read| drop(held.shown.insert(screen.to_owned(), read)))
-            } else {
-                let read = Draft::from_json(json).map_err(|why| why.to_string());
-                read.map(|draft| held.drafts.push(draft))
-            };
-            if let Err(why) = read {
-                damaged.push(Damage::of(Place::Draft(key.clone()), why));
-            }
-        }
-        (held, damaged)
-    }
-}
-
-/// What the settings hold.
-#[derive(Default)]
-struct SettingsFound {
     settings: Settings,
-    /// What begins this device's marks, as older versions keep it.
     sign: Option<String>,
-    /// This device's identity, as text.
     device: Option<String>,
-}
-
-impl SettingsFound {
-    /// What can't be read is left where it is, and listed; what is supplied stands for it meanwhile.
-    fn of(found: &TextsFound) -> (Self, Vec<Damage>) {
-        let (mut read, mut damaged) = (Self::default(), found.damaged.clone());
-        for (key, json) in &found.texts {
-            let place = || Place::Setting(key.clone());
-            match key.as_str() {
-                "settings" => {
-                    let (settings, wrong) = Settings::read(json);
-                    read.settings = settings;
-                    damaged.extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
-                }
-                SIGN => match serde_json::from_str(json) {
-                    Ok(sign) => read.sign = Some(sign),
-                    Err(why) => damaged.push(Damage::of(place(), why.to_string())),
-                },
-                DEVICE => {
-                    if let Err(why) = serde_json::from_str::<Device>(json) {
-                        damaged.push(Damage::of(place(), why.to_string()));
-                    }
-                    read.device = Some(json.clone());
-                }
-                key if key.starts_with(ASIDE) => {
-                    let why = "it was kept aside, for it could not be read";
-                    damaged.push(Damage::of(place(), why));
-                }
-                _ => {}
-            }
-        }
-        (read, damaged)
-    }
-}
-
-/// All that the store holds.
-#[derive(Default)]
-struct Read {
-    settings: SettingsFound,
-    held: Held,
     damaged: Vec<Damage>,
     trouble: Option<String>,
 }
 
-impl Read {
+impl KeptTexts {
     /// Each part for itself: one that can't be read does not hide the others.
     async fn of(store: &Store) -> Self {
         let mut read = Self::default();
         match store.read_settings().await {
-            Ok(found) => {
-                let (settings, damaged) = SettingsFound::of(&found);
-                read.settings = settings;
-                read.damaged.extend(damaged);
-            }
+            Ok(found) => read.take_settings(&found),
             Err(why) => read.trouble = Some(why.to_string()),
         }
         match store.read_drafts().await {
-            Ok(found) => {
-                let (held, damaged) = Held::of(&found);
-                read.held = held;
-                read.damaged.extend(damaged);
-            }
+            Ok(found) => read.take_drafts(&found),
             Err(why) => read.trouble = Some(why.to_string()),
         }
         for damage in &read.damaged {
@@ -212,57 +115,150 @@ impl Read {
         }
         read
     }
+
+    /// By their keys; what can't be read is left where it is, and listed.
+    fn take_drafts(&mut self, found: &TextsFound) {
+        self.damaged.extend(found.damaged.clone());
+        for (key, json) in &found.texts {
+            let read = if key.starts_with(ASIDE) {
+                Err("it was kept aside, for it could not be read".to_owned())
+            } else if let Some(form) = key.strip_prefix(FORM) {
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
+                read.map(|read| drop(self.forms.insert(form.to_owned(), read)))
+            } else if let Some(screen) = key.strip_prefix(SHOWN) {
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
+                read.map(|read| drop(self.shown.insert(screen.to_owned(), read)))
+            } else {
+                let read = Draft::from_json(json).map_err(|why| why.to_string());
+                read.map(|draft| self.drafts.push(draft))
+            };
+            if let Err(why) = read {
+                self.damaged
+                    .push(Damage::of(Place::Draft(key.clone()), why));
+            }
+        }
+    }
+
+    /// What can't be read is left where it is, and listed; what is supplied stands for it meanwhile.
+    fn take_settings(&mut self, found: &TextsFound) {
+        self.damaged.extend(found.damaged.clone());
+        for (key, json) in &found.texts {
+            let place = || Place::Setting(key.clone());
+            match key.as_str() {
+                "settings" => {
+                    let (settings, wrong) = Settings::read(json);
+                    self.settings = settings;
+                    self.damaged
+                        .extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
+                }
+                SIGN => match serde_json::from_str(json) {
+                    Ok(sign) => self.sign = Some(sign),
+                    Err(why) => self.damaged.push(Damage::of(place(), why.to_string())),
+                },
+                DEVICE => {
+                    if let Err(why) = serde_json::from_str::<Device>(json) {
+                        self.damaged.push(Damage::of(place(), why.to_string()));
+                    }
+                    self.device = Some(json.clone());
+                }
+                key if key.starts_with(ASIDE) => {
+                    let why = "it was kept aside, for it could not be read";
+                    self.damaged.push(Damage::of(place(), why));
+                }
+                _ => {}
+            }
+        }
+    }
 }
 
-/// Opens the store, reads the record, and returns the state for the first screen.
-pub(crate) async fn start() -> App {
-    let demo = demo_is_open();
-    let (store, mut trouble) = match open_store(demo).await {
+/// The build, as the page names it.
+fn build() -> String {
+    let meta = web_sys::window()
+        .and_then(|window| window.document())
+        // nothing lost: the selector is written here
+        .and_then(|document| document.query_selector("meta[name='build']").ok().flatten());
+    meta.and_then(|meta| meta.get_attribute("content"))
+        // nothing lost: a page without a build names none
+        .unwrap_or_default()
+}
+
+/// Whether the platform hands files to other programs.
+fn can_share() -> bool {
+    let navigator = web_sys::window().map(|window| window.navigator());
+    // nothing lost: then it is not offered
+    navigator.is_some_and(|navigator| {
+        // nothing lost: then it is not offered
+        js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false)
+    })
+}
+
+fn now() -> Now {
+    let now = clock::now();
+    Now {
+        day: now.day,
+        at: now.at,
+        millis: now.millis,
+    }
+}
+
+/// Opens the store, reads the record, and draws the first screen.
+pub(crate) async fn start() {
+    let sample = sample_is_open();
+    let (store, mut trouble) = match open_store(sample).await {
         Ok(store) => (Some(store), None),
         Err(why) => (None, Some(why.to_string())),
     };
     let mut read = match &store {
-        Some(store) => Read::of(store).await,
-        None => Read::default(),
+        Some(store) => KeptTexts::of(store).await,
+        None => KeptTexts::default(),
     };
     trouble = trouble.or(read.trouble.take());
     // An identity that could not be read is not written over: this window has one of its own then.
     let place = store.as_ref().filter(|_| trouble.is_none());
-    let (seen, sign) = (read.settings.device.as_deref(), read.settings.sign.take());
-    let mut settled = identity::settle(place, seen, sign.clone(), !demo).await;
+    let mut settled =
+        identity::settle(place, read.device.as_deref(), read.sign.clone(), !sample).await;
     if let Err(why) = &settled {
         trouble = Some(why.to_string());
-        settled = identity::settle(None, None, sign, false).await;
+        settled = identity::settle(None, None, read.sign.clone(), false).await;
     }
     let (device, notice) = match settled {
         Ok(identity) => (identity.device, identity.notice),
         Err(why) => (Device::nobody(), Some(why.to_string())),
     };
-    let mut record = Record::new(device, store.clone());
+    let mut model = Model::new(Record::new(device.in_record()), read.settings, now());
+    model.drafts = read.drafts;
+    model.forms = read.forms;
+    model.shown = read.shown;
+    model.shell.sample = sample;
+    model.shell.version = env!("CARGO_PKG_VERSION").to_owned();
+    model.shell.storage.build = build();
+    model.shell.can_share = can_share();
+    model.shell.install_first = platform::is_ios() && !platform::is_installed();
+    model.shell.identity_notice = notice;
+    let keeping = Keeping {
+        store: store.clone(),
+        device: Some(device),
+        ..Keeping::default()
+    };
+    let app = App::new(model, keeping);
     if let Some(store) = &store {
         let each = |pages: Pages| {
-            record.take_some_in(&pages, true);
+            app.take_some_in(&pages, true);
         };
         if let Err(why) = store.read_each(each).await {
             trouble = Some(why.to_string());
         }
-        record.fold();
+        app.change(|model| model.record.fold());
     }
-    record.note_damage(read.damaged);
-    let empty = record.log().is_empty();
-    let app = App::new(record, read.settings.settings, follow_address());
-    app.demo.set(demo);
-    app.drafts.set(read.held.drafts);
-    app.forms.set(read.held.forms);
-    app.shown.set_value(read.held.shown);
-    app.identity_notice.set(notice);
+    app.note_damage(read.damaged);
+    let empty = app.record(|record| record.log().is_empty());
     if trouble.is_none()
         && let Err(why) = app.look_for_a_twin().await
     {
         trouble = Some(why.to_string());
     }
     if let Some(why) = trouble {
-        app.saving.set(Saving::Failed(why));
+        app.change(|model| model.shell.saving = Saving::Failed(why));
     }
     // Where nothing is left a second copy may have all of it: the first screen waits for that.
     if empty && let Err(why) = app.take_second_copy().await {
@@ -270,97 +266,76 @@ pub(crate) async fn start() -> App {
             "The second copy of the record can't be read: {why}"
         ));
     }
-    if demo && app.record.with_value(|record| record.log().is_empty()) {
-        load_demo(app).await;
+    if sample && app.record(|record| record.log().is_empty()) {
+        load_sample(&app).await;
     }
-    after_start(app, store);
-    app
+    let Some(window) = web_sys::window() else {
+        return;
+    };
+    // nothing lost: without the answer it is drawn as for a phone
+    let wide = window.match_media("(min-width: 1024px)").ok().flatten();
+    let wide = wide.is_some_and(|query| query.matches());
+    app.change(|model| model.shell.wide = wide);
+    app.act(Action::Shown(listeners::route(&window)));
+    listeners::start(&app, &window);
+    after_start(&app, store);
 }
 
 /// What can wait until the first screen stands.
-fn after_start(app: App, store: Option<Store>) {
+fn after_start(app: &App, store: Option<Store>) {
+    let hears = app.clone();
     let channel = Channel::open(move |hint| match hint {
-        Hint::Written(_) | Hint::Returned => app.catch_up(),
+        Hint::Written(_) | Hint::Returned => hears.catch_up(),
     });
-    CHANNEL.set(Some(channel));
+    app.keeping(|keeping| keeping.channel = Some(channel));
     if let Some(store) = store {
-        store.watch_loss(move || app.catch_up());
+        let lost = app.clone();
+        store.watch_loss(move || lost.catch_up());
+        let kept_by = app.clone();
         store.watch_drafts(move |kept| {
             if kept == Err(StoreError::Emptied) {
                 // It is written again with all else.
-                return app.catch_up();
+                return kept_by.catch_up();
             }
             let trouble = kept.err().map(|why| why.to_string());
             // Told after every key: the page hears of it only when it has changed.
-            if app
-                .draft_trouble
-                .with_untracked(|before| *before != trouble)
-            {
-                app.draft_trouble.set(trouble);
+            if kept_by.model(|model| model.shell.draft_trouble != trouble) {
+                kept_by.act(Action::DraftTrouble(trouble));
             }
         });
+        let later = app.clone();
         spawn_local(async move {
-            if let Err(why) = app.take_second_copy().await {
-                app.say(format!(
+            if let Err(why) = later.take_second_copy().await {
+                later.say(format!(
                     "The second copy of the record can't be read: {why}"
                 ));
             }
-            app.gather().await;
+            later.gather().await;
         });
     }
-    let bridge = Bridge::start("./sw.js", move |news| match news {
-        News::ReadyOffline => {
-            app.offline
-                .set(Some("Ready to work without a network.".into()));
-        }
-        News::NewVersionReady => app.new_version.set(true),
-        News::NotInstalled(why) => app.offline.set(Some(why.to_string())),
-    });
-    app.bridge.set_value(Some(bridge));
-    spawn_local(async move { app.persistence.set(persisted().await) });
-    files_in::on_opened_with(move |opened| match opened {
-        Ok(files) => {
-            for file in files {
-                spawn_local(async move { take_file(app, &file).await });
+    let news = app.clone();
+    let bridge = Bridge::start("./sw.js", move |told| {
+        news.change(|model| match told {
+            News::ReadyOffline => {
+                model.shell.offline = Some("Ready to work without a network.".into());
             }
-        }
-        Err(why) => app.say(why.to_string()),
-    });
-    if files_in::opened_by_share() {
-        spawn_local(async move {
-            match files_in::take_shared().await {
-                Ok(files) => {
-                    app.incoming
-                        .update(|waiting| waiting.extend(files.into_iter().map(Arc::new)));
-                    crate::route::replace(crate::route::Route::Carry);
-                }
-                Err(why) => app.say(why.to_string()),
-            }
+            News::NewVersionReady => model.shell.new_version = true,
+            News::NotInstalled(why) => model.shell.offline = Some(why.to_string()),
         });
-    }
+        news.paint();
+    });
+    app.keeping(|keeping| keeping.bridge = Some(bridge));
+    app.read_for_the_book();
+    app.listen_for_files();
 }
 
-/// Reads a file that came from outside and puts it before the maker.
-pub(crate) async fn take_file(app: App, file: &web_sys::File) {
-    match files_in::read(file).await {
-        Ok(incoming) => {
-            app.incoming
-                .update(|waiting| waiting.push(Arc::new(incoming)));
-            crate::route::go(crate::route::Route::Carry);
-        }
-        Err(why) => app.say(why.to_string()),
-    }
-}
-
-/// Reads the demo's file, which the build lays beside the app.
-async fn load_demo(app: App) {
-    use wasm_bindgen::JsCast;
-    use wasm_bindgen_futures::JsFuture;
+/// Reads the sample's file, which the build lays beside the app.
+async fn load_sample(app: &App) {
     let Some(window) = web_sys::window() else {
         return;
     };
     let read = async {
-        let answer = JsFuture::from(window.fetch_with_str(DEMO_FILE)).await?;
+        let answer = JsFuture::from(window.fetch_with_str(SAMPLE_FILE)).await?;
         let answer: web_sys::Response = answer.dyn_into()?;
         JsFuture::from(answer.array_buffer()?).await
     };
@@ -369,43 +344,13 @@ async fn load_demo(app: App) {
             let bytes = js_sys::Uint8Array::new(&bytes).to_vec();
             match stillwood_core::record::read(&bytes, &Default::default()) {
                 Ok(reading) => {
-                    if let Err(why) = app.bring_in(reading.accepted, None).await {
+                    if let Err(why) = app.bring_in(reading.accepted).await {
                         app.say(why);
                     }
                 }
                 Err(why) => app.say(why.to_string()),
             }
         }
-        Err(why) => app.say(format!("The demo can't be read: {why:?}")),
-    }
-}
-
-impl App {
-    /// Keeps the device's settings.
-    pub(crate) fn keep_settings(self) {
-        let settings = self.settings.get_untracked();
-        spawn_local(async move {
-            let Some(store) = self.record.with_value(Record::store) else {
-                return;
-            };
-            let kept = match settings.to_json() {
-                Ok(json) => store
-                    .put_setting("settings", &json)
-                    .await
-                    .map_err(|why| why.to_string()),
-                Err(why) => Err(why.to_string()),
-            };
-            if let Err(why) = kept {
-                self.say(format!("The settings are not kept: {why}"));
-            }
-        });
-    }
-
-    /// Asks the browser to keep the record, after the first real save.
-    pub(crate) fn ask_to_keep(self) {
-        if self.persistence.get_untracked() == crate::shell::store::Persistence::Granted {
-            return;
-        }
-        spawn_local(async move { self.persistence.set(ask_to_persist().await) });
+        Err(why) => app.say(format!("The sample can't be read: {why:?}")),
     }
 }

@@ -9,12 +9,11 @@ mod chrome;
 mod dist;
 mod driver;
 mod engine;
-pub mod next;
 mod page;
 mod place;
 mod processes;
 mod server;
-mod steps;
+pub mod steps;
 
 pub use chrome::{BROKEN, Browser, Device, broken, downloaded};
 pub use dist::Dist;
@@ -23,7 +22,7 @@ pub use engine::{Engine, skipped};
 pub use page::Page;
 pub use place::{Folder, program};
 pub use server::Server;
-pub use steps::{HOPPLE, Pile, Spec};
+pub use steps::{HOPPLE, Pile};
 
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};

@@ -22,6 +22,7 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
         FormId::OwnWood(None),
     ];
     all.extend(Stage::ALL.map(FormId::RestTimes));
+    // nothing lost: a part that is no id names no form
     if let Some(id) = key.split('/').find_map(|part| part.parse::<Id>().ok()) {
         all.extend([
             FormId::Visit(Some(id)),

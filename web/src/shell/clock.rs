@@ -24,16 +24,6 @@ pub(crate) fn now() -> Now {
     read(&Date::new_0())
 }
 
-/// Whole days from a day written `2026-03-07` to now; `None` for what is no day.
-pub(crate) fn days_since(day: &str) -> Option<u32> {
-    let then = Date::parse(&format!("{day}T00:00:00"));
-    let days = ((Date::now() - then) / 86_400_000.0).floor();
-    // Beyond the range of dates there is no number; before today there is a minus.
-    (0.0..=f64::from(u32::MAX))
-        .contains(&days)
-        .then_some(days as u32)
-}
-
 /// Sixteen random bytes, for ids.
 pub(crate) fn random_bytes16() -> Result<[u8; 16], NoRandom> {
     let mut bytes = [0; 16];

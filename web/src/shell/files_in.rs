@@ -64,19 +64,6 @@ impl Came {
             _ => Self::FromUnknown,
         }
     }
-
-    /// What to tell the maker before anything is added; nothing of a file they brought themselves.
-    pub(crate) fn told(self) -> Option<&'static str> {
-        match self {
-            Self::ByHand => None,
-            Self::FromApp => Some("Shared to Stillwood by another app on this device."),
-            Self::FromUnknown => Some(
-                "Shared to Stillwood by another app on this device, or by a website that does not \
-                 give its name. Add it only if you know it.",
-            ),
-            Self::FromHere => Some("Shared to Stillwood by a page at its own address."),
-        }
-    }
 }
 
 /// A file's name and content, and the way it came.

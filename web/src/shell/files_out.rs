@@ -26,18 +26,6 @@ pub(crate) enum FileOutError {
     NoPrinting,
 }
 
-/// In which dress the browser is willing to share the file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum ShareAs {
-    /// As it is.
-    Json,
-    /// The same bytes with a `.txt` name, where the browser lets no JSON through. Reading a file
-    /// back never asks for its name.
-    Text,
-    /// Not at all: download it.
-    NotAvailable,
-}
-
 /// How a share ended.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum ShareEnd {
@@ -80,9 +68,9 @@ impl Pieces {
 #[derive(Clone)]
 pub(crate) struct Parcel {
     file: File,
-    /// What [`Parcel::share`] hands over.
+    /// What [`Parcel::share`] hands over: the file as it is, or the same bytes with a `.txt` name where the browser
+    /// lets no JSON through (reading a file back never asks for its name). `None` where it shares neither.
     shareable: Option<File>,
-    share_as: ShareAs,
 }
 
 impl Parcel {
@@ -94,32 +82,12 @@ impl Parcel {
             return Ok(Self {
                 shareable: Some(file.clone()),
                 file,
-                share_as: ShareAs::Json,
             });
         }
         // The second file refers to the first one's bytes; nothing is copied.
         let as_text = to_file(&blob, &format!("{stem}.txt"), TEXT)?;
         let shareable = can_share(&as_text).then_some(as_text);
-        let share_as = if shareable.is_some() {
-            ShareAs::Text
-        } else {
-            ShareAs::NotAvailable
-        };
-        Ok(Self {
-            file,
-            shareable,
-            share_as,
-        })
-    }
-
-    /// What the share button can promise; to be asked before it is drawn.
-    pub(crate) fn share_as(&self) -> ShareAs {
-        self.share_as
-    }
-
-    /// How large the file is, in bytes.
-    pub(crate) fn size(&self) -> f64 {
-        self.file.size()
+        Ok(Self { file, shareable })
     }
 
     /// Opens the device's share sheet. Call it in the tap itself: it calls the browser before it

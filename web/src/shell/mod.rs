@@ -3,7 +3,7 @@
 //! nothing here draws, and no type of the screen framework comes in: async functions and plain
 //! callbacks only, so that the screens above can be replaced.
 
-pub(crate) mod beside;
+pub(crate) mod background_worker;
 pub(crate) mod bytes;
 pub(crate) mod channel;
 pub(crate) mod clock;

@@ -10,7 +10,7 @@ use crate::site::{PAGE, Site, WORKER};
 use crate::{licences, size, wasm};
 
 const BOOT: &str = "boot.js";
-const BESIDE: &str = "beside.js";
+const BACKGROUND: &str = "background-worker.js";
 const WORKER_OFF: &str = "sw-off.js";
 const MANIFEST: &str = "manifest.webmanifest";
 /// The page that saves the record where the app does not start, and its script.
@@ -24,8 +24,6 @@ pub(crate) struct Options {
     pub(crate) check_size: bool,
     /// The kill switch in the place of the service worker.
     pub(crate) worker_off: bool,
-    /// The app that is drawn anew, into a folder of its own.
-    pub(crate) next: bool,
 }
 
 /// `cargo xtask build`
@@ -35,7 +33,6 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         match word {
             lexopt::Arg::Long("check-size") => options.check_size = true,
             lexopt::Arg::Long("worker-off") => options.worker_off = true,
-            lexopt::Arg::Long("next") => options.next = true,
             other => return Err(other.unexpected().into()),
         }
     }
@@ -45,14 +42,9 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
 /// Builds the app into dist/ and prints what a first visit loads.
 pub(crate) fn build(options: Options) -> Result<()> {
     wasm::ensure_target()?;
-    let bin = if options.next { wasm::NEXT } else { wasm::APP };
-    let app = wasm::compile(&Workspace::read()?, bin)?;
+    let app = wasm::compile(&Workspace::read()?)?;
     let (site, version) = lay_out(app, options)?;
-    let dist = if options.next {
-        place::dist_next()
-    } else {
-        place::dist()
-    };
+    let dist = place::dist();
     site.write(&dist)?;
     let fits = size::report(&site)?;
     println!("version {version} is in {}", dist.display());
@@ -71,10 +63,10 @@ pub(crate) fn build(options: Options) -> Result<()> {
 fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
     let mut site = Site::default();
     let mut texts = Vec::new();
-    for (name, bytes) in static_files(options.next)? {
+    for (name, bytes) in wasm::files_below(&place::root().join("static"), "")? {
         let is_template = matches!(
             name.as_str(),
-            PAGE | WORKER | WORKER_OFF | BOOT | BESIDE | MANIFEST | RESCUE | RESCUE_SCRIPT
+            PAGE | WORKER | WORKER_OFF | BOOT | BACKGROUND | MANIFEST | RESCUE | RESCUE_SCRIPT
         );
         if is_template || name.ends_with(".css") {
             let text = String::from_utf8(bytes).with_context(|| format!("{name} is not text"))?;
@@ -111,7 +103,7 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
     site.add_hashed("stillwood-web.js", glue.into_bytes())?;
 
     for (name, text) in &texts {
-        if name.ends_with(".css") || name == BOOT || name == BESIDE {
+        if name.ends_with(".css") || name == BOOT || name == BACKGROUND {
             let filled = site.fill(name, text)?;
             site.add_hashed(name, filled.into_bytes())?;
         } else if name == RESCUE_SCRIPT {
@@ -139,18 +131,6 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
     })?;
     let version = site.finish(template(PAGE)?, worker)?;
     Ok((site, version))
-}
-
-/// The files of `static/`; for the app that is drawn anew its own in place of those of the same name.
-fn static_files(next: bool) -> Result<Vec<(String, Vec<u8>)>> {
-    let mut files = wasm::files_below(&place::root().join("static"), "")?;
-    if next {
-        let own = wasm::files_below(&place::root().join("web/next/static"), "")?;
-        files
-            .retain(|(name, _)| name != "styles.css" && own.iter().all(|(other, _)| other != name));
-        files.extend(own);
-    }
-    Ok(files)
 }
 
 /// A file of no entries as the app writes it, for the page that writes files without the app.
@@ -189,8 +169,7 @@ mod tests {
     #[test]
     fn underlines_are_written_as_every_browser_reads_them() {
         let read = |name: &str| std::fs::read_to_string(place::root().join(name));
-        let styles = ["static/styles.css", "web/next/static/app.css"];
-        let styles = styles.map(|name| read(name).expect("the styles")).concat();
+        let styles = read("static/app.css").expect("the styles");
         for shorthand in styles.split("text-decoration:").skip(1) {
             let value = shorthand.split([';', '}']).next().unwrap_or_default();
             assert_eq!(value.split_whitespace().count(), 1, "{value}");

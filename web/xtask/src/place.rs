@@ -18,11 +18,6 @@ pub(crate) fn dist() -> PathBuf {
     root().join("dist")
 }
 
-/// The same for the app that is drawn anew.
-pub(crate) fn dist_next() -> PathBuf {
-    root().join("dist-next")
-}
-
 /// What cargo knows of the workspace.
 pub(crate) struct Workspace(Value);
 

@@ -97,13 +97,6 @@ const PARTS: [Part; 15] = [
     },
 ];
 
-/// Run only when it is named: the app that is drawn anew does not ship yet.
-const NEXT: Part = Part {
-    name: "next",
-    what: "the app that is drawn anew, in a browser",
-    check: next_tests,
-};
-
 enum End {
     Passed(Option<u64>, Duration),
     Failed(Duration),
@@ -125,7 +118,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
                 );
             }
             lexopt::Arg::Long("list") => {
-                for part in PARTS.iter().chain([&NEXT]) {
+                for part in PARTS.iter() {
                     println!("{:<14} {}", part.name, part.what);
                 }
                 return Ok(());
@@ -134,7 +127,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         }
     }
     for name in only.iter().flatten() {
-        if !PARTS.iter().chain([&NEXT]).any(|part| part.name == name) {
+        if !PARTS.iter().any(|part| part.name == name) {
             bail!("no part \"{name}\"; `cargo xtask test --list` names them");
         }
     }
@@ -142,15 +135,14 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         Some(names) => names.iter().any(|name| name == part.name),
         None => true,
     };
-    let next = [&NEXT].into_iter().filter(|_| only.is_some());
-    run_parts(&PARTS.iter().chain(next).filter(asked).collect::<Vec<_>>())
+    run_parts(&PARTS.iter().filter(asked).collect::<Vec<_>>())
 }
 
 fn run_parts(parts: &[&Part]) -> Result<()> {
     // What is missing should be known before the long parts, not after them.
     if parts
         .iter()
-        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests" | "next" | "siege"))
+        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests" | "siege"))
     {
         tools::driver()?;
     }
@@ -369,18 +361,6 @@ fn browser_tests() -> Result<Option<u64>> {
     );
     skipped.lines().for_each(|line| println!("  {line}"));
     Ok(count)
-}
-
-fn next_tests() -> Result<Option<u64>> {
-    build::build(build::Options {
-        next: true,
-        ..build::Options::default()
-    })?;
-    let mut test = browser_test_command()?;
-    test.env("STILLWOOD_DIST", place::dist_next());
-    test.env("STILLWOOD_AXE", tools::axe()?);
-    test.args(["--test", "next*"]);
-    some(count_tests(&mut test)?)
 }
 
 fn besieged() -> Result<Option<u64>> {

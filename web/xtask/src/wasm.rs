@@ -13,8 +13,6 @@ use crate::place::{self, Workspace};
 /// What the browser runs.
 pub(crate) const TARGET: &str = "wasm32-unknown-unknown";
 pub(crate) const APP: &str = "stillwood-web";
-/// The app that is drawn anew.
-pub(crate) const NEXT: &str = "stillwood-next";
 
 /// The files that make up the compiled app, with the names by which the pages ask for them.
 pub(crate) struct App {
@@ -62,26 +60,17 @@ fn target_is_there() -> Result<bool> {
 }
 
 /// Compiles the app for release and writes its glue.
-pub(crate) fn compile(workspace: &Workspace, bin: &str) -> Result<App> {
+pub(crate) fn compile(workspace: &Workspace) -> Result<App> {
     let target = workspace.target()?;
     let mut cargo = command::cargo();
-    cargo.args([
-        "build",
-        "--release",
-        "--package",
-        APP,
-        "--bin",
-        bin,
-        "--target",
-        TARGET,
-    ]);
+    cargo.args(["build", "--release", "--package", APP, "--target", TARGET]);
     cargo.env("CARGO_ENCODED_RUSTFLAGS", flags(&target));
     command::run(&mut cargo)?;
 
     let input = target
         .join(TARGET)
         .join("release")
-        .join(format!("{bin}.wasm"));
+        .join(format!("{APP}.wasm"));
     let output = target.join("xtask-glue");
     if output.exists() {
         fs::remove_dir_all(&output).with_context(|| cannot("clear", &output))?;
@@ -127,8 +116,6 @@ fn flags(target: &Path) -> String {
     }
     hide(target, "target");
     hide(&place::root(), "stillwood");
-    // As in .cargo/config.toml, which these flags stand in for.
-    flags.push("--cfg=erase_components".to_owned());
     flags.join("\u{1f}")
 }
 

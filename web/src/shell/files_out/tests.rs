@@ -50,13 +50,14 @@ fn pieces(text: &[&str]) -> Pieces {
 #[wasm_bindgen_test]
 fn the_ladder_goes_from_json_to_text_to_nothing() {
     for (suffix, expected) in [
-        (".json", ShareAs::Json),
-        (".txt", ShareAs::Text),
-        ("", ShareAs::NotAvailable),
+        (".json", Some("stillwood.json")),
+        (".txt", Some("stillwood.txt")),
+        ("", None),
     ] {
         pretend(suffix, || Promise::resolve(&JsValue::NULL));
         let parcel = Parcel::json("stillwood", pieces(&["{}\n"]));
-        assert_eq!(parcel.map(|parcel| parcel.share_as()), Ok(expected));
+        let shared = parcel.map(|parcel| parcel.shareable.map(|file| file.name()));
+        assert_eq!(shared, Ok(expected.map(str::to_owned)));
     }
 }
 

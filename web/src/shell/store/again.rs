@@ -6,7 +6,7 @@
 use super::Store;
 use super::connection::{DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
-use super::known::{Held, HeldTexts, Name, STORE};
+use super::known::{KnownText, KnownTexts, Name, STORE};
 use super::page::{Pages, add, read_in};
 use crate::shell::clock;
 use indexed_db_futures::object_store::ObjectStore;
@@ -175,25 +175,25 @@ async fn put_name(transaction: &Transaction<'_>, name: &Name) -> Result<(), Stor
 async fn put_held(
     transaction: &Transaction<'_>,
     store: &str,
-    texts: &HeldTexts,
+    texts: &KnownTexts,
 ) -> Result<bool, StoreError> {
     let store = transaction.object_store(store)?;
     let mut missed = false;
     for (key, held) in texts {
         let there: Option<JsValue> = store.get(key.as_str()).primitive()?.await?;
         match held {
-            Held::Own(None) => {
+            KnownText::Own(None) => {
                 store.delete(key.as_str()).primitive()?;
             }
-            Held::Own(Some(text)) => {
+            KnownText::Own(Some(text)) => {
                 missed |= there.is_none();
                 put(&store, key, JsValue::from_str(text))?;
             }
-            Held::Found(value) if there.is_none() => {
+            KnownText::Found(value) if there.is_none() => {
                 missed = true;
                 put(&store, key, value.clone())?;
             }
-            Held::Found(_) => {}
+            KnownText::Found(_) => {}
         }
     }
     Ok(missed)

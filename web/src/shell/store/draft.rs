@@ -17,14 +17,14 @@ use wasm_bindgen_futures::spawn_local;
 type Tell = Rc<dyn Fn(Result<(), StoreError>)>;
 
 /// A wanted text with the moment it was wanted at, in calls.
-type Wanted = BTreeMap<String, (u64, Option<String>)>;
+type PendingTexts = BTreeMap<String, (u64, Option<String>)>;
 
 /// The texts still to be written, and the turn that every draft write takes.
 pub(super) struct Drafts {
     connection: Connection,
-    wanted: RefCell<Wanted>,
+    wanted: RefCell<PendingTexts>,
     calls: Cell<u64>,
-    /// Held from a write's first try to the end of its second; handed on in the order of asking.
+    /// KnownText from a write's first try to the end of its second; handed on in the order of asking.
     pub(super) turn: tokio::sync::Mutex<()>,
     pumping: Cell<bool>,
     tell: RefCell<Option<Tell>>,
@@ -148,7 +148,7 @@ impl Drafts {
     }
 
     /// Puts unwritten texts back, except where something newer is wanted by now.
-    fn want_again(&self, texts: Wanted) {
+    fn want_again(&self, texts: PendingTexts) {
         let mut wanted = self.wanted.borrow_mut();
         for (key, text) in texts {
             wanted.entry(key).or_insert(text);

@@ -62,7 +62,7 @@ pub(super) fn gathered_up_to(value: Option<&JsValue>) -> Option<PageKey> {
 
 /// A text that this window knows of.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Held {
+pub(super) enum KnownText {
     /// As the store gave it.
     Found(JsValue),
     /// As this window wants it; `None` is dropped.
@@ -70,7 +70,7 @@ pub(super) enum Held {
 }
 
 /// Texts by their keys.
-pub(super) type HeldTexts = BTreeMap<String, Held>;
+pub(super) type KnownTexts = BTreeMap<String, KnownText>;
 
 /// See the module.
 #[derive(Default)]
@@ -78,8 +78,8 @@ pub(super) struct Known {
     /// `None` where nothing is looked at: the store of the example, or one that could not be named.
     id: RefCell<Option<String>>,
     last: Cell<Option<PageKey>>,
-    pub(super) drafts: RefCell<HeldTexts>,
-    pub(super) settings: RefCell<HeldTexts>,
+    pub(super) drafts: RefCell<KnownTexts>,
+    pub(super) settings: RefCell<KnownTexts>,
     /// Texts that can't be read, by store and key: they are kept aside before they are written over.
     damaged: RefCell<BTreeSet<(&'static str, String)>>,
     /// Everything was deleted: nothing is written by this window any more.
@@ -146,20 +146,20 @@ impl Known {
     pub(super) fn found(&self, store: &str, texts: impl Iterator<Item = (String, JsValue)>) {
         let mut held = self.held(store).borrow_mut();
         for (key, value) in texts {
-            held.insert(key, Held::Found(value));
+            held.insert(key, KnownText::Found(value));
         }
     }
 
     /// Takes note of a text that this window wants.
     pub(super) fn wants(&self, store: &str, key: &str, text: Option<String>) {
         let mut held = self.held(store).borrow_mut();
-        held.insert(key.to_owned(), Held::Own(text));
+        held.insert(key.to_owned(), KnownText::Own(text));
     }
 
     /// Forgets drafts that another window has dropped.
     pub(super) fn keep_only(&self, keys: &BTreeSet<String>) {
         let mut held = self.drafts.borrow_mut();
-        held.retain(|key, text| !matches!(text, Held::Found(_)) || keys.contains(key));
+        held.retain(|key, text| !matches!(text, KnownText::Found(_)) || keys.contains(key));
     }
 
     pub(super) fn damaged_at(&self, store: &'static str, key: &str) {
@@ -176,7 +176,7 @@ impl Known {
         damaged.retain(|(at, key)| *at != store || !texts.contains_key(key));
     }
 
-    fn held(&self, store: &str) -> &RefCell<HeldTexts> {
+    fn held(&self, store: &str) -> &RefCell<KnownTexts> {
         match store {
             DRAFTS => &self.drafts,
             _ => &self.settings,

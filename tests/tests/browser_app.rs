@@ -1,0 +1,237 @@
+//! The app in a real browser: what only a browser can show. What its screens say and do is tested
+//! at the desk (`web/app/tests`).
+
+use serde_json::json;
+use stillwood_tests::browser::steps;
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, run};
+
+/// The address of the last pile of the sample workshop.
+async fn pile_of_the_sample(page: &Page) -> String {
+    let script = "fetch('./demo-data/two-yards.json').then(r => r.json()).then(f => \
+        done(f.entries.filter(e => JSON.stringify(e).includes('\"pile_opened\"')).map(e => e.about).pop()))";
+    let pile = page.js_async(script, vec![]).await;
+    format!("#/pile/{}", pile.as_str().expect("a pile of the sample"))
+}
+
+/// Opens the sample workshop at its last pile; its address.
+async fn at_a_pile(page: &Page, address: &str) -> String {
+    page.open(address).await;
+    page.press("Open the sample workshop").await;
+    page.wait_for(
+        "the sample",
+        "document.querySelector('#head .chip.note')",
+        vec![],
+    )
+    .await;
+    let pile = pile_of_the_sample(page).await;
+    page.go_to(&pile).await;
+    page.see("#body", "turned over").await;
+    pile
+}
+
+/// How many planks of the pile on the screen were left.
+async fn left(page: &Page) -> u32 {
+    let text = page.text("#body .row.below").await;
+    let number = text
+        .split(' ')
+        .next()
+        .and_then(|number| number.parse().ok());
+    number.unwrap_or_else(|| panic!("no count in {text}"))
+}
+
+/// Presses a key that says this, as a thumb does.
+async fn press(page: &Page, says: &str) {
+    page.tap_named("[data-press]", says).await;
+}
+
+async fn keys(page: &Page, digits: &str) {
+    for digit in digits.chars() {
+        page.tap_named("#keypad [data-press]", &digit.to_string())
+            .await;
+    }
+}
+
+#[test]
+fn what_was_acknowledged_and_what_is_half_typed_stays_through_a_kill() {
+    run(async {
+        let profile = Folder::new("next-kill");
+        let server = Server::start();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        // The maker's own record: whether the sample is open is a note that a kill may take.
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = steps::address(&page).await;
+        let before = left(&page).await;
+        press(&page, "twist").await;
+        press(&page, "No").await;
+        page.see(".toast", "No: twist.").await;
+        assert_eq!(left(&page).await, before + 1);
+        browser.kill().await;
+
+        browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        page.go_to(&pile).await;
+        page.see("#body", "turned over").await;
+        assert_eq!(left(&page).await, before + 1);
+        press(&page, "Measure it now").await;
+        page.see("#active-field", "Length").await;
+        keys(&page, "2620").await;
+        press(&page, "Next").await;
+        keys(&page, "205").await;
+        let measuring = page.js("return location.hash", vec![]).await;
+        let measuring = measuring.as_str().unwrap_or_default().to_owned();
+        page.see("#drawing", "205").await;
+        page.wait_for(
+            "the last key to be kept",
+            "(() => { const open = indexedDB.open('stillwood'); open.onsuccess = () => { const all = \
+             open.result.transaction('drafts').objectStore('drafts').getAll(); all.onsuccess = () => { \
+             open.result.close(); window.__kept = JSON.stringify(all.result).includes('205'); }; }; })(), window.__kept",
+            vec![],
+        )
+        .await;
+        browser.kill().await;
+
+        browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        page.go_to(&measuring).await;
+        page.see("#drawing", "2620").await;
+        page.see("#drawing", "205").await;
+        browser.close().await;
+    });
+}
+
+#[test]
+fn without_a_network_it_opens_and_a_plank_is_decided_on() {
+    run(async {
+        let profile = Folder::new("next-offline");
+        let mut server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let pile = at_a_pile(&page, server.address()).await;
+        // The page of the sample was asked for while the worker was coming: it serves the next one.
+        let active = "(navigator.serviceWorker.getRegistration().then(r => {\
+            window.__active = r?.active?.state === 'activated'; }), window.__active)";
+        page.wait_for("an active worker", active, vec![]).await;
+        server.stop();
+        page.network(false).await;
+        page.reload().await;
+        page.go_to(&pile).await;
+        page.see("#body", "turned over").await;
+        press(&page, "Measure it now").await;
+        page.see("#active-field", "Length").await;
+        keys(&page, "2620").await;
+        press(&page, "Next").await;
+        keys(&page, "205").await;
+        page.go_to(&page_verdict(&page).await).await;
+        press(&page, "Hold").await;
+        page.see(".toast", "held.").await;
+        page.reload().await;
+        browser.close().await;
+    });
+}
+
+/// The verdict on the plank that is being measured.
+async fn page_verdict(page: &Page) -> String {
+    let address = page
+        .js("return location.hash.replace('measure', 'verdict')", vec![])
+        .await;
+    address.as_str().unwrap_or_default().to_owned()
+}
+
+#[test]
+fn a_patch_leaves_focus_caret_and_what_is_folded_open_alone() {
+    run(async {
+        let profile = Folder::new("next-patch");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        at_a_pile(&page, server.address()).await;
+        press(&page, "Measure it now").await;
+        page.see("#active-field", "Length").await;
+        page.js("document.querySelector('#note').focus()", vec![])
+            .await;
+        page.type_keys("warm wall").await;
+        page.js(
+            "document.querySelector('#note').setSelectionRange(4, 4)",
+            vec![],
+        )
+        .await;
+        page.type_keys("er").await;
+        let state = page
+            .js(
+                "const e = document.activeElement; return [e.id, e.value, e.selectionStart]",
+                vec![],
+            )
+            .await;
+        assert_eq!(state, json!(["note", "warmer wall", 6]));
+        browser.close().await;
+    });
+}
+
+/// Screens that show much.
+const SCREENS: [&str; 12] = [
+    "#/",
+    "#/yard",
+    "#/workshop",
+    "#/blanks",
+    "#/book",
+    "#/carry",
+    "#/settings",
+    "#/planks",
+    "#/check",
+    "#/ask",
+    "#/learn",
+    "#/plan",
+];
+
+#[test]
+fn no_screen_is_wider_than_the_window_and_all_are_for_everybody() {
+    run(async {
+        let profile = Folder::new("next-layout");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let pile = at_a_pile(&page, server.address()).await;
+        let mut wrong = Vec::new();
+        for (width, height) in [(320, 560), (390, 844), (768, 1024), (1440, 900)] {
+            let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 800 });
+            page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+            for screen in SCREENS.iter().copied().chain([pile.as_str()]) {
+                page.go_to(screen).await;
+                page.wait_for("the screen", "document.querySelector('#app h1')", vec![])
+                    .await;
+                let over = page
+                    .js(
+                        "return document.documentElement.scrollWidth - innerWidth",
+                        vec![],
+                    )
+                    .await;
+                if over.as_i64().is_some_and(|over| over > 0) {
+                    wrong.push(format!("{screen} at {width}: {over} px too wide"));
+                }
+            }
+        }
+        for scheme in ["paper", "shed", "sun"] {
+            page.js(
+                "document.documentElement.dataset.scheme = arguments[0]",
+                vec![json!(scheme)],
+            )
+            .await;
+            for screen in SCREENS.iter().copied().chain([pile.as_str()]) {
+                page.go_to(screen).await;
+                page.js(
+                    "document.documentElement.dataset.scheme = arguments[0]",
+                    vec![json!(scheme)],
+                )
+                .await;
+                for found in page.by_the_rules().await {
+                    wrong.push(format!("{screen} in {scheme}: {found}"));
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+        browser.close().await;
+    });
+}

@@ -1,0 +1,162 @@
+//! Effects, carried out in the browser.
+
+use crate::app::App;
+use crate::page::told;
+use crate::shell::files_out;
+use crate::shell::timer;
+use stillwood_app::effect::MarkFor;
+use stillwood_app::{Action, Effect, Route};
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{HtmlElement, Window};
+
+fn window() -> Option<Window> {
+    web_sys::window()
+}
+
+fn element(id: &str) -> Option<HtmlElement> {
+    // nothing lost: what is not there is not focused
+    window()?.document()?.get_element_by_id(id)?.dyn_into().ok()
+}
+
+/// A short buzz, where the platform has one.
+fn buzz() {
+    // nothing lost: without vibration there is none
+    let navigator = window().map(|window| window.navigator());
+    // nothing lost: then there is no buzz
+    let can = |navigator: &web_sys::Navigator| {
+        // nothing lost: then there is no buzz
+        js_sys::Reflect::has(navigator, &"vibrate".into()).unwrap_or(false)
+    };
+    if let Some(navigator) = navigator.filter(can) {
+        navigator.vibrate_with_duration(20);
+    }
+}
+
+impl App {
+    /// Carries out an effect.
+    pub(crate) fn carry_out(&self, effect: Effect) {
+        let app = self.clone();
+        match effect {
+            Effect::Record { events, after } => {
+                spawn_local(async move { app.write(events, after).await });
+            }
+            Effect::KeepDraft(key, json) => {
+                if let Some(store) = self.store() {
+                    store.put_draft(&key, &json);
+                }
+            }
+            Effect::RemoveDraft(key) => {
+                if let Some(store) = self.store() {
+                    store.remove_draft(&key);
+                }
+            }
+            Effect::KeepSetting(key, json) => spawn_local(async move {
+                let Some(store) = app.store() else { return };
+                if let Err(why) = store.put_setting(key, &json).await {
+                    app.say(format!("The settings are not kept: {why}"));
+                }
+            }),
+            Effect::TakeMark { pile, then } => spawn_local(async move {
+                if then == MarkFor::Measuring
+                    && let Some(piece) = app.left_to_take_up(pile).await
+                {
+                    return app.act(Action::Go(Route::Measure(piece)));
+                }
+                let mark = app.next_mark().await;
+                app.act(Action::MarkTaken { pile, then, mark });
+            }),
+            Effect::Go(route) => self.go(route, false),
+            Effect::Replace(route) => self.go(route, true),
+            Effect::Back => {
+                // nothing lost: where there is nothing to go back to, the screen stays
+                let history = window().and_then(|window| window.history().ok());
+                let to_go = history
+                    .as_ref()
+                    .is_some_and(|history| history.length().is_ok_and(|all| all > 1));
+                match history.filter(|_| to_go) {
+                    Some(history) => told(history.back()),
+                    None => self.go(self.model(|model| model.route.place().first()), true),
+                }
+            }
+            Effect::Focus(id) => {
+                if let Some(element) = element(&id) {
+                    told(element.focus());
+                }
+            }
+            Effect::ScrollTo(id) => {
+                if let Some(element) = element(&id) {
+                    let options = web_sys::ScrollIntoViewOptions::new();
+                    options.set_block(web_sys::ScrollLogicalPosition::Nearest);
+                    element.scroll_into_view_with_scroll_into_view_options(&options);
+                }
+            }
+            Effect::After(millis, action) => spawn_local(async move {
+                // nothing lost: a delay beyond the range is as long as one can be
+                timer::sleep(i32::try_from(millis).unwrap_or(i32::MAX)).await;
+                app.act(*action);
+            }),
+            Effect::Buzz => buzz(),
+            Effect::Print => self.said(files_out::print().map_err(|why| why.to_string())),
+            Effect::Download(file) => self.download(&file),
+            Effect::Share(file) => self.share(&file),
+            Effect::AskForFile => self.ask_for_file(),
+            Effect::OpenSample(open) => crate::start::open_sample(open),
+            Effect::StartNewVersion => spawn_local(async move { app.start_new_version().await }),
+            Effect::LookForNewVersion => self.look_for_new_version(),
+            Effect::TryAgain => self.try_again(),
+            Effect::AskToPersist => self.ask_to_keep(),
+            Effect::Work(job) => self.work(job),
+            Effect::StopWork => self.keeping(|keeping| keeping.working = None),
+            Effect::BringIn(bring) => spawn_local(async move { app.bring_in_file(*bring).await }),
+            // All of it is written in one transaction, which is soon over.
+            Effect::StopBringIn => {}
+            Effect::AskStorage => self.tell_storage(),
+            Effect::DeleteEverything => self.delete_everything(),
+        }
+    }
+
+    /// Says something to the maker.
+    pub(crate) fn say(&self, text: impl Into<String>) {
+        self.act(Action::Say(text.into()));
+    }
+
+    fn said(&self, done: Result<(), String>) {
+        if let Err(why) = done {
+            self.say(why);
+        }
+    }
+
+    fn go(&self, route: Route, in_place: bool) {
+        let Some(window) = window() else { return };
+        let address = route.address();
+        if window.location().hash().is_ok_and(|now| now == address) {
+            return self.act(Action::Shown(route));
+        }
+        told(match in_place {
+            true => window.location().replace(&address),
+            false => window.location().set_hash(&address),
+        });
+    }
+
+    /// Starts the newer version once what is half typed is kept.
+    async fn start_new_version(&self) {
+        if let Some(store) = self.store()
+            && let Err(why) = store.drafts_kept().await
+        {
+            return self.say(format!(
+                "Not updated: what is half typed can't be kept ({why})."
+            ));
+        }
+        let bridge = self.keeping(|keeping| keeping.bridge.clone());
+        let Some(bridge) = bridge else { return };
+        match bridge.take_over().await {
+            Ok(true) => {}
+            Ok(false) => {
+                self.change(|model| model.shell.new_version = false);
+                self.paint();
+            }
+            Err(why) => self.say(why.to_string()),
+        }
+    }
+}

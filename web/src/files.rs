@@ -1,0 +1,312 @@
+//! Files in and out, long work beside the page, and what the store and the offline copy have to say: carried out, and
+//! told to the app.
+
+use crate::app::App;
+use crate::shell::background_worker::{BackgroundWorker, serve};
+use crate::shell::files_in::{self, FileInError, Incoming};
+use crate::shell::files_out::{Parcel, Pieces, ShareEnd, download};
+use crate::shell::store::{Persistence, ask_to_persist, bytes_used, persisted};
+use crate::shell::worker::Checked;
+use serde_wasm_bindgen::{from_value, to_value};
+use stillwood_app::Action;
+use stillwood_app::blanks::{Answer, Job, work_telling};
+use stillwood_app::book::incoming::Action as IncomingAction;
+use stillwood_app::book::settings::Action as SettingsAction;
+use stillwood_app::book::share::Action as ShareAction;
+use stillwood_app::book::{self, BringIn, Came, VersionFound};
+use stillwood_app::effect::FileMade;
+use stillwood_core::record::{HandedWay, HandingEnd};
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{Event, File, HtmlInputElement};
+
+/// A piece of a file that is handed to the browser at once.
+const PIECE: usize = 1 << 20;
+/// Where a record stands among the files.
+const JSON: &str = "application/json";
+/// What the settings that hold imports begin with.
+const IMPORT: &str = "import/";
+/// The setting that holds what is kept elsewhere.
+const KEPT: &str = "kept_elsewhere";
+
+/// In the background worker: does every job that it is sent, telling how far it is.
+pub(crate) fn work_in_the_background() {
+    serve(|job, tell| {
+        let told = |answer: &Answer| match to_value(answer) {
+            Ok(answer) => tell(&answer),
+            Err(_) => tell(&JsValue::UNDEFINED),
+        };
+        match from_value::<Job>(job) {
+            Ok(job) => {
+                let last = work_telling(&job, |answer| {
+                    told(answer);
+                    true
+                });
+                told(&last);
+            }
+            Err(_) => tell(&JsValue::UNDEFINED),
+        }
+    });
+}
+
+/// A file's text in pieces: a long record does not lie in memory twice.
+fn pieces(file: &FileMade) -> Pieces {
+    let text = String::from_utf8_lossy(&file.bytes);
+    let mut pieces = Pieces::default();
+    let mut rest: &str = &text;
+    while !rest.is_empty() {
+        let mut end = rest.len().min(PIECE);
+        while !rest.is_char_boundary(end) {
+            end += 1;
+        }
+        let (piece, after) = rest.split_at(end);
+        pieces.push(piece);
+        rest = after;
+    }
+    pieces
+}
+
+fn parcel(file: &FileMade) -> Result<Parcel, String> {
+    let stem = file.name.trim_end_matches(".json");
+    Parcel::json(stem, pieces(file)).map_err(|why| why.to_string())
+}
+
+impl App {
+    fn book(&self, action: impl Into<Action>) {
+        self.act(action.into());
+    }
+
+    /// Gives a file to the browser's downloads.
+    pub(crate) fn download(&self, file: &FileMade) {
+        let done = if file.kind == JSON {
+            parcel(file).and_then(|parcel| parcel.download().map_err(|why| why.to_string()))
+        } else {
+            let text = String::from_utf8_lossy(&file.bytes);
+            download(&file.name, &text, file.kind).map_err(|why| why.to_string())
+        };
+        let end = match &done {
+            Ok(()) => HandingEnd::Done(HandedWay::Saved),
+            Err(_) => HandingEnd::Failed,
+        };
+        self.book(ShareAction::HandedOver(end, done.err().unwrap_or_default()));
+    }
+
+    /// Offers a file to other programs of the device. It is called in the press itself, as browsers want it.
+    pub(crate) fn share(&self, file: &FileMade) {
+        let parcel = match parcel(file) {
+            Ok(parcel) => parcel,
+            Err(why) => return self.book(ShareAction::HandedOver(HandingEnd::Failed, why)),
+        };
+        let ended = parcel.share();
+        let app = self.clone();
+        spawn_local(async move {
+            let (end, why) = match ended.await {
+                ShareEnd::Shared => (HandingEnd::Done(HandedWay::Shared), String::new()),
+                ShareEnd::Cancelled => (HandingEnd::Cancelled, String::new()),
+                ShareEnd::Failed(why) => (HandingEnd::Failed, why),
+            };
+            app.book(ShareAction::HandedOver(end, why));
+        });
+    }
+
+    /// Asks the maker for files.
+    pub(crate) fn ask_for_file(&self) {
+        let input = web_sys::window()
+            .and_then(|window| window.document())
+            .and_then(|document| document.create_element("input").ok())
+            .and_then(|input| input.dyn_into::<HtmlInputElement>().ok());
+        let Some(input) = input else { return };
+        input.set_type("file");
+        input.set_multiple(true);
+        input.set_accept(".json,.txt,application/json,text/plain");
+        let (app, field) = (self.clone(), input.clone());
+        let chosen =
+            Closure::once_into_js(move |_: Event| app.take_files(files_in::chosen(&field)));
+        input.set_onchange(Some(chosen.unchecked_ref()));
+        input.click();
+    }
+
+    /// Reads files one after the other and puts them before the maker.
+    pub(crate) fn take_files(&self, files: Vec<File>) {
+        let app = self.clone();
+        spawn_local(async move {
+            for file in files {
+                let read = files_in::read(&file).await;
+                app.took(read);
+            }
+        });
+    }
+
+    fn took(&self, read: Result<Incoming, FileInError>) {
+        match read {
+            Ok(Incoming { name, bytes, came }) => {
+                let came = match came {
+                    files_in::Came::ByHand => Came::ByHand,
+                    files_in::Came::FromApp => Came::FromApp,
+                    files_in::Came::FromUnknown => Came::FromUnknown,
+                    files_in::Came::FromHere => Came::FromHere,
+                };
+                self.act(Action::Book(book::Action::FileRead { name, bytes, came }));
+            }
+            Err(why) => self.say(why.to_string()),
+        }
+    }
+
+    /// Listens for files that are opened with the app, and takes those that were shared to it.
+    pub(crate) fn listen_for_files(&self) {
+        let app = self.clone();
+        files_in::on_opened_with(move |opened| match opened {
+            Ok(files) => app.take_files(files),
+            Err(why) => app.say(why.to_string()),
+        });
+        if files_in::opened_by_share() {
+            let app = self.clone();
+            spawn_local(async move {
+                match files_in::take_shared().await {
+                    Ok(files) => files.into_iter().for_each(|file| app.took(Ok(file))),
+                    Err(why) => app.say(why.to_string()),
+                }
+            });
+        }
+    }
+
+    /// Writes the entries of a file down, all or none, with their place in the list of imports.
+    pub(crate) async fn bring_in_file(&self, bring: BringIn) {
+        let BringIn {
+            file,
+            entries,
+            import,
+        } = bring;
+        // The list first: an import that can't be undone is worse than one that brought nothing.
+        if let (Some(import), Some(store)) = (&import, self.store()) {
+            let kept = match serde_json::to_string(import) {
+                Ok(json) => {
+                    let key = format!("{IMPORT}{}", import.id);
+                    let put = store.put_setting(&key, &json).await;
+                    put.map_err(|why| why.to_string())
+                }
+                Err(why) => Err(why.to_string()),
+            };
+            if let Err(why) = kept {
+                self.book(IncomingAction::Stopped(file, entries));
+                return self.say(why);
+            }
+        }
+        let trouble = match self.keep_entries(&entries).await {
+            Ok(()) => String::new(),
+            Err(why) => why,
+        };
+        self.book(IncomingAction::BroughtIn {
+            file,
+            entries,
+            import,
+            trouble,
+        });
+    }
+
+    /// Tells how the store stands.
+    pub(crate) fn tell_storage(&self) {
+        let app = self.clone();
+        spawn_local(async move {
+            let persistence = persisted().await;
+            let used = bytes_used().await;
+            app.told_storage(persistence, used);
+        });
+    }
+
+    fn told_storage(&self, persistence: Persistence, used: Option<f64>) {
+        let mut storage = self.model(|model| model.shell.storage.clone());
+        storage.persistence = match persistence {
+            Persistence::Granted => book::Persistence::Granted,
+            Persistence::NotGranted => book::Persistence::NotGranted,
+            Persistence::Unknown => book::Persistence::Unknown,
+        };
+        storage.used_megabytes = used.map(|bytes| bytes / 1e6);
+        storage.damaged =
+            self.keeping(|keeping| keeping.damage.keys().map(ToString::to_string).collect());
+        self.book(SettingsAction::Stored(storage));
+    }
+
+    /// Asks the browser to keep the record.
+    pub(crate) fn ask_to_keep(&self) {
+        let app = self.clone();
+        spawn_local(async move {
+            let persistence = ask_to_persist().await;
+            let used = app.model(|model| model.shell.storage.used_megabytes.map(|used| used * 1e6));
+            app.told_storage(persistence, used);
+        });
+    }
+
+    /// Looks for a newer version, and tells what was found.
+    pub(crate) fn look_for_new_version(&self) {
+        let app = self.clone();
+        spawn_local(async move {
+            let bridge = app.keeping(|keeping| keeping.bridge.clone());
+            let Some(bridge) = bridge else { return };
+            let found = match bridge.check_now().await {
+                Ok(Checked::UpToDate) => VersionFound::UpToDate,
+                Ok(Checked::Coming) => VersionFound::Coming,
+                Ok(Checked::Ready) => VersionFound::Ready,
+                Ok(Checked::NoWorker) => VersionFound::NoOfflineCopy,
+                Err(_) => VersionFound::NoNetwork,
+            };
+            let mut storage = app.model(|model| model.shell.storage.clone());
+            storage.version_found = Some(found);
+            app.book(SettingsAction::Stored(storage));
+        });
+    }
+
+    /// Works something long out beside the page; where the browser has no such workers, here, in slices.
+    pub(crate) fn work(&self, job: Job) {
+        let turn = job.turn;
+        let app = self.clone();
+        let hear = move |answer: Option<JsValue>| {
+            let answer = answer.and_then(|answer| from_value(answer).ok());
+            app.act(Action::WorkDone(
+                answer.unwrap_or_else(|| Answer::broke_down(turn)),
+            ));
+        };
+        let started = to_value(&job)
+            .ok()
+            .and_then(|job| BackgroundWorker::start(job, hear));
+        match started {
+            Some(worker) => self.keeping(|keeping| keeping.working = Some(worker)),
+            None => {
+                let answer = stillwood_app::blanks::work(&job);
+                self.act(Action::WorkDone(answer));
+            }
+        }
+    }
+
+    /// Reads what is kept beside the record for the book: what is kept elsewhere, and the imports.
+    pub(crate) fn read_for_the_book(&self) {
+        let app = self.clone();
+        spawn_local(async move {
+            let Some(store) = app.store() else {
+                return app.act(Action::Book(book::Action::Kept(Default::default())));
+            };
+            let kept = match store.setting(KEPT).await {
+                Ok(Some(json)) => serde_json::from_str(&json).map_err(|why| why.to_string()),
+                Ok(None) => Ok(app.model(|model| model.settings.kept_by_older_version())),
+                Err(why) => Err(why.to_string()),
+            };
+            match kept {
+                Ok(kept) => app.act(Action::Book(book::Action::Kept(kept))),
+                // Nothing is taken for kept elsewhere that is not known to be.
+                Err(why) => app.say(format!("What is kept elsewhere can't be read ({why}).")),
+            }
+            match store.read_settings().await {
+                Ok(found) => {
+                    let imports = found
+                        .texts
+                        .iter()
+                        .filter(|(key, _)| key.starts_with(IMPORT));
+                    let imports = imports.map(|(_, json)| json.clone()).collect();
+                    app.act(Action::Book(book::Action::ImportsRead(imports)));
+                }
+                Err(why) => app.say(format!("What was brought in can't be listed ({why}).")),
+            }
+        });
+    }
+}
