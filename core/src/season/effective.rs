@@ -30,6 +30,36 @@ formula! {
     source "design effect of clusters, Kish 1965; with Student's factors as Korn and Graubard 1998 (both from memory)";
 }
 
+/// How alike what comes of one plank turned out, over all planks that were seen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FamilyEffect {
+    /// The correlation of two pieces of one plank; under nothing, none shows.
+    correlation: f64,
+    /// Student's factor for the planks less one.
+    by_planks: f64,
+}
+
+impl FamilyEffect {
+    /// Of how many came through of how many decided, plank by plank. `None` where nothing can be told: one plank, or
+    /// all or none came through.
+    pub fn of_planks(planks: &[(u32, u32)]) -> Option<Self> {
+        Some(Self {
+            correlation: intraclass_correlation(&mut TraceOff, planks)?,
+            by_planks: factor(seen(planks))?,
+        })
+    }
+}
+
+/// Planks of which a piece is decided.
+fn seen(planks: &[(u32, u32)]) -> usize {
+    planks.iter().filter(|plank| plank.1 > 0).count()
+}
+
+/// Student's factor for one less.
+fn factor(of: usize) -> Option<f64> {
+    student_factor(u32::try_from(of.checked_sub(1)?).ok()?)
+}
+
 impl ShareCount {
     /// Pieces that have nothing to do with one another.
     pub fn by_themselves(through: u32, of: u32) -> Self {
@@ -40,18 +70,18 @@ impl ShareCount {
         }
     }
 
-    /// Of some planks, how many came through of how many decided each; how alike the pieces of one plank are is
-    /// taken from `all` planks that were seen.
+    /// Of some planks, how many came through of how many decided each; `alike` is how alike the pieces of one plank
+    /// are, of all planks that were seen.
     ///
-    /// n' = n/(1 + (m - 1) rho) (t(n - 1)/t(k - 1))², m = sum n²/sum n, k planks in `all`. Where no correlation can
-    /// be told (one plank, or all or none came through), each plank counts as one. An error for more through than
-    /// there were. Kish 1965; Korn and Graubard 1998 (both from memory); held against simulated planks.
+    /// n' = n/(1 + (m - 1) rho) (t(n - 1)/t(k - 1))², m = sum n²/sum n, k planks seen in all. Where no correlation
+    /// can be told, each plank counts as one. An error for more through than there were. Kish 1965; Korn and Graubard 1998 (both from memory); held against simulated planks.
     ///
     /// ```
     /// use stillwood_core::quantity::TraceOff;
-    /// use stillwood_core::season::ShareCount;
+    /// use stillwood_core::season::{FamilyEffect, ShareCount};
     /// let planks = [(6, 6), (5, 6), (2, 6), (6, 6), (4, 6)];
-    /// let found = ShareCount::of_planks(&mut TraceOff, &planks, &planks).unwrap();
+    /// let alike = FamilyEffect::of_planks(&planks);
+    /// let found = ShareCount::of_planks(&mut TraceOff, &planks, alike).unwrap();
     /// assert_eq!((found.through, found.of), (23, 30));
     /// assert!(found.counts_as < 15.0);
     /// ```
@@ -60,7 +90,7 @@ impl ShareCount {
     pub fn of_planks(
         trace: &mut impl Trace,
         planks: &[(u32, u32)],
-        all: &[(u32, u32)],
+        alike: Option<FamilyEffect>,
     ) -> Result<Self, SurvivalError> {
         if let Some((through, of)) = planks.iter().find(|(through, of)| through > of) {
             return Err(SurvivalError::MoreThanAll {
@@ -70,20 +100,16 @@ impl ShareCount {
         }
         let sum = |of: fn(&(u32, u32)) -> u32| planks.iter().map(of).fold(0, u32::saturating_add);
         let (through, of) = (sum(|plank| plank.0), sum(|plank| plank.1));
-        let seen = |planks: &[(u32, u32)]| planks.iter().filter(|plank| plank.1 > 0).count();
         let count = f64::from(of);
         let squares: f64 = planks
             .iter()
             .map(|plank| f64::from(plank.1))
             .map(|n| n * n)
             .sum();
-        let factor = |of: usize| student_factor(u32::try_from(of.checked_sub(1)?).ok()?);
-        let told = intraclass_correlation(&mut TraceOff, all)
-            .zip(factor(of as usize))
-            .zip(factor(seen(all)));
-        let counts_as = match told {
-            Some(((alike, by_pieces), by_planks)) => {
-                let values = [count, squares / count, alike.max(0.0), by_pieces, by_planks];
+        let counts_as = match alike.zip(factor(of as usize)) {
+            Some((alike, by_pieces)) => {
+                let rho = alike.correlation.max(0.0);
+                let values = [count, squares / count, rho, by_pieces, alike.by_planks];
                 trace.work(&EFFECTIVE, values).min(count)
             }
             None => seen(planks) as f64,
@@ -105,7 +131,7 @@ mod tests {
     #[test]
     fn what_shows_no_correlation_counts_by_planks() {
         let of = |planks: &[(u32, u32)]| {
-            ShareCount::of_planks(&mut TraceOff, planks, planks)
+            ShareCount::of_planks(&mut TraceOff, planks, FamilyEffect::of_planks(planks))
                 .unwrap()
                 .counts_as
         };
@@ -113,7 +139,7 @@ mod tests {
         assert_eq!(of(&[(9, 9), (9, 9), (0, 0)]), 2.0);
         // Pieces of one plank each have nothing to do with one another.
         assert_eq!(of(&[(1, 1), (0, 1), (1, 1)]), 3.0);
-        assert!(ShareCount::of_planks(&mut TraceOff, &[(3, 2)], &[]).is_err());
+        assert!(ShareCount::of_planks(&mut TraceOff, &[(3, 2)], None).is_err());
     }
 
     #[test]
@@ -121,7 +147,7 @@ mod tests {
         // Two planks of four, 4 and 2 through: rho = 1/3 (see there); m = 4, n = 8: 8/2 = 4 pieces, times the square
         // of 2.3646/12.706 (Student's factors of 7 and of 1 degree of freedom, printed tables).
         let planks = [(4, 4), (2, 4)];
-        let found = ShareCount::of_planks(&mut TraceOff, &planks, &planks)
+        let found = ShareCount::of_planks(&mut TraceOff, &planks, FamilyEffect::of_planks(&planks))
             .unwrap()
             .counts_as;
         let ratio = 2.364_6 / 12.706_2;
@@ -153,7 +179,8 @@ mod tests {
                 let through = (0..pieces).filter(|_| even(&mut state) < share).count();
                 counts.push((through as u32, pieces));
             }
-            let counted = ShareCount::of_planks(&mut TraceOff, &counts, &counts).unwrap();
+            let alike = FamilyEffect::of_planks(&counts);
+            let counted = ShareCount::of_planks(&mut TraceOff, &counts, alike).unwrap();
             let alone = ShareCount::by_themselves(counted.through, counted.of);
             for (held, count) in held.iter_mut().zip([counted, alone]) {
                 let found = survival_of(count).unwrap();
@@ -197,7 +224,8 @@ mod tests {
                 }
                 counts.push((9 - failed_here, 9));
             }
-            let counted = ShareCount::of_planks(&mut TraceOff, &counts, &counts).unwrap();
+            let alike = FamilyEffect::of_planks(&counts);
+            let counted = ShareCount::of_planks(&mut TraceOff, &counts, alike).unwrap();
             for (held, counts_as) in held
                 .iter_mut()
                 .zip([counted.counts_as, watched.len() as f64])

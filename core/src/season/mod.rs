@@ -34,7 +34,7 @@ pub use drying::{
     fit_drying, fit_drying_in_air, mass_change_in_air, one_percent_of, smallest_change_seen,
 };
 pub use drying_time::{DryingTimeError, red_oak_drying_days};
-pub use effective::ShareCount;
+pub use effective::{FamilyEffect, ShareCount};
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, StartRange, Way, blanks_on_average, chance_by_planks,
     chance_of_blanks, explain_average, explain_intraclass_correlation, explain_start,

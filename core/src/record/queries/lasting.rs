@@ -11,7 +11,8 @@ use crate::record::queries;
 use crate::record::state::{End, Life, Origin};
 use crate::record::state::{Piece, State};
 use crate::season::{
-    ShareCount, StillIn, SurvivalError, SurvivalStep, Watched, still_in, survival_curve_of,
+    FamilyEffect, ShareCount, StillIn, SurvivalError, SurvivalStep, Watched, still_in,
+    survival_curve_of,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -78,7 +79,8 @@ impl Lasting {
     fn counts_as(&self) -> f64 {
         let planks: Vec<(u32, u32)> = self.of_planks.values().copied().collect();
         let all = self.watched.len() as f64;
-        ShareCount::of_planks(&mut TraceOff, &planks, &planks).map_or(all, |found| found.counts_as)
+        let alike = FamilyEffect::of_planks(&planks);
+        ShareCount::of_planks(&mut TraceOff, &planks, alike).map_or(all, |found| found.counts_as)
     }
 
     fn add(&mut self, piece: &Piece, plank: Id, today: NaiveDate) {

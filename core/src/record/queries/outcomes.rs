@@ -15,8 +15,8 @@ use crate::record::queries::StageCount;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
 use crate::season::{
-    Predictor, PredictorError, ShareCount, Survival, explain_predictor, rank_correlation,
-    survival_of,
+    FamilyEffect, Predictor, PredictorError, ShareCount, Survival, explain_predictor,
+    rank_correlation, survival_of,
 };
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
@@ -244,14 +244,14 @@ pub fn what_came(
             None => group.large.push(family),
         }
     }
-    let all = queries::start::decided_by_plank(&counts);
+    let alike = FamilyEffect::of_planks(&queries::start::decided_by_plank(&counts));
     let came = |(name, group): (String, Group)| {
         let of_large = queries::family::planks_of_all(state, &group.large);
         let planks = order::set_of(group.planks.into_iter().chain(of_large));
         Came {
             name,
             planks: planks.len(),
-            survival: ShareCount::of_planks(&mut TraceOff, &group.decided, &all)
+            survival: ShareCount::of_planks(&mut TraceOff, &group.decided, alike)
                 .and_then(survival_of)
                 .ok(),
             count: group.count,

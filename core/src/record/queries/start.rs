@@ -10,9 +10,9 @@ use crate::record::queries;
 use crate::record::queries::{InHandCount, StageCount, WoodInHand, lots_in_hand};
 use crate::record::state::State;
 use crate::season::{
-    InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, chance_by_planks,
-    explain_average, explain_intraclass_correlation, explain_start, intraclass_correlation,
-    planks_on_average, start_range, survival_of,
+    FamilyEffect, InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way,
+    chance_by_planks, explain_average, explain_intraclass_correlation, explain_start,
+    intraclass_correlation, planks_on_average, start_range, survival_of,
 };
 use std::collections::BTreeMap;
 
@@ -167,7 +167,7 @@ pub fn start_for<'a>(
         Ok(StageShare::Counted(ShareCount::of_planks(
             &mut TraceOff,
             planks,
-            planks,
+            FamilyEffect::of_planks(planks),
         )?))
     };
     let shares: [StageShare; 3] = [share(&pieces)?, share(&ripped)?, share(&glued)?];

@@ -3,7 +3,7 @@
 use super::StageShare::Known;
 use super::*;
 use crate::quantity::TraceOff;
-use crate::season::effective::ShareCount;
+use crate::season::effective::{FamilyEffect, ShareCount};
 use crate::season::how_many_to_start;
 use crate::season::start::StartError;
 use proptest::prelude::*;
@@ -253,7 +253,8 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
             .cycle()
             .take(planks)
             .collect();
-        let count = ShareCount::of_planks(&mut TraceOff, &came, &came).unwrap();
+        let alike = FamilyEffect::of_planks(&came);
+        let count = ShareCount::of_planks(&mut TraceOff, &came, alike).unwrap();
         let way = Way {
             parts_per_plank: 8,
             part_stages: vec![StageShare::Counted(count)],
