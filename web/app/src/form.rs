@@ -295,11 +295,7 @@ pub enum FormAction {
 
 /// Opens a form: as it was left half typed, else afresh.
 pub fn open(model: &mut Model, id: FormId) {
-    let context = Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    };
+    let context = model.context();
     let key = id.key();
     let first = id.begins(&context, model.settings.units);
     let mut texts = first.clone();
@@ -445,11 +441,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
             Id::from_u128(0)
         }
     };
-    let context = Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    };
+    let context = model.context();
     let read = Form::new(&form.texts, model.settings.units);
     let filled = form
         .id

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use stillwood_core::quantity::Derivation;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Draft, Id, KeptElsewhere, State, date};
+use stillwood_core::record::{Context, Draft, Id, KeptElsewhere, State, date};
 
 /// Texts by the names of their fields, as a half-typed form keeps them.
 pub type Texts = BTreeMap<String, String>;
@@ -199,6 +199,15 @@ impl Model {
     /// What the record says.
     pub fn state(&self) -> &State {
         self.record.state()
+    }
+
+    /// What queries and commands are asked with.
+    pub fn context(&self) -> Context<'_> {
+        Context {
+            state: self.record.state(),
+            today: self.now.date(),
+            instruments: &self.settings.instruments,
+        }
     }
 
     /// The units that a bare number stands for.

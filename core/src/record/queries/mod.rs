@@ -15,7 +15,6 @@ pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
 pub(crate) mod find_mark;
-pub(crate) mod history;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
@@ -81,9 +80,6 @@ pub use family::{
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
 pub use find_mark::{Found, find_mark};
-pub use history::{
-    HistoryTold, event_in_words, history_told, judgement_in_words, reading_in_words,
-};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,

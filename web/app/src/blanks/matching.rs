@@ -12,7 +12,7 @@ use std::rc::Rc;
 use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
 use stillwood_core::record::commands::glue;
 use stillwood_core::record::{
-    Context, Event, Form, GrainSeen, Id, Member, ReadyLaminate, as_json, laminates_at_hand,
+    Event, Form, GrainSeen, Id, Member, ReadyLaminate, as_json, laminates_at_hand,
 };
 
 /// Laminates as they were last worked out, and for how many entries and which day.
@@ -42,14 +42,6 @@ pub struct Matching {
     turn: u32,
     sought: Vec<Id>,
     at_hand: RefCell<AtHand>,
-}
-
-fn context(model: &Model) -> Context<'_> {
-    Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    }
 }
 
 /// All laminates that can be glued, those that are ready in front.
@@ -148,7 +140,7 @@ fn seek(model: &mut Model) -> Vec<Effect> {
         return effects;
     };
     let read = Form::new(&form.texts, model.settings.units);
-    let found = glue::search(&read, &woods, mirrored, &context(model));
+    let found = glue::search(&read, &woods, mirrored, &model.context());
     let places = count(model);
     let matching = &mut model.blanks.matching;
     let turn = matching.turn.wrapping_add(1);

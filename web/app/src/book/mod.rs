@@ -2,7 +2,6 @@
 
 pub mod about;
 pub mod deleted;
-pub mod event_words;
 pub mod imports;
 pub mod incoming;
 mod incoming_cards;

@@ -9,8 +9,8 @@ use crate::drawings::lasting::{LastingDrawn, StepDrawn, lasting_drawn, share_bar
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
+use crate::parts::capital;
 use crate::words::{count, fill};
-use crate::yard::verdict::capital;
 use maud::{Markup, html};
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::record::queries;

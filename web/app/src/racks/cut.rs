@@ -24,21 +24,13 @@ use stillwood_core::record::commands::cut::{
 use stillwood_core::record::commands::cut_plan::{self, PlannedCut};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Context, FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan,
+    FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan,
 };
-
-fn context(model: &Model) -> Context<'_> {
-    Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    }
-}
 
 /// The plan that stands in the form.
 fn planned(model: &Model, open: &OpenForm, id: Id) -> Result<PlannedCut, FieldErrors> {
     let form = Form::new(&open.texts, model.units());
-    cut_plan::planned(&form, id, &context(model))
+    cut_plan::planned(&form, id, &model.context())
 }
 
 fn open_cut(model: &Model) -> Option<(&OpenForm, Id)> {

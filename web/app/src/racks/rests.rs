@@ -107,7 +107,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                 }
                 dt { (words.at_rest) } dd { (months) }
                 @for warp in Warp::ALL {
-                    dt { (crate::yard::verdict::capital(warp.name())) }
+                    dt { (crate::parts::capital(warp.name())) }
                     dd { @match warp.limit(&terms) { Some(of) => (limit(of)), None => span.open { (words.not_judged) } } }
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }
@@ -148,7 +148,7 @@ fn rooms(ui: &Ui<'_>) -> Markup {
         @if rooms.is_empty() { p.empty { (words.no_room_yet) } }
         @for (room, read) in rooms {
             section.card {
-                h2 { (crate::yard::verdict::capital(room)) }
+                h2 { (crate::parts::capital(room)) }
                 @if let Some(last) = read.last() { (last_read(ui, room, last)) }
                 @if let Some(told) = queries::witness_in(ui.model.state(), room) { (stick(ui, &told)) }
                 (air_chart(ui, read))

@@ -52,7 +52,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
         .iter()
         .find(|row| row.decision.is_none())
         .map(|row| row.piece);
-    let next = next_maybe(model.state(), pile.id).or(undecided);
+    let next = next_maybe(model.state(), pile.id, None).or(undecided);
     let unfinished = drafts_in_sight(model).filter(|draft| draft.pile == pile.id);
     let tally = queries::tally_of(model.state(), pile.opened.visit);
     let bought = tally.iter().flat_map(|tally| &tally.planks);

@@ -3,10 +3,10 @@
 use super::amounts::money;
 use super::frame::{day_of, key};
 use super::recorded::{self, Deletable, drafts_in_sight, name_of};
-use super::verdict::capital;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
+use crate::parts::capital;
 use crate::parts::{Icon, icon, toast};
 use crate::route::Route;
 use crate::view::place;

@@ -2,20 +2,20 @@
 //! with it.
 
 use super::amounts::{decided, money, volume};
-use super::event_words::{defect, history, reasons, yard_says};
 use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{day_of, facts, key};
 use super::recorded::{Action, Deletable, half_typed_note};
-use super::verdict::{PlankSoFar, capital, gauges, laid, scored, standing_of};
+use super::verdict::{PlankSoFar, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
 use crate::action::Action as Any;
 use crate::drawings::{PlankDrawn, edge_view, end_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, icon, task_head, toast};
+use crate::parts::{Icon, capital, history_line, icon, task_head, toast};
 use crate::route::Route;
+use crate::words::events::reasons;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
@@ -151,7 +151,11 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
         (cautions(ui, wood.as_ref()))
         (notes(ui, piece))
         (facts_of(ui, piece, wood.as_ref()))
-        (history(ui, &piece.history))
+        details {
+            summary { (fill(words.history_n, &[("n", &piece.history.len())])) }
+            p.below { (words.history_note) }
+            ol.history { @for line in &piece.history { (history_line(ui, line)) } }
+        }
         div.keys.last {
             @if !piece.withdrawn && !piece.readings.is_empty() { (key(ui, words.change_readings, Route::Measure(id))) }
             @if piece.is_bought() && piece.is_at_hand() { (key(ui, words.cut_it, Route::Cut(id))) }
@@ -229,7 +233,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
         }
         @if !found.is_empty() {
             h2 { (words.defects) }
-            ul { @for one in &found { li { (defect(ui, one)) } } }
+            ul { @for one in &found { li { (ui.w.events.defect(ui.model.units(), one)) } } }
         }
         @if !unseen.is_empty() && !piece.readings.is_empty() {
             p.below { (fill(words.not_looked_at, &[("what", &unseen.join(", "))])) }
@@ -320,7 +324,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
         (facts(of))
         p.below { (fill(words.rule_is, &[("rule", &charged.terms.rule.in_words())])) }
         @if let Some((_, line)) = &piece.yard_line {
-            p.below { (capital(&yard_says(ui, line.board_feet, line.cubic_metres, line.money))) "." }
+            p.below { (capital(&ui.w.events.yard(line.board_feet, line.cubic_metres, line.money))) "." }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
 //! a visit as a file.
 
-use super::decide::proposal;
+use super::decide::said_of;
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
@@ -11,10 +11,8 @@ use crate::route::Route;
 use crate::update::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
-use stillwood_core::record::commands::{delete as deleting, note};
-use stillwood_core::record::{
-    Decision, Deletion, Draft, Event, Form, Id, Judged, NewEvent, queries,
-};
+use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
+use stillwood_core::record::{Decision, Deletion, Draft, Form, Id, NewEvent, queries};
 
 /// What can be deleted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,33 +92,17 @@ fn evaluation(model: &Model, piece: Id) -> Option<stillwood_core::verdict::Evalu
 }
 
 fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>) -> Vec<Effect> {
-    let verdict = evaluation(model, piece);
-    let proposed = verdict
-        .as_ref()
-        .and_then(|verdict| proposal(verdict.recommendation));
-    let judged = Judged {
-        decision,
-        proposed,
-        reasons,
-        score: verdict.as_ref().and_then(|verdict| verdict.score),
-        weakest: verdict.as_ref().and_then(|verdict| verdict.weakest),
-    };
-    let words = &model.words().yard;
-    let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
-    let said = match decision {
-        Decision::Take => words.bought,
-        Decision::Leave => words.rejected,
-        Decision::SetAside => words.held,
-    };
-    let mut said = fill(said, &[("mark", &mark)]);
-    if judged.overruled() {
-        said = fill(words.against, &[("said", &said)]);
+    match decide_plank::again(piece, decision, &reasons, &model.context()) {
+        Err(errors) => match errors.all().first() {
+            Some((_, why)) => say(model, why.to_string()),
+            None => Vec::new(),
+        },
+        Ok(filled) => {
+            let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+            let said = said_of(model, mark, decision, &filled.events);
+            record(filled.events, said, None)
+        }
     }
-    record(
-        vec![NewEvent::new(piece, Event::Judged(judged))],
-        said,
-        None,
-    )
 }
 
 fn record(events: Vec<NewEvent>, said: String, go: Option<Route>) -> Vec<Effect> {
@@ -292,7 +274,7 @@ fn delete(model: &mut Model, what: Deletable) -> Vec<Effect> {
     };
     let said = fill(
         model.words().planks.deleted,
-        &[("what", &super::verdict::capital(&name_of(model, what)))],
+        &[("what", &crate::parts::capital(&name_of(model, what)))],
     );
     let state = model.state();
     let go = match what {
@@ -315,7 +297,7 @@ fn bring_back(model: &mut Model, what: Deletable) -> Vec<Effect> {
         return Vec::new();
     };
     let events = deleting::restore(log, &[found.by]).events;
-    let name = super::verdict::capital(&name_of(model, what));
+    let name = crate::parts::capital(&name_of(model, what));
     let said = fill(model.words().planks.brought_back, &[("what", &name)]);
     record(events, said, None)
 }

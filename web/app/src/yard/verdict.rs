@@ -2,19 +2,20 @@
 //! a gauge for each criterion, and the decision.
 
 use super::Action;
-use super::entering::{Entering, defects_of, readings_of};
+use super::entering::Entering;
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Gauge, Judged, Segment, gauge, sign, task_head, toast};
+use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::neck::PartCount;
-use stillwood_core::plank::{Field, defect_warnings, warnings};
+use stillwood_core::plank::{Field, defect_warnings};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Conformance, show};
-use stillwood_core::record::{Decision, Id, queries};
+use stillwood_core::record::queries::own_readings;
+use stillwood_core::record::{Decision, DraftReadings, Id, plank_warnings, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
     Criterion, CriterionScore, Form, Number, Recommendation, Requirement, Sheet, Spec, Unscored,
@@ -47,28 +48,16 @@ fn judged(scored: &CriterionScore, all_looked: bool) -> Judged {
     }
 }
 
-/// The moisture that the pile's planks share was not looked at on this plank: it ranks none of them.
-fn is_of_the_pile(model: &Model, entering: &Entering, criterion: Criterion) -> bool {
-    if criterion != Criterion::Moisture {
-        return false;
-    }
-    let pile = model.state().pile(entering.draft.pile);
-    let shared = pile.and_then(|pile| pile.opened.moisture.as_ref());
-    let typed = entering.value(Field::Moisture).text;
-    shared.is_some_and(|shared| stillwood_core::plank::retyped(Field::Moisture, shared) == typed)
-}
-
 /// How a plank stands so far.
 pub fn reading_of(model: &Model, entering: &Entering) -> PlankSoFar {
-    let shared = |criterion| is_of_the_pile(model, entering, criterion);
-    let questions = questions(model, entering);
-    standing_of(
-        model,
-        &entering.spec,
-        entering.sheet(model),
-        &shared,
-        questions,
-    )
+    let read = entering.read(model.units());
+    let own = own_readings(model.state(), entering.draft.pile, &read.readings);
+    // The moisture that the pile's planks share was not looked at on this plank: it ranks none of them.
+    let shared =
+        |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);
+    let questions = questions(model, entering, &read);
+    let sheet = entering.sheet(model);
+    standing_of(model, &entering.spec, sheet, &shared, questions)
 }
 
 /// How a plank stands under a spec. `shared` says whether a criterion was read on the pile, not on the plank.
@@ -140,19 +129,13 @@ pub fn standing_of(
     }
 }
 
-fn questions(model: &Model, entering: &Entering) -> Vec<String> {
+fn questions(model: &Model, entering: &Entering, read: &DraftReadings) -> Vec<String> {
     let units = model.units();
-    let (readings, _) = readings_of(&entering.draft, units);
-    let defects = defects_of(&entering.draft, units);
-    let wood = queries::wood_of(model.state(), &entering.named(model));
-    let lightest = wood
-        .as_ref()
-        .and_then(Species::usual_density_at_12)
-        .map(|usual| usual.low);
-    let of_fields = warnings(&readings, lightest, units)
+    let wood = entering.named(model);
+    let of_fields = plank_warnings(&read.readings, &wood, units, &model.context())
         .into_iter()
         .map(|one| one.warning.question);
-    let of_defects = defect_warnings(&readings, &defects, units)
+    let of_defects = defect_warnings(&read.readings, &read.defects, units)
         .into_iter()
         .map(|(_, one)| one.question);
     of_fields.chain(of_defects).collect()
@@ -303,15 +286,6 @@ fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String
             "–".to_owned(),
             look.unwrap_or_default(),
         ),
-    }
-}
-
-/// The same with a capital at its beginning.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }
 
