@@ -277,7 +277,7 @@ fn no_and_maybe_are_one_event_each() {
         })
     );
     shop.write(&filled.events);
-    assert_eq!(next_maybe(&shop.state, pile), Some(Id::from_u128(90)));
+    assert_eq!(next_maybe(&shop.state, pile, None), Some(Id::from_u128(90)));
     assert_eq!(wrong(maybe(&shop, "k71x")), ["mark"]);
     assert_eq!(wrong(maybe(&shop, " ")), ["mark"]);
 }

@@ -33,11 +33,11 @@ use crate::form::{self, FormId};
 use crate::model::Model;
 use crate::parts::{Key, after_key};
 use crate::route::Route;
-use entering::{Entering, Weighs};
+use entering::Entering;
 use sorting::{delete_last_no, is_repeated, no, take_mark};
 pub use sorting::{left_empty, mark_taken};
 use stillwood_core::plank::{Field, Reason, Seen, retyped};
-use stillwood_core::record::{Decision, Draft, DraftValue, Id};
+use stillwood_core::record::{Decision, Draft, DraftValue, Id, WeighedBy};
 
 /// What only the screens of the yard know.
 #[derive(Debug, Default)]
@@ -82,7 +82,7 @@ pub enum Action {
     /// The value is as typed: it is not asked about again.
     Confirm,
     /// Weigh another way.
-    Weigh(Weighs),
+    Weigh(WeighedBy),
     /// Show or hide the fields beside those that are always shown.
     More,
     /// Discard what is typed for the plank.

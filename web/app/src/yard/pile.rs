@@ -3,8 +3,9 @@
 use super::amounts::money;
 use super::frame::{head_key, inner, key};
 use super::recorded::drafts_in_sight;
-use super::sort::pile_title;
+use super::sort::{moisture_of, pile_title};
 use super::table_drawn::compact;
+use super::verdict::capital;
 use super::visit::pile_bar;
 use super::{Action, place};
 use crate::explain::{Asked, figure};
@@ -52,7 +53,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
         .iter()
         .find(|row| row.decision.is_none())
         .map(|row| row.piece);
-    let next = next_maybe(model.state(), pile.id).or(undecided);
+    let next = next_maybe(model.state(), pile.id, None).or(undecided);
     let unfinished = drafts_in_sight(model).filter(|draft| draft.pile == pile.id);
     let tally = queries::tally_of(model.state(), pile.opened.visit);
     let bought = tally.iter().flat_map(|tally| &tally.planks);
@@ -72,6 +73,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             dt { (ui.w.bill.rejected_label) } dd { (decided(Some(Decision::Leave))) }
             dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
         }
+        @if let Some(moisture) = moisture_of(ui, pile) { p { (capital(&moisture)) } }
         @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::frame::day_of(ui.model, note.on)) } } }
         (why(ui, pile))
         @match next {

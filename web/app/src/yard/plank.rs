@@ -99,7 +99,7 @@ fn origin(model: &Model, piece: &Piece) -> String {
 
 /// How a plank in the record stands under a spec.
 pub fn standing(model: &Model, piece: &Piece, spec: &Spec) -> PlankSoFar {
-    let sheet = piece.sheet_under(spec, &model.settings.instruments);
+    let sheet = queries::sheet_under(model.state(), piece, spec, &model.settings.instruments);
     let own = own_readings(model.state(), piece.pile, &piece.readings_in_use());
     let shared =
         |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);

@@ -1,7 +1,7 @@
 //! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
 //! a visit as a file.
 
-use super::decide::proposal;
+use super::entering::context;
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
@@ -11,10 +11,8 @@ use crate::route::Route;
 use crate::update::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
-use stillwood_core::record::commands::{delete as deleting, note};
-use stillwood_core::record::{
-    Decision, Deletion, Draft, Event, Form, Id, Judged, NewEvent, queries,
-};
+use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
+use stillwood_core::record::{Decision, Deletion, Draft, Event, Form, Id, NewEvent, queries};
 
 /// What can be deleted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,16 +92,12 @@ fn evaluation(model: &Model, piece: Id) -> Option<stillwood_core::verdict::Evalu
 }
 
 fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>) -> Vec<Effect> {
-    let verdict = evaluation(model, piece);
-    let proposed = verdict
-        .as_ref()
-        .and_then(|verdict| proposal(verdict.recommendation));
-    let judged = Judged {
-        decision,
-        proposed,
-        reasons,
-        score: verdict.as_ref().and_then(|verdict| verdict.score),
-        weakest: verdict.as_ref().and_then(|verdict| verdict.weakest),
+    let filled = match decide_plank::again(piece, decision, &reasons, &context(model)) {
+        Ok(filled) => filled,
+        Err(errors) => {
+            let why = errors.all().first().map(|(_, why)| why.to_string());
+            return say(model, why.unwrap_or_default());
+        }
     };
     let words = &model.words().yard;
     let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
@@ -113,14 +107,12 @@ fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>)
         Decision::SetAside => words.held,
     };
     let mut said = fill(said, &[("mark", &mark)]);
-    if judged.overruled() {
+    let overruled =
+        |one: &NewEvent| matches!(&one.event, Event::Judged(judged) if judged.overruled());
+    if filled.events.iter().any(overruled) {
         said = fill(words.against, &[("said", &said)]);
     }
-    record(
-        vec![NewEvent::new(piece, Event::Judged(judged))],
-        said,
-        None,
-    )
+    record(filled.events, said, None)
 }
 
 fn record(events: Vec<NewEvent>, said: String, go: Option<Route>) -> Vec<Effect> {
