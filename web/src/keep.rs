@@ -453,14 +453,20 @@ impl App {
                 let drafts = model.drafts.iter().chain(&model.yard.discarded);
                 drafts.map(|draft| draft.mark.clone()).collect()
             });
-        if let Some(store) = self.store()
-            && let Ok(kept) = store.all_drafts().await
-        {
-            let marks = kept
-                .iter()
-                // nothing lost: one that can't be read holds no mark
-                .filter_map(|(_, json)| Draft::from_json(json).ok());
-            taken.extend(marks.map(|draft| draft.mark));
+        if let Some(store) = self.store() {
+            match store.all_drafts().await {
+                Ok(kept) => {
+                    let marks = kept
+                        .iter()
+                        // nothing lost: one that can't be read holds no mark
+                        .filter_map(|(_, json)| Draft::from_json(json).ok());
+                    taken.extend(marks.map(|draft| draft.mark));
+                }
+                // What this window holds and what was written still counts; the maker knows what may be doubled.
+                Err(why) => self.say(format!(
+                    "What was begun in other windows can't be read: look whether the next mark is chalked already. {why}"
+                )),
+            }
         }
         loop {
             let mark = self.record(|record| record.log().next_mark(&record.device().sign, &taken));

@@ -8,6 +8,7 @@ use crate::form::{self, FormId};
 use crate::model::{HalfTyped, Model};
 use crate::racks::{self, PieceForm, rests, round};
 use crate::route::Route;
+use crate::update::keep;
 use stillwood_core::record::{Id, WORKSHOP_COMMANDS};
 use stillwood_core::season::Stage;
 
@@ -42,6 +43,27 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
         );
     }
     all.into_iter().find(|form| form.key() == key)
+}
+
+/// The half-typed forms that are told of: those that have a name, of nothing that was deleted.
+pub fn in_sight(model: &Model) -> impl Iterator<Item = (&String, &HalfTyped)> {
+    let state = model.state();
+    let is_deleted = move |id: Id| {
+        state.visit(id).is_some_and(|visit| visit.withdrawn)
+            || state.pile(id).is_some_and(|pile| pile.withdrawn)
+            || state.piece(id).is_some_and(|piece| piece.withdrawn)
+    };
+    // nothing lost: a part that is no id names nothing
+    let ids = |key: &str| {
+        key.split('/')
+            .filter_map(|part| part.parse::<Id>().ok())
+            .collect::<Vec<Id>>()
+    };
+    let told = model
+        .forms
+        .iter()
+        .filter(|(_, form)| !form.words.is_empty());
+    told.filter(move |(key, _)| !ids(key).into_iter().any(is_deleted))
 }
 
 /// The screen on which a half-typed form stands.
@@ -106,6 +128,52 @@ pub fn arrived(model: &mut Model) -> Vec<Effect> {
         }
         _ => Vec::new(),
     }
+}
+
+/// Under which the form is kept that stood open last on a screen where several may.
+const STOOD_OPEN: &str = "stood-open";
+
+/// The screen's own name among those on which several forms may stand open.
+fn name_of(route: Route) -> Option<&'static str> {
+    match route {
+        Route::Deed(_) => Some("deed"),
+        Route::Blank(_) | Route::SideBySide => Some("blank"),
+        Route::RestTimes => Some("rests"),
+        _ => None,
+    }
+}
+
+/// Keeps which form stands open, so that a reload opens this one and no other.
+pub fn stands_open(model: &mut Model, route: Route, form: FormId) -> Vec<Effect> {
+    let Some(name) = name_of(route) else {
+        return Vec::new();
+    };
+    let shown = model.shown.entry(STOOD_OPEN.to_owned()).or_default();
+    if shown.insert(name.to_owned(), form.key()) == Some(form.key()) {
+        return Vec::new();
+    }
+    keep(format!("shown/{STOOD_OPEN}"), shown)
+}
+
+/// The form that stood open last on a screen.
+pub fn stood_open(model: &Model, route: Route) -> Option<FormId> {
+    let kept = model.shown.get(STOOD_OPEN)?.get(name_of(route)?)?;
+    form_of_key(kept)
+}
+
+/// What was recorded is undone: its form stands open again, in place of the screen that it led to.
+pub fn reopen(model: &mut Model, key: &str, kept: HalfTyped) -> Vec<Effect> {
+    if let Some(FormId::Moved(piece)) = form_of_key(key) {
+        model.racks.round.looked.retain(|(one, _)| *one != piece);
+    }
+    let mut effects = keep(format!("{}{key}", form::FORM), &kept);
+    model.forms.insert(key.to_owned(), kept);
+    let there = go_on(model, key.to_owned()).into_iter();
+    effects.extend(there.map(|effect| match effect {
+        Effect::Go(route) => Effect::Replace(route),
+        other => other,
+    }));
+    effects
 }
 
 /// What leads to a half-typed form.

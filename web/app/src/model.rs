@@ -58,6 +58,8 @@ pub enum Saving {
     Busy,
     /// Something is in memory only, and why.
     Failed(String),
+    /// It is in memory only, and is being written once more.
+    Again(String),
 }
 
 /// A word on what was done, with its undoing.
@@ -69,6 +71,8 @@ pub struct Toast {
     pub undo: Vec<(Id, Id)>,
     /// What comes back with them.
     pub after: AfterRecorded,
+    /// The form that it was typed into, by its key: it opens again.
+    pub form: Option<(String, HalfTyped)>,
     /// It goes by itself when its turn is over.
     pub turn: u32,
 }

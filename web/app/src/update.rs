@@ -34,6 +34,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
         Action::GoOn(key) => half_typed::go_on(model, key),
+        Action::Reopen(key, kept) => half_typed::reopen(model, &key, kept),
         Action::Form(action) => form::update(model, action),
         Action::Today(action) => today::update(model, action),
         Action::Yard(action) => yard::update(model, action),
@@ -103,10 +104,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
         Action::Saving(saving) => {
             // What is not kept is told until it is: a new try alone does not take the notice away.
-            let still = saving == Saving::Busy && matches!(model.shell.saving, Saving::Failed(_));
-            if !still {
-                model.shell.saving = saving;
-            }
+            model.shell.saving = match (saving, &model.shell.saving) {
+                (Saving::Busy, Saving::Failed(why) | Saving::Again(why)) => {
+                    Saving::Again(why.clone())
+                }
+                (saving, _) => saving,
+            };
             Vec::new()
         }
         Action::DraftTrouble(trouble) => {
@@ -203,14 +206,16 @@ fn recorded(
     model.record.merge(entries);
     let mut effects = vec![Effect::Buzz];
     // What the store refused stands there half typed until it is taken after all.
-    let refused = matches!(model.shell.saving, Saving::Failed(_));
+    let refused = matches!(model.shell.saving, Saving::Failed(_) | Saving::Again(_));
     if let Some(draft) = &after.draft {
         model.drafts.retain(|one| one.piece != draft.piece);
         if let Some(piece) = draft.piece.filter(|_| !refused) {
             effects.push(Effect::RemoveDraft(piece.to_string()));
         }
     }
+    let mut form_was = None;
     if let Some(key) = &after.form {
+        form_was = form::as_it_stands(model, key).map(|kept| (key.clone(), kept));
         form::recorded(model, key);
         if !refused {
             effects.push(Effect::RemoveDraft(format!("{}{key}", form::FORM)));
@@ -228,6 +233,7 @@ fn recorded(
                 text: after.said.clone(),
                 undo,
                 after,
+                form: form_was,
                 ..Toast::default()
             },
         ));
@@ -273,10 +279,15 @@ fn undo(model: &mut Model) -> Vec<Effect> {
     if let Some(draft) = toast.after.draft {
         effects.extend(yard::keep_draft(model, draft));
     }
+    // A form leads to its own screen, where it stands open again.
+    let go = toast.after.go.filter(|_| toast.form.is_none());
     effects.push(Effect::Record {
         events,
         after: AfterRecorded {
-            go: toast.after.go.map(|_| model.route),
+            go: go.map(|_| model.route),
+            next: toast
+                .form
+                .map(|(key, kept)| Box::new(Action::Reopen(key, kept))),
             ..AfterRecorded::default()
         },
     });

@@ -162,14 +162,14 @@ pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluat
 
 /// The least desirable; of two that are as good, the one with the smaller margin as a share of its value, and
 /// of those the first.
-fn weakest(scored: &[CriterionScore]) -> Option<&CriterionScore> {
+pub(super) fn weakest(scored: &[CriterionScore]) -> Option<&CriterionScore> {
     scored.iter().min_by(|a, b| {
         let order = a.desirability().total_cmp(&b.desirability());
         order.then_with(|| a.margin_share().total_cmp(&b.margin_share()))
     })
 }
 
-fn recommendation(
+pub(super) fn recommendation(
     scored: &[CriterionScore],
     unscored: &[Unscored],
     fatal_defects: &[DefectKind],

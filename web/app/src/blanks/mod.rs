@@ -21,6 +21,7 @@ pub use job::{Answer, Job, SLICE, SearchInSlices, work, work_telling};
 
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::form::{self, FormId};
+use crate::half_typed;
 use crate::model::Model;
 use crate::route::Route;
 use crate::update::{keep, say};
@@ -158,6 +159,13 @@ fn opened_here(model: &mut Model) -> Vec<Effect> {
 
 /// A form of one of these blanks that was left half typed stands open again.
 fn take_up_half_typed(model: &mut Model, ids: &[Id]) -> Vec<Effect> {
+    // Of several it is the one that stood open last.
+    if let Some(FormId::Workshop(id, name)) = half_typed::stood_open(model, model.route)
+        && ids.contains(&id)
+        && model.forms.contains_key(&FormId::Workshop(id, name).key())
+    {
+        return open_form(model, id, name);
+    }
     for id in ids {
         for command in &stillwood_core::record::WORKSHOP_COMMANDS {
             if model.forms.contains_key(&command.form_key(*id)) {
@@ -175,7 +183,9 @@ pub fn open_form(model: &mut Model, id: Id, name: &'static str) -> Vec<Effect> {
     }
     form::open(model, FormId::Workshop(id, name));
     model.blanks.recording = Some((id, name));
-    vec![Effect::ScrollTo("recording".to_owned())]
+    let mut effects = half_typed::stands_open(model, model.route, FormId::Workshop(id, name));
+    effects.push(Effect::ScrollTo("recording".to_owned()));
+    effects
 }
 
 /// A key of a keyboard: up and down go through the list of a wide screen.

@@ -31,11 +31,14 @@ pub fn urgent(ui: &Ui<'_>) -> Markup {
 fn trouble(ui: &Ui<'_>) -> Markup {
     let (shell, words) = (&ui.model.shell, &ui.w.common);
     html! {
-        @if let Saving::Failed(why) = &shell.saving {
+        @if let Saving::Failed(why) | Saving::Again(why) = &shell.saving {
+            @let again = matches!(shell.saving, Saving::Again(_));
             div.notice.bad role="alert" {
                 p { (fill(words.not_saved_why, &[("why", why)])) }
                 div.keys {
-                    button.key type="button" data-press=(ui.press(Action::TryAgain)) { (words.try_again) }
+                    button.key type="button" disabled[again] data-press=(ui.press(Action::TryAgain)) {
+                        @if again { (words.trying_again) } @else { (words.try_again) }
+                    }
                     button.key type="button" data-press=(ui.press(Route::Share)) { (words.save_as_file) }
                 }
             }

@@ -26,7 +26,6 @@ use crate::model::Model;
 use crate::route::Route;
 use round::Round;
 use shown::toggled;
-use stillwood_core::record::commands::flatten_again;
 use stillwood_core::record::{Event, Id, Piece, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
 
 /// What only the screens of the racks know.
@@ -71,14 +70,30 @@ impl PieceForm {
     }
 }
 
-/// Which of a piece's forms is half typed.
-pub fn half_typed(model: &Model, piece: Id) -> Option<PieceForm> {
-    let begun = |key: &str| model.forms.contains_key(key);
-    let known = WORKSHOP_COMMANDS
-        .iter()
-        .find(|one| begun(&one.form_key(piece)));
-    let known = known.map(|one| PieceForm::Workshop(one.key));
-    known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(PieceForm::FlattenAgain))
+/// Which of a piece's forms are half typed.
+pub fn half_typed(model: &Model, piece: Id) -> Vec<PieceForm> {
+    let commands = WORKSHOP_COMMANDS.iter();
+    let all = commands.map(|one| PieceForm::Workshop(one.key));
+    let all = all.chain([PieceForm::FlattenAgain]);
+    all.filter(|one| model.forms.contains_key(&one.form(piece).key()))
+        .collect()
+}
+
+/// The form of a piece that its screen opens: the one that was chosen, else the one that stood there last, else the
+/// only one that is half typed.
+fn form_to_open(model: &Model, piece: Id) -> Option<PieceForm> {
+    let chosen = model.racks.deed.filter(|(of, _)| *of == piece);
+    if let Some((_, form)) = chosen {
+        return Some(form);
+    }
+    match crate::half_typed::stood_open(model, Route::Deed(piece)) {
+        Some(FormId::Workshop(of, name)) if of == piece => Some(PieceForm::Workshop(name)),
+        Some(FormId::FlattenAgain(of)) if of == piece => Some(PieceForm::FlattenAgain),
+        _ => match half_typed(model, piece).as_slice() {
+            [only] => Some(*only),
+            _ => None,
+        },
+    }
 }
 
 /// What may be done on the screens of the racks.
@@ -130,15 +145,12 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     match model.route {
         Route::LookOver => round::opened(model),
         Route::Deed(id) => {
-            let chosen = model.racks.deed.filter(|(piece, _)| *piece == id);
-            let deed = chosen
-                .map(|(_, deed)| deed)
-                .or_else(|| half_typed(model, id));
+            let deed = form_to_open(model, id);
             model.racks.deed = deed.map(|deed| (id, deed));
             match deed {
                 Some(deed) => {
                     form::open(model, deed.form(id));
-                    Vec::new()
+                    crate::half_typed::stands_open(model, Route::Deed(id), deed.form(id))
                 }
                 None => vec![Effect::Replace(Route::Piece(id))],
             }

@@ -216,11 +216,12 @@ fn conflict(ui: &Ui<'_>, id: Id) -> Markup {
 /// What was half typed about it.
 fn begun(ui: &Ui<'_>, id: Id) -> Markup {
     html! {
-        @if let Some(deed) = half_typed(ui.model, id) {
+        @for deed in half_typed(ui.model, id) {
             div.notice role="status" {
                 p { (fill(ui.w.racks.half_typed_here, &[("form", &deed.name(ui.model))])) }
                 div.keys {
-                    button.key type="button" data-press=(ui.press(Action::Do(id, deed))) { (ui.w.racks.go_on) }
+                    button.key type="button" data-press=(ui.press(Action::Do(id, deed)))
+                        aria-label={ (ui.w.racks.go_on) ": " (deed.name(ui.model)) } { (ui.w.racks.go_on) }
                 }
             }
         }

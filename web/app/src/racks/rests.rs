@@ -6,28 +6,28 @@ use crate::drawings::{Chart, Line, round_ticks};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::form::{self, FormAction, FormId};
+use crate::half_typed;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
-use crate::words::{count, dates, fill};
+use crate::route::Route;
+use crate::words::{Words, count, dates, fill};
 use maud::{Markup, html};
 use stillwood_core::quantity::show;
-use stillwood_core::record::commands::{log_room_air, rest_times};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Dated, FormField, RoomRead, WitnessFound};
 use stillwood_core::season::{Limit, Stage, Warp};
 
 /// What was half typed stands open again.
 pub fn opened(model: &mut Model) -> Vec<Effect> {
-    let begun = |key: &str| model.forms.contains_key(key);
-    let stage = Stage::ALL
-        .into_iter()
-        .find(|stage| begun(&rest_times::form_key(*stage)));
-    match (stage, begun(log_room_air::FORM_KEY)) {
-        (Some(stage), _) => form::open(model, FormId::RestTimes(stage)),
-        (None, true) => form::open(model, FormId::RoomAir),
-        (None, false) => {}
+    let begun = |form: &FormId| model.forms.contains_key(&form.key());
+    let stood = half_typed::stood_open(model, Route::RestTimes).filter(begun);
+    let mut all = Stage::ALL.map(FormId::RestTimes).to_vec();
+    all.push(FormId::RoomAir);
+    let first = all.into_iter().find(begun);
+    if let Some(form) = stood.or(first) {
+        form::open(model, form);
     }
     Vec::new()
 }
@@ -39,8 +39,10 @@ pub fn toggle(model: &mut Model, form: FormId) -> Vec<Effect> {
         return Vec::new();
     }
     form::open(model, form);
+    let mut effects = half_typed::stands_open(model, Route::RestTimes, form);
     let first = form.fields().first().map(|field| form::field_id(field.key));
-    first.into_iter().map(Effect::Focus).collect()
+    effects.extend(first.map(Effect::Focus));
+    effects
 }
 
 /// The screen.
@@ -63,8 +65,8 @@ pub fn view(model: &Model) -> Page {
 }
 
 /// What a stage is called.
-fn stage_name(ui: &Ui<'_>, stage: Stage) -> &'static str {
-    let words = &ui.w.racks;
+pub fn name_of_stage(words: &Words, stage: Stage) -> &'static str {
+    let words = &words.racks;
     match stage {
         Stage::Pieces => words.rest_of_pieces,
         Stage::Laminates => words.rest_of_laminates,
@@ -99,7 +101,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
     };
     html! {
         section.card {
-            h2 { (stage_name(ui, stage)) }
+            h2 { (name_of_stage(ui.w, stage)) }
             dl.facts {
                 @if stage == Stage::Pieces {
                     dt { (words.plank_before_cut) }
@@ -112,7 +114,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }
             }
-            (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &stage_name(ui, stage))]), words.change))
+            (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &name_of_stage(ui.w, stage))]), words.change))
         }
     }
 }

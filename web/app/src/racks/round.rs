@@ -52,11 +52,7 @@ pub struct Round {
 
 /// Forms that were left half typed, with the way to each.
 pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
-    let told = ui
-        .model
-        .forms
-        .iter()
-        .filter(|(_, form)| !form.words.is_empty());
+    let told = half_typed::in_sight(ui.model);
     let with_screens = told.map(|(key, form)| (key, form, half_typed::screen(ui.model, key, form)));
     let in_the_racks =
         with_screens.filter(|(_, _, screen)| screen.place() == crate::route::Place::Racks);

@@ -13,6 +13,7 @@ use crate::racks::shown;
 use crate::racks::stock::{Stock, scale};
 use crate::route::Route;
 use crate::words::{count, dates, fill};
+use crate::yard::recorded::drafts_in_sight;
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::mm;
@@ -190,18 +191,9 @@ fn settle(ui: &Ui<'_>) -> Markup {
 /// Planks and forms that were left half typed.
 fn unfinished(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let drafts: Vec<_> = ui
-        .model
-        .drafts
-        .iter()
-        .filter(|draft| !draft.is_empty())
-        .collect();
-    let forms: Vec<(&String, &HalfTyped)> = ui
-        .model
-        .forms
-        .iter()
-        .filter(|(_, form)| !form.words.is_empty())
-        .collect();
+    let drafts = drafts_in_sight(ui.model);
+    let drafts: Vec<_> = drafts.filter(|draft| !draft.is_empty()).collect();
+    let forms: Vec<(&String, &HalfTyped)> = half_typed::in_sight(ui.model).collect();
     html! {
         @if !drafts.is_empty() || !forms.is_empty() {
             h2.small { (words.unfinished) }

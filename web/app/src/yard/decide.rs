@@ -3,15 +3,16 @@
 
 use super::entering::Entering;
 use crate::action::Action;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::{AfterRecorded, Effect};
 use crate::model::{Dialog, Model};
 use crate::route::Route;
 use crate::update::say;
 use crate::words::fill;
 use stillwood_core::plank::{Field, Reason};
-use stillwood_core::record::commands::decide_plank::{self, DECISION};
-use stillwood_core::record::commands::{FieldErrors, FieldQuestion, field_key};
-use stillwood_core::record::{Deciding, Decision, Event, Id, next_maybe};
+use stillwood_core::record::commands::decide_plank::{self, WOOD};
+use stillwood_core::record::{
+    Deciding, Decision, Event, FieldErrors, FieldQuestion, Filled, field_key, next_maybe,
+};
 
 /// Begins to reject: the reasons that the verdict found are proposed.
 pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
@@ -27,7 +28,7 @@ pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
         entering.rejecting = Some(found);
         entering.active = None;
     }
-    Vec::new()
+    vec![Effect::Focus("title".to_owned())]
 }
 
 /// Writes down the plank and the decision on it. What can't be read is named; open questions are asked once.
@@ -50,61 +51,53 @@ pub fn decide(
         confirmed: confirmed || entering.asked,
     };
     match decide_plank::command(&deciding, &model.context()) {
-        Err(errors) => name_what_is_wrong(model, &errors),
-        Ok(filled) if !filled.questions.is_empty() => ask(model, &filled.questions, decision),
-        Ok(filled) => {
-            let said = said_of(model, &entering.draft.mark, decision, &filled.events);
-            let (draft, go) = (entering.draft.clone(), after(model, entering));
-            if let Some(entering) = &mut model.yard.entering {
-                entering.busy = true;
-            }
-            let after = AfterRecorded {
-                said,
-                go: Some(go),
-                draft: Some(draft),
-                ..AfterRecorded::default()
-            };
-            let events = filled.events;
-            vec![Effect::Record { events, after }, Effect::AskToPersist]
-        }
+        Err(errors) => cannot_be_read(model, &errors),
+        Ok(Filled { questions, .. }) if !questions.is_empty() => ask(model, decision, &questions),
+        Ok(filled) => record(model, filled),
     }
 }
 
-/// Names the first thing that can't be written down; the keys type into it where it is a field.
-fn name_what_is_wrong(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
-    let words = &model.words().yard;
-    let Some((key, why)) = errors.all().first() else {
-        return Vec::new();
-    };
-    let field = Field::ALL.iter().find(|field| field_key(**field) == key);
+/// Names all that can't be read, and opens the first of it.
+fn cannot_be_read(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
     let Some(entering) = &mut model.yard.entering else {
         return Vec::new();
     };
-    match field {
-        Some(field) => {
-            entering.active = Some(*field);
-            let shown = Effect::Replace(Route::Measure(entering.piece));
-            let said = fill(words.unread_field, &[("field", &field.label())]);
-            let mut effects = say(model, said);
-            effects.push(shown);
-            effects
-        }
-        None if key.starts_with("defects/") => say(model, words.unread_place),
-        None => say(model, why.to_string()),
-    }
+    entering.rejecting = None;
+    let is_wrong = |field: &&Field| errors.of(field_key(**field)).is_some();
+    let fields: Vec<Field> = Field::ALL.iter().filter(is_wrong).copied().collect();
+    let Some(first) = fields.first().copied() else {
+        model.yard.defects = true;
+        let of_wood = errors.of(WOOD).map(|error| error.to_string());
+        let words = model.words().yard.unread_place.to_owned();
+        return say(model, of_wood.unwrap_or(words));
+    };
+    entering.active = Some(first);
+    let piece = entering.piece;
+    let names: Vec<&str> = fields.iter().map(|field| field.label()).collect();
+    let words = &model.words().yard;
+    let sentence = match names.as_slice() {
+        [_] => words.unread_field,
+        _ => words.unread_fields,
+    };
+    let said = fill(sentence, &[("field", &names.join(", "))]);
+    let mut effects = say(model, said);
+    effects.push(Effect::Replace(Route::Measure(piece)));
+    effects
 }
 
-/// Asks once about what stands open before a plank is bought.
-fn ask(model: &mut Model, questions: &[FieldQuestion], decision: Decision) -> Vec<Effect> {
+/// Asks once about all that is odd before a plank is bought.
+fn ask(model: &mut Model, decision: Decision, questions: &[FieldQuestion]) -> Vec<Effect> {
     let words = &model.words().yard;
-    let unmeasured = questions.iter().any(|asked| asked.key == DECISION);
-    let question = match unmeasured {
-        true => words.buy_nothing.to_owned(),
-        false => {
-            let all: Vec<&str> = questions
-                .iter()
-                .map(|asked| asked.question.as_str())
-                .collect();
+    let unmeasured = |asked: &&FieldQuestion| asked.key == decide_plank::DECISION;
+    let question = match questions.iter().find(unmeasured) {
+        Some(_) => words.buy_nothing.to_owned(),
+        None => {
+            let mut all: Vec<&str> = Vec::new();
+            for asked in questions {
+                if !all.contains(&asked.question.as_str()) {
+                    all.push(&asked.question);
+                }
+            }
             fill(words.buy_open, &[("questions", &all.join(" "))])
         }
     };
@@ -119,28 +112,52 @@ fn ask(model: &mut Model, questions: &[FieldQuestion], decision: Decision) -> Ve
     vec![Effect::Focus("dialog".to_owned())]
 }
 
-/// What was decided, and whether it went against the verdict.
-pub fn said_of(model: &Model, mark: &str, decision: Decision, events: &[NewEvent]) -> String {
-    let words = &model.words().yard;
-    let said = match decision {
-        Decision::Take => words.bought,
-        Decision::Leave => words.rejected,
-        Decision::SetAside => words.held,
+fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
+    let Some(entering) = &model.yard.entering else {
+        return Vec::new();
     };
-    let said = fill(said, &[("mark", &mark)]);
-    let mut judged = events.iter();
-    match judged.any(|one| matches!(&one.event, Event::Judged(judged) if judged.overruled())) {
-        true => fill(words.against, &[("said", &said)]),
-        false => said,
+    let go = where_to(model, entering);
+    let draft = entering.draft.clone();
+    let words = &model.words().yard;
+    let mut judged = filled.events.iter().filter_map(|one| match &one.event {
+        Event::Judged(judged) => Some(judged),
+        _ => None,
+    });
+    let said = judged.next().map_or(String::new(), |judged| {
+        let said = match judged.decision {
+            Decision::Take => words.bought,
+            Decision::Leave => words.rejected,
+            Decision::SetAside => words.held,
+        };
+        let said = fill(said, &[("mark", &draft.mark)]);
+        match judged.overruled() {
+            true => fill(words.against, &[("said", &said)]),
+            false => said,
+        }
+    });
+    if let Some(entering) = &mut model.yard.entering {
+        entering.busy = true;
     }
+    vec![
+        Effect::Record {
+            events: filled.events,
+            after: AfterRecorded {
+                said,
+                go: Some(go),
+                draft: Some(draft),
+                ..AfterRecorded::default()
+            },
+        },
+        Effect::AskToPersist,
+    ]
 }
 
-/// Where to go from a plank that was decided on.
-fn after(model: &Model, entering: &Entering) -> Route {
-    if entering.again {
+/// The next maybe of the pile; after the last one the pile is summed up. One that was changed leads back to its visit.
+fn where_to(model: &Model, entering: &Entering) -> Route {
+    if entering.measured_before {
         return Route::Visit(entering.visit);
     }
     let pile = entering.draft.pile;
-    let next: Option<Id> = next_maybe(model.state(), pile, Some(entering.piece));
+    let next = next_maybe(model.state(), pile, Some(entering.piece));
     next.map_or(Route::PileSummary(pile), Route::Measure)
 }

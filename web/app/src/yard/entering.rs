@@ -1,13 +1,11 @@
 //! A plank being measured: what is half typed, how it is weighed, and which field is typed in.
 
 use crate::model::Model;
-use std::collections::BTreeMap;
-use stillwood_core::plank::{Field, Readings, Reason};
-use stillwood_core::quantity::read::Units;
-use stillwood_core::record::commands::{
-    DraftReadings, WeighedBy, draft_readings, draft_sheet, plank_before, plank_draft,
+use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, Understood};
+use stillwood_core::record::{
+    Draft, DraftReadings, DraftValue, Id, SpeciesNamed, WeighedBy, draft_readings, draft_sheet,
+    plank_before, plank_draft, plank_setting, plank_warnings, queries, understood,
 };
-use stillwood_core::record::{Draft, DraftValue, Id, Piece, SpeciesNamed, queries};
 use stillwood_core::trade::{TalliedLine, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Sheet, Spec};
 
@@ -24,16 +22,14 @@ pub struct Entering {
     pub spec: Spec,
     /// The wood of its pile.
     pub species: SpeciesNamed,
-    /// It was measured before: what is typed now takes the place of that.
-    pub again: bool,
+    /// It was measured before, and is changed.
+    pub measured_before: bool,
     /// The field that is typed in.
     pub active: Option<Field>,
-    /// How it is weighed.
+    /// How it is weighed. What is typed for another way stays in the draft and does not count.
     pub weighs: WeighedBy,
     /// The readings of the plank before, one press away.
     pub last: Readings,
-    /// What was typed for another way of weighing, to come back with it.
-    aside: BTreeMap<Field, DraftValue>,
     /// The fields beside those that are always shown stand open.
     pub more: bool,
     /// It is being rejected: these reasons are chosen.
@@ -47,24 +43,26 @@ pub struct Entering {
 impl Entering {
     /// A plank that is begun, half typed or in the record; `None` where it is none of them.
     pub fn open(model: &Model, piece: Id) -> Option<Entering> {
-        let kept = model.drafts.iter().find(|draft| draft.piece == Some(piece));
         let state = model.state();
-        let draft = plank_draft(state, piece, kept.cloned(), &model.now.at)?;
+        let mut kept = model.drafts.iter();
+        let kept = kept.find(|draft| draft.piece == Some(piece)).cloned();
+        let draft = plank_draft(state, piece, kept, &model.now.at)?;
+        let setting = plank_setting(state, &draft)?;
         let pile = state.pile(draft.pile)?;
-        let visit = state.visit(pile.opened.visit)?;
         let known = state.piece(piece);
-        let measured = |piece: &Piece| !piece.readings.is_empty() || !piece.defects.is_empty();
         let decided = known.is_some_and(|piece| piece.decision().is_some());
+        let is_measured = |known: &stillwood_core::record::Piece| {
+            !(known.readings.is_empty() && known.defects.is_empty())
+        };
         let mut entering = Entering {
             piece,
-            visit: visit.id,
-            spec: visit.opened.spec.clone(),
+            visit: setting.visit,
+            spec: setting.spec,
             species: pile.opened.species.clone(),
-            again: known.is_some_and(measured),
+            measured_before: known.is_some_and(is_measured),
             active: None,
             weighs: WeighedBy::of(&draft).unwrap_or_default(),
             last: plank_before(state, draft.pile, piece),
-            aside: BTreeMap::new(),
             more: false,
             rejecting: None,
             asked: false,
@@ -77,9 +75,11 @@ impl Entering {
         Some(entering)
     }
 
-    /// What stands in a field.
+    /// What stands in a field. In one of another way of weighing nothing does.
     pub fn value(&self, field: Field) -> DraftValue {
-        self.draft.value(field).cloned().unwrap_or_default()
+        let value = self.draft.value(field);
+        let shown = value.filter(|_| !self.weighs.leaves_out(field));
+        shown.cloned().unwrap_or_default()
     }
 
     /// Puts a text into a field, as measured.
@@ -91,26 +91,12 @@ impl Entering {
         self.draft.put(field, value);
     }
 
-    /// WeighedBy another way: what was typed for this one is put aside, so that no hidden weight counts, and the
-    /// keys type into what is shown.
+    /// Weighs another way: no hidden weight counts, and the keys type into what is shown.
     pub fn weigh(&mut self, way: WeighedBy) {
-        if self.weighs == way {
-            return;
-        }
-        for field in self.weighs.fields() {
-            let value = self.value(*field);
-            self.draft.put(*field, DraftValue::default());
-            self.aside.insert(*field, value);
-        }
         let was_active = self
             .active
             .is_some_and(|field| self.weighs.fields().contains(&field));
         self.weighs = way;
-        for field in way.fields() {
-            if let Some(kept) = self.aside.remove(field) {
-                self.draft.put(*field, kept);
-            }
-        }
         if was_active {
             self.active = way.fields().first().copied();
         }
@@ -155,18 +141,33 @@ impl Entering {
         self.active = fields.into_iter().skip(after).find(empty);
     }
 
-    /// What is typed so far, as it is understood.
-    pub fn read(&self, units: Units) -> DraftReadings {
-        draft_readings(&self.draft, self.weighs, units)
+    /// What is understood of what stands in a field.
+    pub fn understood(&self, model: &Model, field: Field) -> Understood {
+        understood(field, &self.value(field), model.units())
+    }
+
+    /// What is typed, as far as it can be read.
+    pub fn readings(&self, model: &Model) -> DraftReadings {
+        draft_readings(&self.draft, self.weighs, model.units())
+    }
+
+    /// The questions that its readings raise together.
+    pub fn warnings(&self, model: &Model) -> Vec<FieldWarning> {
+        let read = self.readings(model);
+        plank_warnings(
+            &read.readings,
+            &self.named(model),
+            model.units(),
+            &model.context(),
+        )
     }
 
     /// The sheet of what is typed so far.
     pub fn sheet(&self, model: &Model) -> Sheet {
-        let units = model.units();
         draft_sheet(
             &self.draft,
             self.weighs,
-            units,
+            model.units(),
             &self.spec,
             &model.context(),
         )

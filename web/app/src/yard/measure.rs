@@ -14,8 +14,7 @@ use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps};
 use stillwood_core::quantity::show;
-use stillwood_core::record::commands::{WeighedBy, plank_warnings, understood};
-use stillwood_core::record::{Id, queries};
+use stillwood_core::record::{Id, WeighedBy, queries};
 use stillwood_core::wood::Species;
 
 /// The screen.
@@ -27,8 +26,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     if model.yard.defects {
         return Some(super::defects::view(model, entering));
     }
-    let units = model.units();
-    let read = entering.read(units);
+    let read = entering.readings(model);
     let plank = describe(&read.readings, &read.defects);
     let named = entering.named(model);
     let wood = queries::wood_of(model.state(), &named);
@@ -67,9 +65,9 @@ fn head_keys(ui: &Ui<'_>, entering: &Entering) -> Markup {
 /// How a field's value stands on the drawing: as it is, by eye, or not looked at.
 fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Markup {
     let value = entering.value(field);
-    let read = understood(field, &value, ui.model.units());
+    let understood = entering.understood(ui.model, field);
     let is_active = entering.active == Some(field);
-    let (class, text) = match &read {
+    let (class, text) = match &understood {
         Understood::Empty => ("open", format!("{name} ?")),
         Understood::Unreadable(_) => ("unread", value.text.clone()),
         Understood::Read { shown, .. } if value.seen == Seen::ByEye => {
@@ -77,7 +75,7 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
         }
         Understood::Read { shown, .. } => ("measured", labelled(field, name, shown)),
     };
-    let asked = read.warning().is_some();
+    let asked = understood.warning().is_some();
     html! {
         button class={ "dimension " (class) } type="button" id=[is_active.then_some("active")]
             aria-pressed=(is_active.to_string()) aria-label={ (field.label()) ": " (text) }
@@ -242,23 +240,22 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let Some(field) = entering.active else {
         return html! {};
     };
-    let units = ui.model.units();
     let value = entering.value(field);
-    let read = understood(field, &value, units);
+    let understood = entering.understood(ui.model, field);
     let steps = eye_steps(field);
     html! {
         div.reading {
             p.name { (field.label()) }
             p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
             p.understood aria-live="polite" {
-                @match &read {
+                @match &understood {
                     Understood::Empty => (field.meaning()),
                     Understood::Unreadable(why) => span.bad { (why) },
                     Understood::Read { shown, other, .. } => { (shown) br; (other) },
                 }
             }
         }
-        @if let Some(warning) = read.warning() { (question(ui, warning)) }
+        @if let Some(warning) = understood.warning() { (question(ui, warning)) }
         @else if let Some(warning) = together(ui, entering, field) { (question(ui, &warning)) }
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
@@ -273,10 +270,7 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
 
 /// A question that the other fields raise about this one.
 fn together(ui: &Ui<'_>, entering: &Entering, field: Field) -> Option<Warning> {
-    let units = ui.model.units();
-    let readings = entering.read(units).readings;
-    let wood = entering.named(ui.model);
-    let asked = plank_warnings(&readings, &wood, units, &ui.model.context()).into_iter();
+    let asked = entering.warnings(ui.model).into_iter();
     asked
         .filter(|one| one.field == field)
         .map(|one| one.warning)

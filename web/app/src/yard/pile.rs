@@ -3,13 +3,14 @@
 use super::amounts::money;
 use super::frame::{head_key, inner, key};
 use super::recorded::drafts_in_sight;
-use super::sort::pile_title;
+use super::sort::{moisture_of, pile_title};
 use super::table_drawn::compact;
 use super::visit::pile_bar;
 use super::{Action, place};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
+use crate::parts::capital;
 use crate::parts::{Icon, toast};
 use crate::route::Route;
 use crate::words::{count, fill};
@@ -72,6 +73,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             dt { (ui.w.bill.rejected_label) } dd { (decided(Some(Decision::Leave))) }
             dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
         }
+        @if let Some(moisture) = moisture_of(ui, pile) { p { (capital(&moisture)) } }
         @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::frame::day_of(ui.model, note.on)) } } }
         (why(ui, pile))
         @match next {

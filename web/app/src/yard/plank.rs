@@ -15,8 +15,8 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, capital, history_line, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::events::reasons;
 use crate::words::fill;
+use crate::words::happened::reasons;
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
@@ -99,7 +99,7 @@ fn origin(model: &Model, piece: &Piece) -> String {
 
 /// How a plank in the record stands under a spec.
 pub fn standing(model: &Model, piece: &Piece, spec: &Spec) -> PlankSoFar {
-    let sheet = piece.sheet_under(spec, &model.settings.instruments);
+    let sheet = queries::sheet_under(model.state(), piece, spec, &model.settings.instruments);
     let own = own_readings(model.state(), piece.pile, &piece.readings_in_use());
     let shared =
         |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);

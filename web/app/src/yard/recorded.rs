@@ -1,7 +1,6 @@
 //! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
 //! a visit as a file.
 
-use super::decide::said_of;
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
@@ -12,7 +11,7 @@ use crate::update::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
-use stillwood_core::record::{Decision, Deletion, Draft, Form, Id, NewEvent, queries};
+use stillwood_core::record::{Decision, Deletion, Draft, Event, Form, Id, NewEvent, queries};
 
 /// What can be deleted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,17 +91,27 @@ fn evaluation(model: &Model, piece: Id) -> Option<stillwood_core::verdict::Evalu
 }
 
 fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>) -> Vec<Effect> {
-    match decide_plank::again(piece, decision, &reasons, &model.context()) {
-        Err(errors) => match errors.all().first() {
-            Some((_, why)) => say(model, why.to_string()),
-            None => Vec::new(),
-        },
-        Ok(filled) => {
-            let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
-            let said = said_of(model, mark, decision, &filled.events);
-            record(filled.events, said, None)
+    let filled = match decide_plank::again(piece, decision, &reasons, &model.context()) {
+        Ok(filled) => filled,
+        Err(errors) => {
+            let why = errors.all().first().map(|(_, why)| why.to_string());
+            return say(model, why.unwrap_or_default());
         }
+    };
+    let words = &model.words().yard;
+    let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+    let said = match decision {
+        Decision::Take => words.bought,
+        Decision::Leave => words.rejected,
+        Decision::SetAside => words.held,
+    };
+    let mut said = fill(said, &[("mark", &mark)]);
+    let overruled =
+        |one: &NewEvent| matches!(&one.event, Event::Judged(judged) if judged.overruled());
+    if filled.events.iter().any(overruled) {
+        said = fill(words.against, &[("said", &said)]);
     }
+    record(filled.events, said, None)
 }
 
 fn record(events: Vec<NewEvent>, said: String, go: Option<Route>) -> Vec<Effect> {

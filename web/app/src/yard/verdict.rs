@@ -15,10 +15,11 @@ use stillwood_core::plank::{Field, defect_warnings};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Conformance, show};
 use stillwood_core::record::queries::own_readings;
-use stillwood_core::record::{Decision, DraftReadings, Id, plank_warnings, queries};
+use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
-    Criterion, CriterionScore, Form, Number, Recommendation, Requirement, Sheet, Spec, Unscored,
+    Advice, Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, Requirement,
+    Sheet, Spec, Unscored,
 };
 use stillwood_core::wood::Species;
 
@@ -50,14 +51,18 @@ fn judged(scored: &CriterionScore, all_looked: bool) -> Judged {
 
 /// How a plank stands so far.
 pub fn reading_of(model: &Model, entering: &Entering) -> PlankSoFar {
-    let read = entering.read(model.units());
+    let read = entering.readings(model);
     let own = own_readings(model.state(), entering.draft.pile, &read.readings);
-    // The moisture that the pile's planks share was not looked at on this plank: it ranks none of them.
     let shared =
         |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);
-    let questions = questions(model, entering, &read);
-    let sheet = entering.sheet(model);
-    standing_of(model, &entering.spec, sheet, &shared, questions)
+    let questions = questions(model, entering);
+    standing_of(
+        model,
+        &entering.spec,
+        entering.sheet(model),
+        &shared,
+        questions,
+    )
 }
 
 /// How a plank stands under a spec. `shared` says whether a criterion was read on the pile, not on the plank.
@@ -129,16 +134,14 @@ pub fn standing_of(
     }
 }
 
-fn questions(model: &Model, entering: &Entering, read: &DraftReadings) -> Vec<String> {
-    let units = model.units();
-    let wood = entering.named(model);
-    let of_fields = plank_warnings(&read.readings, &wood, units, &model.context())
-        .into_iter()
-        .map(|one| one.warning.question);
-    let of_defects = defect_warnings(&read.readings, &read.defects, units)
-        .into_iter()
-        .map(|(_, one)| one.question);
-    of_fields.chain(of_defects).collect()
+fn questions(model: &Model, entering: &Entering) -> Vec<String> {
+    let read = entering.readings(model);
+    let of_fields = entering.warnings(model).into_iter();
+    let of_defects = defect_warnings(&read.readings, &read.defects, model.units());
+    of_fields
+        .map(|one| one.warning.question)
+        .chain(of_defects.into_iter().map(|(_, one)| one.question))
+        .collect()
 }
 
 /// Feet, price and parts held, as far as the plank was measured.
@@ -224,68 +227,64 @@ pub fn wanted(ui: &Ui<'_>, requirement: Requirement) -> String {
 fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String, String) {
     let words = &ui.w.yard;
     let verdict = &standing.sheet.verdict;
-    let score = verdict.score.filter(|_| standing.looked > 0);
-    let number = score.map_or("–".to_owned(), |score| format!("{score:.0}"));
-    let next = verdict.unscored.iter().find(|left| left.not_looked);
-    let look = next.map(|left| fill(words.look_next, &[("what", &left.criterion.name())]));
-    if let Some(defect) = verdict.fatal_defects.first() {
-        let why = fill(words.fatal, &[("defect", &defect.name())]);
-        return (Judged::Bad, words.refused, number, why);
-    }
-    if standing.looked == 0 {
-        return (
-            Judged::Unknown,
-            words.nothing_yet,
-            "–".to_owned(),
-            look.unwrap_or_default(),
-        );
-    }
-    let weakest = verdict
-        .scored
-        .iter()
-        .find(|one| Some(one.requirement.criterion) == verdict.weakest);
-    let decides = weakest.map_or(String::new(), |one| {
-        let estimate = &one.estimate;
-        let value = criterion_value(
-            one.requirement.criterion,
-            estimate.value,
-            estimate.expanded(),
-            ui.model.units(),
-        );
-        fill(
-            words.decides,
-            &[
-                ("what", &capital(one.requirement.criterion.name())),
-                ("value", &value),
-            ],
-        )
-    });
+    let none = || "–".to_owned();
+    let number = verdict
+        .score
+        .map_or_else(none, |score| format!("{score:.0}"));
+    let why = advice(ui, verdict);
     match verdict.recommendation {
-        Recommendation::Refused => (Judged::Bad, words.refused, number, decides),
-        Recommendation::TooClose => {
-            let again = verdict.closest().and_then(CriterionScore::repeat);
-            let again =
-                again.map(|source| fill(words.measure_again, &[("source", &source.name())]));
-            (
-                Judged::Doubt,
-                words.close_to_limit,
-                number,
-                again.unwrap_or(decides),
-            )
+        Recommendation::Refused => (Judged::Bad, words.refused, number, why),
+        Recommendation::TooClose => (Judged::Doubt, words.close_to_limit, number, why),
+        Recommendation::Good => (Judged::Good, words.good, number, why),
+        Recommendation::GoodSoFar => (Judged::Unknown, words.good_so_far, number, why),
+        Recommendation::NothingYet => (Judged::Unknown, words.nothing_yet, none(), why),
+    }
+}
+
+/// What decides, with its value.
+fn decides(ui: &Ui<'_>, verdict: &Evaluation, criterion: Criterion) -> String {
+    let mut scored = verdict.scored.iter();
+    let found = scored.find(|one| one.requirement.criterion == criterion);
+    found.map_or_else(String::new, |one| {
+        let (value, within) = (one.estimate.value, one.estimate.expanded());
+        let value = criterion_value(criterion, value, within, ui.model.units());
+        let what = capital(criterion.name());
+        fill(ui.w.yard.decides, &[("what", &what), ("value", &value)])
+    })
+}
+
+/// What to do about the plank, in a sentence: about the criterion that decides.
+fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
+    let words = &ui.w.yard;
+    match verdict.advice() {
+        Advice::Defect(defect) => fill(words.fatal, &[("defect", &capital(defect.name()))]),
+        Advice::Beyond(criterion) => decides(ui, verdict, criterion),
+        Advice::MeasureAgain {
+            criterion,
+            source,
+            settles_at,
+        } => {
+            let decides = decides(ui, verdict, criterion);
+            let Some(source) = source else { return decides };
+            let settles = criterion_value(criterion, settles_at, 0.0, ui.model.units());
+            // Parts are counted: no share of one settles anything.
+            let sentence = match criterion {
+                Criterion::Size => words.measure_again,
+                _ => words.measure_again_settles,
+            };
+            let values: [(&str, &dyn std::fmt::Display); 3] = [
+                ("source", &source.name()),
+                ("what", &criterion.name()),
+                ("value", &settles),
+            ];
+            let again = fill(sentence, &values);
+            format!("{decides} {again}")
         }
-        Recommendation::Good => (Judged::Good, words.good, number, decides),
-        Recommendation::GoodSoFar => (
-            Judged::Unknown,
-            words.good_so_far,
-            number,
-            look.unwrap_or(decides),
-        ),
-        Recommendation::NothingYet => (
-            Judged::Unknown,
-            words.nothing_yet,
-            "–".to_owned(),
-            look.unwrap_or_default(),
-        ),
+        Advice::LookAt { criterion, .. } => fill(words.look_next, &[("what", &criterion.name())]),
+        Advice::Nothing => {
+            let weakest = verdict.weakest;
+            weakest.map_or_else(String::new, |weakest| decides(ui, verdict, weakest))
+        }
     }
 }
 
