@@ -127,6 +127,13 @@ pub enum Action {
     ShownTexts(String, Texts),
 }
 
+impl Action {
+    /// Deletes everything that this device holds.
+    pub fn delete_everything() -> Action {
+        book::settings::Action::DeleteEverything.into()
+    }
+}
+
 macro_rules! into_action {
     ($($place:ident $of:path;)*) => {
         $(impl From<$of> for Action {

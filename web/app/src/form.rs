@@ -5,7 +5,7 @@ use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
 use crate::racks::rests;
 use crate::route::{Place, Route};
-use crate::update::keep;
+use crate::tell::keep;
 use crate::words::fill;
 use crate::yard::recorded::{Deletable, name_of};
 use stillwood_core::plank::Reason;
@@ -353,15 +353,11 @@ pub fn begin_with(model: &mut Model, key: &str, text: String) {
     }
 }
 
-/// Something typed into one of its fields.
-pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
-    let of_cut = crate::racks::cut::typed_mark(model, name, &text);
+/// Something typed into one of its fields: what stands in it and in others that follow from it.
+pub fn typed(model: &mut Model, name: &str, texts: Texts) -> Vec<Effect> {
     if let Some(form) = &mut model.form {
         form.errors.remove(name);
-        match of_cut {
-            Some(texts) => form.texts.extend(texts),
-            None => drop(form.texts.insert(name.to_owned(), text)),
-        }
+        form.texts.extend(texts);
     }
     touched(model)
 }

@@ -1,8 +1,9 @@
 //! The place that is looked at: the laminate that stands there and its turns, and those that could stand there, each
 //! with what the blank would come to. What is not ready says why it is not chosen.
 
+use super::at_hand::at_hand;
 use super::in_hand::{self, InHand};
-use super::matching::{self, at_hand, count};
+use super::matching::{self, count};
 use super::{Action, comes_to, row};
 use crate::action::Action as Any;
 use crate::drawings::section::{grain_sign, rings_sign};

@@ -154,7 +154,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             };
             let Some(id) = model.new_id() else {
                 let why = model.words().common.no_new_names;
-                return crate::update::say(model, why);
+                return crate::tell::say(model, why);
             };
             let said = fill(model.words().share.import_undone, &[("name", &import.name)]);
             let undone = ImportUndone {

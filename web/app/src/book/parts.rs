@@ -101,3 +101,8 @@ pub fn facts(of: &[(&str, String)]) -> Markup {
         }
     }
 }
+
+/// A share.
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
+}

@@ -2,7 +2,7 @@
 //! on its way ahead; by the shortest rests and at the maker's usual pace.
 
 use super::parts::{Choice, choose, screen};
-use super::plan_ahead;
+use super::plan_ahead::{self, Planned, Shown};
 use super::start::{asked, in_hand_words, resting, stands_on};
 use super::track_record::money;
 use super::worked::worked;
@@ -20,36 +20,10 @@ use stillwood_core::quantity::{Derivation, mm};
 use stillwood_core::record::commands::save_target;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Expected, Form, FormField, NotCounted, Paces, PlanAhead, SpeciesNamed, StagePace, StartAnswer,
-    StartFigure, StillToBuy, TargetAnswer, TargetSet, as_json,
+    Expected, Form, FormField, Paces, SpeciesNamed, StagePace, StartAnswer, StartFigure,
+    StillToBuy, TargetAnswer, TargetSet, as_json,
 };
 use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, explain_latest};
-
-/// What comes of it where wood rests so long.
-pub struct Planned {
-    /// The rests.
-    pub rests: Rests,
-    /// What is in hand on its way.
-    pub ahead: Result<PlanAhead, String>,
-    /// Whether it is enough.
-    pub answer: TargetAnswer,
-}
-
-/// All that the screen shows of a target.
-pub struct Shown {
-    /// The day.
-    pub today: NaiveDate,
-    /// The target as it is typed.
-    pub target: TargetSet,
-    /// By the shortest rests.
-    pub least: Planned,
-    /// At the maker's usual pace, where one is known.
-    pub paced: Option<Planned>,
-    /// That pace.
-    pub paces: Paces,
-    /// What is not counted.
-    pub not_counted: NotCounted,
-}
 
 /// The plan opens: the target stands open to be changed.
 pub fn opened(model: &mut Model) {

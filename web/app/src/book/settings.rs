@@ -7,12 +7,12 @@ use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::parts::{Icon, Judged, icon, sign};
+use crate::parts::{Icon, Judged, ask_to_delete_everything, icon, sign};
 use crate::route::Route;
 use crate::settings::Scheme;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::{Language, count, fill};
-use crate::yard::keep_draft;
+use crate::yard::kept::keep_draft;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
@@ -430,26 +430,6 @@ fn sample(ui: &Ui<'_>) -> Markup {
                 (icon(Icon::Yard)) (if open { words.close_sample } else { words.open_sample })
             }
         }
-    }
-}
-
-/// Deleting everything is asked about twice; the second question says how much goes.
-pub fn ask_to_delete_everything(ui: &Ui<'_>) -> AppAction {
-    let words = &ui.w.book;
-    let planks = count(
-        ui.model.state().planks().count() as u64,
-        ui.w.common.planks_one,
-        ui.w.common.planks_other,
-    );
-    let really = AppAction::Ask {
-        question: fill(words.delete_really, &[("planks", &planks)]),
-        yes: words.delete_now.to_owned(),
-        action: Box::new(Action::DeleteEverything.into()),
-    };
-    AppAction::Ask {
-        question: words.delete_question.to_owned(),
-        yes: words.delete_go_on.to_owned(),
-        action: Box::new(really),
     }
 }
 

@@ -3,7 +3,7 @@
 use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::{Words, count, fill};
 use std::collections::BTreeSet;
 use std::rc::Rc;

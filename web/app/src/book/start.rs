@@ -1,7 +1,7 @@
 //! How many planks to start, by the maker's own counts; and what such an answer stands on.
 
+use super::parts::percent;
 use super::parts::{Typed, typed as field};
-use super::track_record::percent;
 use super::worked::worked;
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};

@@ -1,7 +1,7 @@
 //! The track record: what came through each stage, grouped by what was known of the plank; how long wood lasts; how
 //! many planks to start; where the money went; what the yard's readings foretold.
 
-use super::parts::{choose, screen};
+use super::parts::{choose, percent, screen};
 use super::start;
 use super::worked::worked;
 use crate::action::Action as AppAction;
@@ -41,11 +41,6 @@ fn kind_of(model: &Model, name: &str) -> Option<PieceKind> {
         Some("all") => None,
         _ => Some(PieceKind::Laminate),
     }
-}
-
-/// Whether a share in words says more than its bounds.
-pub fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
 }
 
 /// Money, rounded for show.

@@ -12,11 +12,11 @@ mod ring;
 
 pub use dialog::dialog;
 pub use gauge::{Gauge, gauge};
-pub use head::{bar, place_head, task_head};
+pub use head::{bar, place_head, place_page, task_head};
 pub use history::history_line;
 pub use icon::{Icon, icon};
 pub use keypad::{Key, after_key, keypad};
-pub use notices::{notices, toast, urgent};
+pub use notices::{ask_to_delete_everything, notices, toast, urgent};
 pub use ring::{Segment, ring};
 
 use maud::{Markup, html};

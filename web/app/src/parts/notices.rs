@@ -2,11 +2,10 @@
 
 use super::{Icon, icon};
 use crate::action::Action;
-use crate::book::settings::ask_to_delete_everything;
 use crate::model::Saving;
 use crate::page::Ui;
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{count, fill};
 use maud::{Markup, html};
 
 /// What is not kept, or was emptied: told on every screen.
@@ -78,5 +77,25 @@ pub fn toast(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// Deleting everything is asked about twice; the second question says how much goes.
+pub fn ask_to_delete_everything(ui: &Ui<'_>) -> Action {
+    let words = &ui.w.book;
+    let planks = count(
+        ui.model.state().planks().count() as u64,
+        ui.w.common.planks_one,
+        ui.w.common.planks_other,
+    );
+    let really = Action::Ask {
+        question: fill(words.delete_really, &[("planks", &planks)]),
+        yes: words.delete_now.to_owned(),
+        action: Box::new(Action::delete_everything()),
+    };
+    Action::Ask {
+        question: words.delete_question.to_owned(),
+        yes: words.delete_go_on.to_owned(),
+        action: Box::new(really),
     }
 }

@@ -7,7 +7,7 @@ use super::stock::plain_tile;
 use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
-use crate::form::{FormAction, FormId, OpenForm};
+use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
@@ -94,7 +94,7 @@ pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
             Fate::NotCut => Fate::Kept,
         };
     }
-    crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
+    form::update(model, FormAction::Put(FATES.key, as_json(&fates)))
 }
 
 /// All of it sprang.
@@ -104,7 +104,7 @@ pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
     };
     let strips = planned(model, open, id).map_or(0, |planned| planned.plan.strips());
     let fates = vec![Fate::Sprang; strips];
-    crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
+    form::update(model, FormAction::Put(FATES.key, as_json(&fates)))
 }
 
 /// A mark that is typed for a strip, as the form keeps it, with what became of the strips of that plan; none for any

@@ -1,13 +1,14 @@
 //! A piece: what is the matter with it and what is next, how it moved and what it weighed over time, its family and
 //! history, and all that can be done with it.
 
+use super::deed::{half_typed, is_offered};
 use super::family::family;
 use super::history::history;
 use super::matter::matter;
 use super::over_time::{movement, weights};
 use super::piece_facts::{facts, in_a_line};
 use super::stock::{on_its_rack, plain_tile, rack_name, tile_of, waits};
-use super::{Action, PieceForm, half_typed, is_offered};
+use super::{Action, PieceForm};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};

@@ -9,7 +9,7 @@ use crate::half_typed;
 use crate::model::{Dialog, HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::route::Route;
-use crate::update::{keep, say};
+use crate::tell::{keep, say};
 use crate::words::fill;
 use chrono::NaiveDate;
 use maud::{Markup, html};
@@ -164,7 +164,10 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
 pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     if model.form.is_some() {
         return match key {
-            "Escape" => super::update(model, Action::NotMoved),
+            "Escape" => {
+                model.form = None;
+                Vec::new()
+            }
             _ => Vec::new(),
         };
     }

@@ -6,7 +6,7 @@ use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::{Dialog, Model};
 use crate::route::Route;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::fill;
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::record::commands::decide_plank::{self, WOOD};

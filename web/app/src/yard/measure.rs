@@ -21,7 +21,7 @@ use stillwood_core::wood::Species;
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let entering = model.yard.entering.as_ref().filter(|one| one.piece == id)?;
     if entering.rejecting.is_some() {
-        return Some(rejecting(model, entering));
+        return Some(reasons::rejecting(model, entering));
     }
     if model.yard.defects {
         return Some(super::defects::view(model, entering));
@@ -301,29 +301,4 @@ fn keys(ui: &Ui<'_>, entering: &Entering) -> Markup {
     };
     let last = entering.last.get(&field).map(|taken| taken.typed.as_str());
     keypad(ui, field, last, |key| ui.press(Action::Press(key)))
-}
-
-/// Choosing why it is rejected.
-fn rejecting(model: &Model, entering: &Entering) -> Page {
-    let chosen = entering.rejecting.clone().unwrap_or_default();
-    Page::new(entering.draft.mark.clone(), Layout::Task)
-        .with(model, "head", "header", |ui| {
-            html! {
-                button.key.quiet.back type="button" data-press=(ui.press(Action::NotRejecting)) aria-label=(ui.w.common.back) {
-                    (icon(Icon::Back))
-                }
-                div.titles { h1 #title tabindex="-1" { (entering.draft.mark) } p.below { (ui.w.yard.why_rejected) } }
-            }
-        })
-        .with(model, "body", "main", |ui| reasons::all_reasons(ui, &chosen))
-        .with(model, "foot", "footer", |ui| {
-            let words = &ui.w.yard;
-            let name = match chosen.first() {
-                Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
-                None => words.reject.to_owned(),
-            };
-            html! {
-                button.key.no.big.wide type="button" data-press=(ui.press(Action::RejectNow)) { (name) }
-            }
-        })
 }

@@ -7,7 +7,7 @@ use crate::effect::{AfterRecorded, Effect};
 use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::Route;
-use crate::update::{keep, say};
+use crate::tell::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{decide_plank, delete as deleting, note};

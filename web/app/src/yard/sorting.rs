@@ -1,10 +1,10 @@
 //! What the keys of the quick sort do: No, Maybe, a mark to chalk.
 
-use super::keep_draft;
+use super::kept::keep_draft;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::Model;
 use crate::route::Route;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::fill;
 use stillwood_core::record::{Draft, Event, Id, Marked, PassedOver, Withdrawn};
 

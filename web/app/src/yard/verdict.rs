@@ -292,7 +292,7 @@ fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let entering = model.yard.entering.as_ref().filter(|one| one.piece == id)?;
     if entering.rejecting.is_some() {
-        return super::measure::view(model, id);
+        return Some(super::reasons::rejecting(model, entering));
     }
     let standing = reading_of(model, entering);
     let named = entering.named(model);
