@@ -3,11 +3,10 @@
 
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
-use crate::racks::rests;
 use crate::route::{Place, Route};
 use crate::tell::keep;
 use crate::words::fill;
-use crate::yard::recorded::{Deletable, name_of};
+use crate::yard::named::{Deletable, name_of};
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
@@ -202,7 +201,7 @@ impl FormId {
                     &[("mark", &mark), ("form", &name)],
                 )
             }
-            FormId::RestTimes(stage) => rests::name_of_stage(model.words(), stage).to_owned(),
+            FormId::RestTimes(stage) => model.words().racks.rest_of(stage).to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
         }

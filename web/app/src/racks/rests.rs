@@ -12,7 +12,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{Words, count, dates, fill};
+use crate::words::{count, dates, fill};
 use maud::{Markup, html};
 use stillwood_core::quantity::show;
 use stillwood_core::record::queries;
@@ -64,16 +64,6 @@ pub fn view(model: &Model) -> Page {
         .with(model, "toast", "div", toast)
 }
 
-/// What a stage is called.
-pub fn name_of_stage(words: &Words, stage: Stage) -> &'static str {
-    let words = &words.racks;
-    match stage {
-        Stage::Pieces => words.rest_of_pieces,
-        Stage::Laminates => words.rest_of_laminates,
-        Stage::Blanks => words.rest_of_blanks,
-    }
-}
-
 fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
     let words = &ui.w.racks;
     let units = ui.model.units();
@@ -101,7 +91,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
     };
     html! {
         section.card {
-            h2 { (name_of_stage(ui.w, stage)) }
+            h2 { (ui.w.racks.rest_of(stage)) }
             dl.facts {
                 @if stage == Stage::Pieces {
                     dt { (words.plank_before_cut) }
@@ -114,7 +104,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }
             }
-            (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &name_of_stage(ui.w, stage))]), words.change))
+            (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &ui.w.racks.rest_of(stage))]), words.change))
         }
     }
 }

@@ -11,6 +11,7 @@ pub mod frame;
 pub mod kept;
 pub mod mark;
 pub mod measure;
+pub mod named;
 pub mod needed;
 pub mod pile;
 pub mod place;

@@ -2,7 +2,8 @@
 //! visit's planks counted in.
 
 use super::amounts::{feet, in_hand, money};
-use super::frame::{day_of, facts, key};
+use super::frame::{facts, key};
+use super::named::day_of;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;

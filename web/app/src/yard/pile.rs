@@ -2,8 +2,9 @@
 
 use super::amounts::money;
 use super::frame::{head_key, inner, key};
+use super::named::pile_title;
 use super::recorded::drafts_in_sight;
-use super::sort::{moisture_of, pile_title};
+use super::sort::moisture_of;
 use super::table_drawn::compact;
 use super::visit::pile_bar;
 use super::{Action, place};
@@ -74,7 +75,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
         }
         @if let Some(moisture) = moisture_of(ui, pile) { p { (capital(&moisture)) } }
-        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::frame::day_of(ui.model, note.on)) } } }
+        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::named::day_of(ui.model, note.on)) } } }
         (why(ui, pile))
         @match next {
             Some(next) => button.key.main.big.whole type="button" data-press=(ui.press(Route::Measure(next))) { (ui.w.bill.measure_next) },

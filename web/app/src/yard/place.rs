@@ -1,8 +1,10 @@
 //! The yard: visits by date, what is unfinished, and what was deleted.
 
 use super::amounts::money;
-use super::frame::{day_of, key};
-use super::recorded::{self, Deletable, drafts_in_sight, name_of};
+use super::frame::key;
+use super::named::day_of;
+use super::named::{Deletable, name_of};
+use super::recorded::{self, drafts_in_sight};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};

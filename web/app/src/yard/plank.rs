@@ -4,8 +4,10 @@
 use super::amounts::{decided, money, volume};
 use super::figures::figures;
 use super::forms::delete_key;
-use super::frame::{day_of, facts, key};
-use super::recorded::{Action, Deletable, half_typed_note};
+use super::frame::{facts, key};
+use super::named::Deletable;
+use super::named::day_of;
+use super::recorded::{Action, half_typed_note};
 use super::verdict::{PlankSoFar, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
 use crate::action::Action as Any;
@@ -385,7 +387,7 @@ fn facts_of(ui: &Ui<'_>, piece: &Piece, wood: Option<&Species>) -> Markup {
         words.pile,
         state
             .pile(piece.pile)
-            .map(super::sort::pile_title)
+            .map(super::named::pile_title)
             .unwrap_or_default(),
     );
     add(

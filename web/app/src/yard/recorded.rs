@@ -1,6 +1,7 @@
 //! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
 //! a visit as a file.
 
+use super::named::{Deletable, name_of};
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
@@ -12,25 +13,6 @@ use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
 use stillwood_core::record::{Decision, Deletion, Draft, Event, Form, Id, NewEvent, queries};
-
-/// What can be deleted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Deletable {
-    /// A visit with all that was recorded on it.
-    Visit(Id),
-    /// A pile with its planks.
-    Pile(Id),
-    /// A plank.
-    Plank(Id),
-}
-
-impl Deletable {
-    fn id(self) -> Id {
-        match self {
-            Deletable::Visit(id) | Deletable::Pile(id) | Deletable::Plank(id) => id,
-        }
-    }
-}
 
 /// What may be done.
 #[derive(Debug, Clone)]
@@ -185,32 +167,6 @@ fn deletion(model: &Model, what: Deletable) -> Deletion {
             made_of_them: queries::descendants(state, id),
             ..Deletion::default()
         },
-    }
-}
-
-/// What something that can be deleted is called.
-pub fn name_of(model: &Model, what: Deletable) -> String {
-    let (state, words) = (model.state(), &model.words().planks);
-    match what {
-        Deletable::Visit(id) => {
-            let visit = state.visit(id);
-            let yard = visit.map_or("", |visit| &visit.opened.yard);
-            let day = visit
-                .map(|visit| super::frame::day_of(model, visit.recorded.on))
-                .unwrap_or_default();
-            fill(words.the_visit, &[("yard", &yard), ("day", &day)])
-        }
-        Deletable::Pile(id) => {
-            let title = state
-                .pile(id)
-                .map(super::sort::pile_title)
-                .unwrap_or_default();
-            fill(words.the_pile, &[("pile", &title)])
-        }
-        Deletable::Plank(id) => {
-            let mark = state.piece(id).map_or("", |piece| &piece.mark);
-            fill(words.the_plank, &[("mark", &mark)])
-        }
     }
 }
 

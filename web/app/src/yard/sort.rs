@@ -1,6 +1,7 @@
 //! The quick sort of a pile: No with its reason in two touches, Maybe with its mark.
 
 use super::Action;
+use super::named::pile_title;
 use super::reasons::{all_reasons, usual_reasons};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -11,20 +12,6 @@ use maud::{Markup, html};
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::Conformance;
 use stillwood_core::record::{Id, Pile, queries};
-
-/// A pile in a line.
-pub fn pile_title(pile: &Pile) -> String {
-    let opened = &pile.opened;
-    let name = if opened.name.is_empty() {
-        &opened.species.text
-    } else {
-        &opened.name
-    };
-    match &opened.nominal_thickness {
-        Some(thickness) => format!("{name}, {}", thickness.typed),
-        None => name.clone(),
-    }
-}
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {

@@ -2,7 +2,7 @@
 
 use super::amounts::{money, size, volume};
 use super::frame::{facts, head_key, inner, key};
-use super::{bill, needed, sort};
+use super::{bill, named, needed};
 use crate::action::Action as Any;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -164,7 +164,7 @@ fn rules(ui: &Ui<'_>, visit: &Visit) -> Markup {
         details {
             summary { (ui.w.bill.rule_and_price) }
             ul.notes {
-                @for (pile, rule, price) in terms(ui, visit, sort::pile_title) {
+                @for (pile, rule, price) in terms(ui, visit, named::pile_title) {
                     li { strong { (pile) } ": " (rule) "; " (price.unwrap_or_else(|| ui.w.bill.no_price.to_owned())) "." }
                 }
             }
