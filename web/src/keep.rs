@@ -2,6 +2,7 @@
 //! maker is told, and nothing is lost from the screen.
 
 use crate::app::App;
+use crate::shell::platform::warn;
 use crate::shell::store::{
     Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError,
 };
@@ -52,11 +53,6 @@ pub(crate) fn lines_of(page: &[u8]) -> impl Iterator<Item = (usize, &[u8])> {
 pub(crate) fn is_whole(page: &[u8]) -> bool {
     let limits = Limits::default();
     lines_of(page).all(|(_, line)| read_line(line, &limits).is_ok())
-}
-
-/// Said to whoever looks at the console.
-pub(crate) fn warn(what: &str) {
-    web_sys::console::warn_1(&what.into());
 }
 
 /// An id for each event.
@@ -236,7 +232,7 @@ impl App {
         let store = match self.store() {
             Some(store) => store,
             None => {
-                let store = crate::start::open_store(self.is_sample()).await?;
+                let store = Store::open_record(self.is_sample()).await?;
                 self.keeping(|keeping| keeping.store = Some(store.clone()));
                 store
             }
