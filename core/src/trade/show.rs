@@ -4,7 +4,7 @@ use super::cubic_metres;
 use rust_decimal::{Decimal, RoundingStrategy};
 
 /// To so many places, with the true minus.
-fn rounded(value: Decimal, places: u32) -> String {
+pub fn rounded(value: Decimal, places: u32) -> String {
     let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
     rounded.rescale(places);
     rounded.to_string().replace('-', "−")
@@ -17,6 +17,16 @@ pub fn money(value: Decimal, currency: &str) -> String {
         "" => number,
         currency => format!("{number}\u{a0}{currency}"),
     }
+}
+
+/// Money that is short or left over, without its sign: where words say which.
+pub fn money_either_way(value: Decimal, currency: &str) -> String {
+    money(value.abs(), currency)
+}
+
+/// A volume to the hundredth, without zeros that it does not need.
+pub fn to_hundredths(value: Decimal) -> Decimal {
+    value.round_dp(2)
 }
 
 /// `11.51 bd ft`.

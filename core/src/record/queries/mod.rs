@@ -95,7 +95,7 @@ pub use moved_so_far::{MovedSoFar, moved_so_far};
 pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
-pub use outcomes::{Came, GroupedBy, PredictorFound, came_in_all, predictors, what_came};
+pub use outcomes::{Came, GroupedBy, PredictorFound, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use own_readings::{moisture_of_pile, own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};

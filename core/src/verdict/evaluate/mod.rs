@@ -36,18 +36,6 @@ pub enum Recommendation {
     Good,
 }
 
-impl Recommendation {
-    pub fn words(self) -> &'static str {
-        match self {
-            Recommendation::NothingYet => "nothing judged yet",
-            Recommendation::Refused => "leave it",
-            Recommendation::TooClose => "too close to call",
-            Recommendation::GoodSoFar => "good as far as looked at",
-            Recommendation::Good => "take it",
-        }
-    }
-}
-
 /// The evaluation of a plank under a spec.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {

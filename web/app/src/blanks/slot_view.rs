@@ -218,11 +218,8 @@ fn woods(ui: &Ui<'_>, at: usize, wanted: &str) -> Markup {
 
 /// The share of a rest that is over, for the ring of its tile.
 fn passed(ui: &Ui<'_>, line: Option<&RestLine>) -> f64 {
-    let ready = line.and_then(|line| Some((line.since, line.ready.as_ref().ok()?.due)));
-    ready.map_or(0.0, |(since, due)| {
-        let days = |from: chrono::NaiveDate, to: chrono::NaiveDate| (to - from).num_days() as f64;
-        days(since, ui.model.now.date()) / days(since, due).max(1.0)
-    })
+    line.and_then(|line| line.share_over(ui.model.now.date()))
+        .unwrap_or_default()
 }
 
 fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {

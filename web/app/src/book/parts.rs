@@ -7,6 +7,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, task_head, toast};
 use crate::route::Route;
 use maud::{Markup, html};
+use stillwood_core::quantity::show;
 
 /// A screen of the book with the bar of the places, a way back and the search.
 pub fn screen(model: &Model, title: &str, below: &str) -> Page {
@@ -104,5 +105,5 @@ pub fn facts(of: &[(&str, String)]) -> Markup {
 
 /// A share.
 pub fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
+    format!("{} %", show::whole_percent(share))
 }

@@ -16,7 +16,7 @@ use crate::parts::{Judged, sign};
 use crate::words::{count, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use stillwood_core::quantity::{Derivation, mm};
+use stillwood_core::quantity::{Derivation, mm, show};
 use stillwood_core::record::commands::save_target;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -24,6 +24,7 @@ use stillwood_core::record::{
     StillToBuy, TargetAnswer, TargetSet, as_json,
 };
 use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, explain_latest};
+use stillwood_core::trade::show::to_hundredths;
 
 /// The plan opens: the target stands open to be changed.
 pub fn opened(model: &mut Model) {
@@ -153,7 +154,7 @@ fn named(of: &[(bool, String, AppAction)]) -> Vec<Choice<'_>> {
 }
 
 fn times(chance: f64) -> String {
-    format!("{:.0}", chance * 100.0)
+    show::whole_percent(chance)
 }
 
 /// Whether what is in hand is enough; at the usual pace too where that makes a difference.
@@ -417,7 +418,7 @@ fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
             dd { (fill(words.about, &[("n", &needed.per_plank)])) }
             @if let Some((feet, gross)) = costs {
                 dt { (words.that_is_about) }
-                dd { (told(ui, words.that_is_about, &format!("{} bd ft", feet.round_dp(2)), needed.worked(None))) }
+                dd { (told(ui, words.that_is_about, &format!("{} bd ft", to_hundredths(feet)), needed.worked(None))) }
                 dt { (words.costs_about) }
                 dd { (told(ui, words.costs_about, &money(gross, currency), needed.worked(Some(currency)))) }
             }

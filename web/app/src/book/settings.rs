@@ -125,7 +125,7 @@ pub fn keep(model: &mut Model) -> Vec<Effect> {
 /// Something typed into a field.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
     let tool = TOOLS.iter().find(|(of, _)| *of == name);
-    let read = tool.and_then(|(_, at)| Some((at, number(&text)?)));
+    let read = tool.and_then(|(_, at)| Some((at, Instruments::read_error(&text)?)));
     model.book.texts.insert(name.to_owned(), text);
     match read {
         Some((at, value)) => {
@@ -134,12 +134,6 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
         }
         None => Vec::new(),
     }
-}
-
-/// How far a tool may be off: a number, 0 or more.
-fn number(text: &str) -> Option<f64> {
-    let typed: f64 = text.trim().replace(',', ".").parse().ok()?;
-    (typed.is_finite() && typed >= 0.0).then_some(typed)
 }
 
 /// What an action does.
@@ -298,7 +292,7 @@ fn tools(ui: &Ui<'_>) -> Markup {
                         label: ui.w.field(name).label,
                         value: &text,
                         below: "",
-                        error: if number(&text).is_some() { "" } else { words.tool_wrong },
+                        error: if Instruments::read_error(&text).is_some() { "" } else { words.tool_wrong },
                         number: true,
                     }))
                 }

@@ -4,6 +4,7 @@
 use super::Action;
 use super::piece_facts::money;
 use super::stock::plain_tile;
+use crate::drawings::seen_larger;
 use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
@@ -315,7 +316,7 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
                         @if unknown { span.unknown { (sign(crate::parts::Judged::Unknown)) "? " (words.rings_not_known) } }
                     }
                 } @else if unknown { p.below { (words.hatched_unknown) } }
-                @if by > 1.05 { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
+                @if let Some(by) = seen_larger(by) { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
             }
         }
     }

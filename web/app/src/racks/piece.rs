@@ -271,7 +271,7 @@ fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
         Judged::Doubt
     };
     let gap = told.tested.gap.value;
-    let size = show::gap(gap.abs(), units);
+    let size = show::gap_either_way(gap, units);
     let way = gap.partial_cmp(&0.0).unwrap_or(std::cmp::Ordering::Equal);
     use std::cmp::Ordering::{Equal, Greater, Less};
     let (name, did, source) = match (told.tested.test, way) {

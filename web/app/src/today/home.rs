@@ -149,11 +149,7 @@ fn only_here(ui: &Ui<'_>) -> Markup {
     };
     let sentence = if n == 1 { one } else { other };
     let name = fill(sentence, &[("n", &n), ("device", &device.name())]);
-    let handed = kept
-        .handed
-        .as_ref()
-        .and_then(|handed| stillwood_core::record::date(&handed.on));
-    let days = handed.map(|on| (ui.model.now.date() - on).num_days());
+    let days = kept.days_since_handed(ui.model.now.date());
     let loud = days.is_none_or(|days| days > LONG_DAYS) || found.entries > MANY;
     html! {
         div.notice.beside.doubt[loud] #only-here {

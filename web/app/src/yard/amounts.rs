@@ -6,7 +6,9 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::{Decision, InHandCount, PlankRow};
 use stillwood_core::trade::TallyLine;
-pub use stillwood_core::trade::show::{feet, money, signed, volume};
+pub use stillwood_core::trade::show::{
+    feet, money, money_either_way, signed, to_hundredths, volume,
+};
 use stillwood_core::verdict::Recommendation;
 
 use crate::parts::Judged;

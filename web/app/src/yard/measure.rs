@@ -5,7 +5,7 @@ use super::entering::Entering;
 use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
-use crate::drawings::{PlankDrawn, edge_view, end_view, face_view};
+use crate::drawings::{PlankDrawn, edge_view, end_view, face_view, seen_larger};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
@@ -138,7 +138,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         }
         p.scale {
             (fill(words.drawn_short, &[("by", &show::number(drawn.shortened(), 0))]))
-            @if let Some(times) = exaggerated.filter(|times| *times > 1.05) {
+            @if let Some(times) = exaggerated.and_then(seen_larger) {
                 " " (fill(words.drawn_larger, &[("by", &show::number(times, 0))]))
             }
         }

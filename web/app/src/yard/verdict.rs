@@ -2,6 +2,7 @@
 //! a gauge for each criterion, and the decision.
 
 use super::Action;
+use super::amounts::to_hundredths;
 use super::entering::Entering;
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
@@ -161,7 +162,7 @@ pub fn money_of(
         .map_or("", |visit| &visit.opened.currency);
     html! {
         @match feet {
-            Some(feet) => { strong { (feet.round_dp(2)) } " bd ft" },
+            Some(feet) => { strong { (to_hundredths(*feet)) } " bd ft" },
             None => (words.no_measure),
         }
         span.below {
