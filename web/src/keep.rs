@@ -2,6 +2,7 @@
 //! maker is told, and nothing is lost from the screen.
 
 use crate::app::App;
+use crate::shell::platform::warn;
 use crate::shell::store::{
     Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError,
 };
@@ -52,11 +53,6 @@ pub(crate) fn lines_of(page: &[u8]) -> impl Iterator<Item = (usize, &[u8])> {
 pub(crate) fn is_whole(page: &[u8]) -> bool {
     let limits = Limits::default();
     lines_of(page).all(|(_, line)| read_line(line, &limits).is_ok())
-}
-
-/// Said to whoever looks at the console.
-pub(crate) fn warn(what: &str) {
-    web_sys::console::warn_1(&what.into());
 }
 
 /// An id for each event.
@@ -236,7 +232,7 @@ impl App {
         let store = match self.store() {
             Some(store) => store,
             None => {
-                let store = crate::start::open_store(self.is_sample()).await?;
+                let store = Store::open_record(self.is_sample()).await?;
                 self.keeping(|keeping| keeping.store = Some(store.clone()));
                 store
             }
@@ -453,14 +449,20 @@ impl App {
                 let drafts = model.drafts.iter().chain(&model.yard.discarded);
                 drafts.map(|draft| draft.mark.clone()).collect()
             });
-        if let Some(store) = self.store()
-            && let Ok(kept) = store.all_drafts().await
-        {
-            let marks = kept
-                .iter()
-                // nothing lost: one that can't be read holds no mark
-                .filter_map(|(_, json)| Draft::from_json(json).ok());
-            taken.extend(marks.map(|draft| draft.mark));
+        if let Some(store) = self.store() {
+            match store.all_drafts().await {
+                Ok(kept) => {
+                    let marks = kept
+                        .iter()
+                        // nothing lost: one that can't be read holds no mark
+                        .filter_map(|(_, json)| Draft::from_json(json).ok());
+                    taken.extend(marks.map(|draft| draft.mark));
+                }
+                // What this window holds and what was written still counts; the maker knows what may be doubled.
+                Err(why) => self.say(format!(
+                    "What was begun in other windows can't be read: look whether the next mark is chalked already. {why}"
+                )),
+            }
         }
         loop {
             let mark = self.record(|record| record.log().next_mark(&record.device().sign, &taken));

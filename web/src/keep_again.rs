@@ -2,7 +2,8 @@
 //! for the time after the disk refused a write.
 
 use crate::app::App;
-use crate::keep::{is_whole, lines_of, read_line, warn};
+use crate::keep::{is_whole, lines_of, read_line};
+use crate::shell::platform::warn;
 use crate::shell::second_copy;
 use crate::shell::store::{PageKey, Pages, StoreError};
 use std::collections::BTreeSet;

@@ -10,6 +10,7 @@ mod identity;
 mod keep;
 mod keep_again;
 mod listeners;
+mod new_name;
 mod page;
 mod shell;
 mod start;

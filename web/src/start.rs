@@ -3,10 +3,10 @@
 
 use crate::app::{App, Keeping};
 use crate::identity::{self, DEVICE, Device, SIGN};
-use crate::keep::warn;
 use crate::listeners;
 use crate::shell::channel::{Channel, Hint};
-use crate::shell::store::{ASIDE, Damage, Pages, Place, Store, StoreError, TextsFound};
+use crate::shell::platform::warn;
+use crate::shell::store::{ASIDE, Damage, Pages, Place, SAMPLE, Store, StoreError, TextsFound};
 use crate::shell::worker::{Bridge, News};
 use crate::shell::{clock, platform};
 use std::collections::BTreeMap;
@@ -19,8 +19,6 @@ use stillwood_core::record::Draft;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
-/// The database of the sample workshop, apart from the maker's own.
-const SAMPLE: &str = "stillwood-demo";
 /// Its file, which the build lays beside the app.
 const SAMPLE_FILE: &str = "./demo-data/two-yards.json";
 /// What stands before the key of what was chosen on a screen.
@@ -72,17 +70,6 @@ pub(crate) fn open_sample(open: bool) {
         }
     }
     load_anew();
-}
-
-/// The store of the maker's own record, or of the sample. Of the maker's own every write looks whether it is still
-/// what it was; the sample's may go at any time.
-pub(crate) async fn open_store(sample: bool) -> Result<Store, StoreError> {
-    if sample {
-        return Store::open_named(SAMPLE).await;
-    }
-    let store = Store::open().await?;
-    store.claim().await?;
-    Ok(store)
 }
 
 /// What the store keeps beside the record.
@@ -204,7 +191,7 @@ fn now() -> Now {
 /// Opens the store, reads the record, and draws the first screen.
 pub(crate) async fn start() {
     let sample = sample_is_open();
-    let (store, mut trouble) = match open_store(sample).await {
+    let (store, mut trouble) = match Store::open_record(sample).await {
         Ok(store) => (Some(store), None),
         Err(why) => (None, Some(why.to_string())),
     };

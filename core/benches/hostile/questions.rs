@@ -101,7 +101,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     ("what is kept of a state, found anew", |a| {
         // A copy knows nothing yet of families, wood accounts, rooms and marks.
         let state = a.state.clone();
-        drop_it(queries::came_in_all(&state, PieceKind::Laminate));
+        drop_it(queries::stage_counts(&state, PieceKind::Laminate));
         drop_it(queries::wood_cost(&state, a.piece));
         drop_it(queries::drying_report(&state, a.one(), kg(0.1)));
         drop_it(queries::marks_for(&state, "K7-1", PieceKind::Piece, 4));
@@ -191,7 +191,6 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("what came through, by all signs", |a| {
         for kind in [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank] {
-            drop_it(queries::came_in_all(&a.state, kind));
             for by in GroupedBy::ALL {
                 drop_it(queries::what_came(&a.state, kind, by, &a.tools));
             }

@@ -25,9 +25,9 @@ pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
 pub use matching::{
-    Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure, MatchLimits,
-    MatchSearch, MatchTarget, MatchWarning, Placed, Proposal, SearchState, Turn, explain_match,
-    judge_match, put_by_hand,
+    AgainstLimit, Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure,
+    MatchLimits, MatchSearch, MatchTarget, MatchWarning, Placed, Proposal, SearchState, Turn,
+    explain_match, judge_match, put_by_hand,
 };
 pub use part_count::{
     Blanks, CutSpec, CuttingError, PartCount, Place, Zones, count_parts, places_across,

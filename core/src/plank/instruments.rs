@@ -142,6 +142,12 @@ pub(crate) fn between_stations(plank: &Plank) -> Option<Input<Source>> {
 }
 
 impl Instruments {
+    /// How far a tool may be off, as it is typed: a number, 0 or more.
+    pub fn read_error(typed: &str) -> Option<f64> {
+        let error: f64 = typed.trim().replace(',', ".").parse().ok()?;
+        (error.is_finite() && error >= 0.0).then_some(error)
+    }
+
     /// The standard uncertainty of every reading that was taken, by source; and that of the wood's
     /// temperature where the meter was read and the temperature was not taken, or not looking would
     /// make the moisture more certain.

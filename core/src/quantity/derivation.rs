@@ -12,6 +12,13 @@ pub struct Spread {
     pub shares: Vec<(&'static str, f64)>,
 }
 
+impl Spread {
+    /// The shares that come to a per cent when they are shown.
+    pub fn shares_shown(&self) -> impl Iterator<Item = &(&'static str, f64)> {
+        self.shares.iter().filter(|(_, share)| *share >= 0.5)
+    }
+}
+
 /// How a number was worked out.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Derivation {

@@ -47,6 +47,21 @@ pub fn gap_within(mm: f64, expanded_mm: f64, units: Units) -> String {
     }
 }
 
+/// A share as whole per cent, the number alone: `85`.
+pub fn whole_percent(share: f64) -> String {
+    format!("{:.0}", share * 100.0)
+}
+
+/// Whether a value, as the whole number that is shown of it, is at least what is asked for.
+pub fn reaches_as_whole(value: f64, least: f64) -> bool {
+    value.round() >= least
+}
+
+/// A gap without its sign: where words say which way it goes.
+pub fn gap_either_way(mm: f64, units: Units) -> String {
+    gap(mm.abs(), units)
+}
+
 /// Length, width and thickness in one: `2620 × 204 × 52 mm`; what was not measured is a question mark.
 pub fn sizes(mm: [Option<f64>; 3], units: Units) -> String {
     let one = |mm: Option<f64>| match (mm, units) {

@@ -72,15 +72,6 @@ impl InRoom {
             (DateKey::Resting, _) => "getting used to the room",
         }
     }
-
-    /// What the scale says, in the maker's words.
-    pub fn weight_in_words(&self) -> &'static str {
-        match self.weight_at_rest {
-            Some(true) => "weight steady",
-            Some(false) => "weight still changing",
-            None => "weight not known",
-        }
-    }
 }
 
 /// How a plank stands that came on a day.

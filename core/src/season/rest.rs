@@ -274,11 +274,6 @@ impl Readiness {
         self.date != DateKey::Ripe && self.measure == MeasureKey::Still
     }
 
-    /// Late: the date's key has turned, the measurement's has not.
-    pub fn is_late(&self) -> bool {
-        self.date == DateKey::Ripe && self.measure != MeasureKey::Still
-    }
-
     /// In the maker's words.
     pub fn in_words(&self) -> &'static str {
         match (self.measure, self.date) {
@@ -421,35 +416,27 @@ mod tests {
         let since = day("2026-10-03");
         let terms = StageLimits::supplied(Stage::Laminates);
         let checks = [Movement::Steady, Movement::Within];
-        for (today, checks, early, late, words) in [
-            (
-                "2027-01-01",
-                &checks[..],
-                true,
-                false,
-                "steady, not yet ripe",
-            ),
+        for (today, checks, early, words) in [
+            ("2027-01-01", &checks[..], true, "steady, not yet ripe"),
             (
                 "2027-04-02",
                 &checks[..],
                 true,
-                false,
                 "steady, ripe within a week",
             ),
-            ("2027-04-03", &checks[..], false, false, "ready"),
+            ("2027-04-03", &checks[..], false, "ready"),
             (
                 "2027-04-03",
                 &checks[..1],
                 false,
-                true,
                 "ripe: check its movement",
             ),
-            ("2027-01-01", &checks[..1], false, false, "resting"),
+            ("2027-01-01", &checks[..1], false, "resting"),
         ] {
             let found = readiness(since, &terms, day(today), checks, Some(true)).unwrap();
-            let told = (found.is_early(), found.is_late(), found.in_words());
-            assert_eq!(told, (early, late, words), "{today}");
-            assert!(!found.is_ready() || !early && !late);
+            let told = (found.is_early(), found.in_words());
+            assert_eq!(told, (early, words), "{today}");
+            assert!(!found.is_ready() || !early);
         }
     }
 

@@ -344,6 +344,11 @@ pub struct StillIn {
 }
 
 impl StillIn {
+    /// All that were watched kept still.
+    pub fn all_still(&self) -> bool {
+        self.share > 0.0 && self.interval.is_none()
+    }
+
     /// Whether it says little: nothing failed yet, all did, or its interval is wide.
     pub fn few(&self) -> bool {
         self.interval.is_none_or(|(low, high)| high - low > WIDE)

@@ -6,6 +6,7 @@ mod bill;
 mod board_measure;
 mod odd_price;
 mod price;
+pub mod show;
 mod tally;
 
 pub use bill::{

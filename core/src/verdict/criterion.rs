@@ -51,7 +51,7 @@ impl Criterion {
 
     pub fn name(self) -> &'static str {
         match self {
-            Criterion::Straightness => "straight slab",
+            Criterion::Straightness => "clean thickness",
             Criterion::Crook => "crook",
             Criterion::Density => "density at 12 %",
             Criterion::GrainSlope => "slope of grain",

@@ -36,23 +36,6 @@ impl Form {
             limit: needed_mm,
         }
     }
-
-    /// The limits of a straight slab once its part needs another thickness: limits that followed from the one
-    /// before follow, those that the maker set stay.
-    pub fn following_slab(self, before_mm: f64, now_mm: f64) -> Form {
-        // As they are typed, to a thousandth of a millimetre.
-        let same = |a: f64, b: f64| (a - b).abs() < 0.0005;
-        match (self, Form::of_slab(before_mm)) {
-            (
-                Form::AtLeast { target, limit },
-                Form::AtLeast {
-                    target: target_before,
-                    limit: limit_before,
-                },
-            ) if same(target, target_before) && same(limit, limit_before) => Form::of_slab(now_mm),
-            _ => self,
-        }
-    }
 }
 
 fn criteria(slab_mm: f64, crook_mm: f64, density: Form, grain: Form) -> Vec<Requirement> {

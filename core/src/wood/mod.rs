@@ -38,9 +38,7 @@ pub use emc::{
     EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,
 };
 pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected};
-pub use ovendry::{
-    OvenDryError, mass_at, moisture_from_ovendry, one_percent_of_moisture, ovendry_mass,
-};
+pub use ovendry::{OvenDryError, mass_at, moisture_from_ovendry, ovendry_mass};
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
 pub use saturation::{SaturationError, shrinkage_from_green};

@@ -86,12 +86,6 @@ pub fn mass_at(mass: Mass, from: Moisture, to: Moisture) -> Result<Mass, OvenDry
     Ok(ovendry_mass(mass, from)? * (1.0 + moisture(to)?))
 }
 
-/// What 1 % of moisture weighs in a piece: a hundredth of its oven-dry mass. A scale whose step is larger
-/// can't see it. Range as [`ovendry_mass`].
-pub fn one_percent_of_moisture(mass: Mass, at: Moisture) -> Result<Mass, OvenDryError> {
-    Ok(ovendry_mass(mass, at)? / 100.0)
-}
-
 fn positive(mass: Mass) -> Result<Mass, OvenDryError> {
     if is_positive(mass.value) {
         Ok(mass)
@@ -129,15 +123,6 @@ mod tests {
         assert!(moisture_from_ovendry(&mut TraceOff, kg(f64::NAN), kg(0.1)).is_err());
         assert!(ovendry_mass(kg(1.0), Moisture::percent(-1.0)).is_err());
         assert!(ovendry_mass(kg(1.0), Moisture::percent(f64::NAN)).is_err());
-    }
-
-    #[test]
-    fn a_kitchen_scale_sees_one_percent_in_a_laminate_and_a_hanging_scale_does_not() {
-        let laminate = kg(0.950 * 0.050 * 0.020 * 705.0);
-        let step = one_percent_of_moisture(laminate, Moisture::percent(9.0)).unwrap();
-        assert!((in_kg(step) - 0.006).abs() < 0.0003);
-        let plank = one_percent_of_moisture(kg(20.0), Moisture::percent(9.0)).unwrap();
-        assert!((in_kg(plank) - 0.183).abs() < 0.001);
     }
 
     proptest! {

@@ -103,30 +103,6 @@ impl WorkshopYear {
         let to = |moisture| wood.cupping(line, at, moisture);
         Some(both(to(self.driest)?, to(self.dampest)?))
     }
-
-    /// The largest step over the year at the joint of two laminates planed flush at moisture `at`: the
-    /// difference of their movements over their depth. Each is a wood and the ring angle to the face that
-    /// is that deep. The step is shared by both sides of the blank.
-    ///
-    /// `None` where a wood's shrinkage is not known. Derived here: both stand free of each other.
-    ///
-    /// No published value: two movements that have rows, subtracted.
-    pub fn step_at_joint(
-        &self,
-        depth: Length,
-        one: (&Species, Angle),
-        other: (&Species, Angle),
-        at: Moisture,
-    ) -> Option<Result<Length, ShrinkageError>> {
-        let moves = |(wood, rings)| self.movement(wood, depth, rings, Across::Width, at);
-        let (one, other) = (moves(one)?, moves(other)?);
-        Some(one.and_then(|one| {
-            let other = other?;
-            let dry = (one.driest.change - other.driest.change).abs();
-            let damp = (one.dampest.change - other.dampest.change).abs();
-            Ok(dry.max(damp))
-        }))
-    }
 }
 
 fn both<T, E>(driest: Result<T, E>, dampest: Result<T, E>) -> Result<OverYear<T>, E> {
@@ -176,28 +152,6 @@ mod tests {
         };
         assert!((swing(0.0) - 0.53).abs() < 0.005);
         assert!((swing(90.0) - 0.25).abs() < 0.005);
-    }
-
-    #[test]
-    fn a_flat_laminate_beside_a_quartered_one_is_felt() {
-        let maple = find("maple-sugar").unwrap();
-        let year = WorkshopYear {
-            driest: at(7.0),
-            dampest: at(10.0),
-        };
-        let flat = (maple, degrees(0.0));
-        let step = |other| {
-            let step = year.step_at_joint(mm(45.0), flat, other, at(7.0));
-            in_mm(step.unwrap().unwrap())
-        };
-        assert!((step((maple, degrees(90.0))) - 0.25).abs() < 0.005);
-        assert_eq!(step(flat), 0.0);
-        // Planed flush at the damp end it stands as far apart at the dry one.
-        let quartered = (maple, degrees(90.0));
-        let dry = year.step_at_joint(mm(45.0), flat, quartered, at(10.0));
-        assert!((in_mm(dry.unwrap().unwrap()) - 0.25).abs() < 0.01);
-        let ebony = (find("ebony-ceylon").unwrap(), degrees(0.0));
-        assert!(year.step_at_joint(mm(45.0), flat, ebony, at(7.0)).is_none());
     }
 
     #[test]

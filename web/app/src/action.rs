@@ -3,7 +3,7 @@
 use crate::effect::MarkFor;
 use crate::explain::Asked;
 use crate::form::FormAction;
-use crate::model::{Now, Saving, Texts};
+use crate::model::{HalfTyped, Now, Saving, Texts};
 use crate::route::Route;
 use crate::{blanks, book, racks, today, yard};
 use stillwood_core::record::{Draft, Entry, Id};
@@ -28,6 +28,8 @@ pub enum Action {
     Form(FormAction),
     /// Go on with a form that was left half typed, by the key under which it is kept.
     GoOn(String),
+    /// Open a form again that was recorded and is undone, by its key and as it stood.
+    Reopen(String, HalfTyped),
     /// On the screens of today.
     Today(today::Action),
     /// On the screens of the yard.
@@ -123,6 +125,13 @@ pub enum Action {
     Say(String),
     /// Said by the shell: what was chosen in another window.
     ShownTexts(String, Texts),
+}
+
+impl Action {
+    /// Deletes everything that this device holds.
+    pub fn delete_everything() -> Action {
+        book::settings::Action::DeleteEverything.into()
+    }
 }
 
 macro_rules! into_action {

@@ -2,14 +2,13 @@
 
 use crate::action::Action;
 use crate::blanks::MatchedFigure;
-use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
-use stillwood_core::quantity::{Derivation, mm};
-use stillwood_core::record::{Id, PieceFigure, PlankFigure, Total, explain_total, queries};
-use stillwood_core::season::{FEELER_MM, Warp};
-use stillwood_core::verdict::{Number, Spec, working};
+use stillwood_core::quantity::Derivation;
+use stillwood_core::record::{Id, PieceFigure, PlankFigure, Total};
+use stillwood_core::season::Warp;
+use stillwood_core::verdict::{Number, Spec};
 
 /// A number that can be asked.
 #[derive(Debug, Clone)]
@@ -36,51 +35,6 @@ pub enum Asked {
     VisitTotal(Id, Total),
     /// One that was worked out already.
     Known(Box<Derivation>),
-}
-
-impl Asked {
-    /// How it was worked out; `None` where there is no such number any more.
-    pub fn derivation(&self, model: &Model) -> Option<Derivation> {
-        let instruments = &model.settings.instruments;
-        match self {
-            Asked::Measuring(number) => {
-                let entering = model.yard.entering.as_ref()?;
-                working(*number, &entering.sheet(model), &entering.spec)
-            }
-            Asked::Plank(id, figure) => {
-                queries::explain_plank_figure(model.state(), *id, *figure, None, instruments)
-            }
-            Asked::Piece(id, figure) => {
-                queries::explain_piece_figure(model.state(), *id, *figure, instruments)
-            }
-            Asked::Matched(figure) => figure.derivation(model),
-            Asked::Change(id, check, warp) => {
-                let piece = model.state().piece(*id)?;
-                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
-                let check = checks.iter().find(|one| one.entry == *check)?;
-                queries::change_worked(model.state(), piece, check, *warp)
-            }
-            Asked::CutPlan => crate::racks::cut::explain_the_plan(model),
-            Asked::Strip(strip) => crate::racks::cut::explain_a_strip(model, *strip),
-            Asked::RoomAir(room) => {
-                let read = queries::rooms(model.state()).get(room)?;
-                read.last()?.payload.explain_equilibrium()
-            }
-            Asked::PlankUnder(id, figure, spec) => queries::explain_plank_figure(
-                model.state(),
-                *id,
-                *figure,
-                Some(spec.as_ref()),
-                instruments,
-            ),
-            Asked::VisitTotal(id, total) => {
-                let visit = &model.state().visit(*id)?.opened;
-                let tally = queries::tally_of(model.state(), *id)?;
-                explain_total(*total, &tally, &visit.spec, &visit.currency)
-            }
-            Asked::Known(derivation) => Some((**derivation).clone()),
-        }
-    }
 }
 
 /// A computed figure: a key that tells how it was worked out.

@@ -4,8 +4,9 @@
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::{Place, Route};
-use crate::update::keep;
+use crate::tell::keep;
 use crate::words::fill;
+use crate::yard::named::{Deletable, name_of};
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
@@ -174,10 +175,12 @@ impl FormId {
     fn words(self, model: &Model) -> String {
         let words = &model.words().common;
         match self {
-            FormId::Visit(_) => words.form_visit.to_owned(),
+            FormId::Visit(Some(id)) => name_of(model, Deletable::Visit(id)),
+            FormId::Visit(None) => words.form_visit.to_owned(),
             FormId::Target(_) => words.form_target.to_owned(),
             FormId::OwnWood(_) => model.words().woods.form.to_owned(),
-            FormId::NewPile(_) | FormId::EditPile(_) => words.form_pile.to_owned(),
+            FormId::NewPile(_) => words.form_pile.to_owned(),
+            FormId::EditPile(id) => name_of(model, Deletable::Pile(id)),
             FormId::GlueUp => model.words().blanks.form_glue.to_owned(),
             FormId::GluingLimits => model.words().blanks.form_limits.to_owned(),
             FormId::Workshop(piece, name) => {
@@ -198,7 +201,7 @@ impl FormId {
                     &[("mark", &mark), ("form", &name)],
                 )
             }
-            FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
+            FormId::RestTimes(stage) => model.words().racks.rest_of(stage).to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
         }
@@ -295,11 +298,7 @@ pub enum FormAction {
 
 /// Opens a form: as it was left half typed, else afresh.
 pub fn open(model: &mut Model, id: FormId) {
-    let context = Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    };
+    let context = model.context();
     let key = id.key();
     let first = id.begins(&context, model.settings.units);
     let mut texts = first.clone();
@@ -353,15 +352,11 @@ pub fn begin_with(model: &mut Model, key: &str, text: String) {
     }
 }
 
-/// Something typed into one of its fields.
-pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
-    let of_cut = crate::racks::cut::typed_mark(model, name, &text);
+/// Something typed into one of its fields: what stands in it and in others that follow from it.
+pub fn typed(model: &mut Model, name: &str, texts: Texts) -> Vec<Effect> {
     if let Some(form) = &mut model.form {
         form.errors.remove(name);
-        match of_cut {
-            Some(texts) => form.texts.extend(texts),
-            None => drop(form.texts.insert(name.to_owned(), text)),
-        }
+        form.texts.extend(texts);
     }
     touched(model)
 }
@@ -419,12 +414,9 @@ fn touched(model: &mut Model) -> Vec<Effect> {
         model.forms.remove(&form.key);
         return vec![Effect::RemoveDraft(key)];
     }
-    let (id, form_key, texts) = (form.id, form.key.clone(), form.texts.clone());
-    let half_typed = HalfTyped {
-        at: model.route.address(),
-        words: id.words(model),
-        units: model.units(),
-        texts,
+    let form_key = form.key.clone();
+    let Some(half_typed) = as_it_stands(model, &form_key) else {
+        return Vec::new();
     };
     let effects = keep(key, &half_typed);
     model.forms.insert(form_key, half_typed);
@@ -445,11 +437,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
             Id::from_u128(0)
         }
     };
-    let context = Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    };
+    let context = model.context();
     let read = Form::new(&form.texts, model.settings.units);
     let filled = form
         .id
@@ -503,6 +491,18 @@ fn save(model: &mut Model) -> Vec<Effect> {
             }]
         }
     }
+}
+
+/// A form as it stands: the one that is open, else as it is kept half typed.
+pub fn as_it_stands(model: &Model, key: &str) -> Option<HalfTyped> {
+    let open = model.form.as_ref().filter(|form| form.key == key);
+    let open = open.map(|form| HalfTyped {
+        at: model.route.address(),
+        words: form.id.words(model),
+        units: model.units(),
+        texts: form.texts.clone(),
+    });
+    open.or_else(|| model.forms.get(key).cloned())
 }
 
 /// It is recorded: it is half typed no more.

@@ -4,10 +4,10 @@
 use crate::action::Action;
 use crate::blanks::{self, row::is_blank};
 use crate::effect::Effect;
-use crate::form::{self, FormId};
+use crate::form::FormId;
 use crate::model::{HalfTyped, Model};
-use crate::racks::{self, PieceForm, rests, round};
 use crate::route::Route;
+use crate::tell::keep;
 use stillwood_core::record::{Id, WORKSHOP_COMMANDS};
 use stillwood_core::season::Stage;
 
@@ -44,6 +44,27 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
     all.into_iter().find(|form| form.key() == key)
 }
 
+/// The half-typed forms that are told of: those that have a name, of nothing that was deleted.
+pub fn in_sight(model: &Model) -> impl Iterator<Item = (&String, &HalfTyped)> {
+    let state = model.state();
+    let is_deleted = move |id: Id| {
+        state.visit(id).is_some_and(|visit| visit.withdrawn)
+            || state.pile(id).is_some_and(|pile| pile.withdrawn)
+            || state.piece(id).is_some_and(|piece| piece.withdrawn)
+    };
+    // nothing lost: a part that is no id names nothing
+    let ids = |key: &str| {
+        key.split('/')
+            .filter_map(|part| part.parse::<Id>().ok())
+            .collect::<Vec<Id>>()
+    };
+    let told = model
+        .forms
+        .iter()
+        .filter(|(_, form)| !form.words.is_empty());
+    told.filter(move |(key, _)| !ids(key).into_iter().any(is_deleted))
+}
+
 /// The screen on which a half-typed form stands.
 pub fn screen(model: &Model, key: &str, kept: &HalfTyped) -> Route {
     let of_address = Route::of_address(&kept.at);
@@ -70,42 +91,35 @@ pub fn screen(model: &Model, key: &str, kept: &HalfTyped) -> Route {
     }
 }
 
-/// Goes to a half-typed form, by the key under which it is kept.
-pub fn go_on(model: &mut Model, key: String) -> Vec<Effect> {
-    let Some(kept) = model.forms.get(&key) else {
-        return Vec::new();
-    };
-    let route = screen(model, &key, kept);
-    let form = form_of_key(&key);
-    let deed = match (route, form) {
-        (Route::Deed(_), Some(FormId::Workshop(_, name))) => Some(PieceForm::Workshop(name)),
-        (Route::Deed(_), Some(FormId::FlattenAgain(_))) => Some(PieceForm::FlattenAgain),
+/// Under which the form is kept that stood open last on a screen where several may.
+const STOOD_OPEN: &str = "stood-open";
+
+/// The screen's own name among those on which several forms may stand open.
+fn name_of(route: Route) -> Option<&'static str> {
+    match route {
+        Route::Deed(_) => Some("deed"),
+        Route::Blank(_) | Route::SideBySide => Some("blank"),
+        Route::RestTimes => Some("rests"),
         _ => None,
-    };
-    match (route, deed) {
-        (Route::Deed(id), Some(deed)) => racks::update(model, racks::Action::Do(id, deed)),
-        _ => {
-            model.go_on = form;
-            vec![Effect::Go(route)]
-        }
     }
 }
 
-/// Its screen is shown: where several may stand open there, it is this one.
-pub fn arrived(model: &mut Model) -> Vec<Effect> {
-    match (model.go_on.take(), model.route) {
-        (Some(form @ (FormId::RestTimes(_) | FormId::RoomAir)), Route::RestTimes) => {
-            model.form = None;
-            rests::toggle(model, form)
-        }
-        (Some(FormId::Moved(piece)), Route::LookOver) => round::take_up(model, piece),
-        (Some(FormId::Workshop(id, name)), Route::Blank(_)) => blanks::open_form(model, id, name),
-        (Some(form), Route::Cut(_)) if model.form.is_none() => {
-            form::open(model, form);
-            Vec::new()
-        }
-        _ => Vec::new(),
+/// Keeps which form stands open, so that a reload opens this one and no other.
+pub fn stands_open(model: &mut Model, route: Route, form: FormId) -> Vec<Effect> {
+    let Some(name) = name_of(route) else {
+        return Vec::new();
+    };
+    let shown = model.shown.entry(STOOD_OPEN.to_owned()).or_default();
+    if shown.insert(name.to_owned(), form.key()) == Some(form.key()) {
+        return Vec::new();
     }
+    keep(format!("shown/{STOOD_OPEN}"), shown)
+}
+
+/// The form that stood open last on a screen.
+pub fn stood_open(model: &Model, route: Route) -> Option<FormId> {
+    let kept = model.shown.get(STOOD_OPEN)?.get(name_of(route)?)?;
+    form_of_key(kept)
 }
 
 /// What leads to a half-typed form.

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use stillwood_core::quantity::Derivation;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Draft, Id, KeptElsewhere, State, date};
+use stillwood_core::record::{Context, Draft, Id, KeptElsewhere, State, date};
 
 /// Texts by the names of their fields, as a half-typed form keeps them.
 pub type Texts = BTreeMap<String, String>;
@@ -58,6 +58,8 @@ pub enum Saving {
     Busy,
     /// Something is in memory only, and why.
     Failed(String),
+    /// It is in memory only, and is being written once more.
+    Again(String),
 }
 
 /// A word on what was done, with its undoing.
@@ -69,6 +71,8 @@ pub struct Toast {
     pub undo: Vec<(Id, Id)>,
     /// What comes back with them.
     pub after: AfterRecorded,
+    /// The form that it was typed into, by its key: it opens again.
+    pub form: Option<(String, HalfTyped)>,
     /// It goes by itself when its turn is over.
     pub turn: u32,
 }
@@ -199,6 +203,15 @@ impl Model {
     /// What the record says.
     pub fn state(&self) -> &State {
         self.record.state()
+    }
+
+    /// What queries and commands are asked with.
+    pub fn context(&self) -> Context<'_> {
+        Context {
+            state: self.record.state(),
+            today: self.now.date(),
+            instruments: &self.settings.instruments,
+        }
     }
 
     /// The units that a bare number stands for.

@@ -2,14 +2,13 @@
 
 use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
-use crate::model::{Dialog, Explained, Model, Saving, Toast};
+use crate::model::{Dialog, Explained, Model, Saving, Texts, Toast};
 use crate::route::Place;
+use crate::tell::{choose, say, toast};
 use crate::words::fill;
-use crate::{blanks, book, form, half_typed, racks, today, yard};
+use crate::worked_out::worked_out;
+use crate::{blanks, book, form, racks, taken_up, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
-
-/// How long a word on what was done stands, in milliseconds.
-const TOAST_STANDS: u32 = 8_000;
 
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -33,7 +32,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
-        Action::GoOn(key) => half_typed::go_on(model, key),
+        Action::GoOn(key) => taken_up::go_on(model, key),
+        Action::Reopen(key, kept) => taken_up::reopen(model, &key, kept),
         Action::Form(action) => form::update(model, action),
         Action::Today(action) => today::update(model, action),
         Action::Yard(action) => yard::update(model, action),
@@ -41,7 +41,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Blanks(action) => blanks::update(model, action),
         Action::Book(action) => book::update(model, action),
         Action::Explain { name, figure, of } => {
-            let Some(derivation) = of.derivation(model) else {
+            let Some(derivation) = worked_out(model, &of) else {
                 return Vec::new();
             };
             model.dialog = Some(Dialog::Explained(Box::new(Explained {
@@ -76,11 +76,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             screen,
             name,
             value,
-        } => {
-            let shown = model.shown.entry(screen.to_owned()).or_default();
-            shown.insert(name.to_owned(), value);
-            keep(format!("shown/{screen}"), shown)
-        }
+        } => choose(model, screen, name, value),
         Action::EmptiedIsKnown => {
             model.shell.emptied = false;
             Vec::new()
@@ -103,10 +99,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
         Action::Saving(saving) => {
             // What is not kept is told until it is: a new try alone does not take the notice away.
-            let still = saving == Saving::Busy && matches!(model.shell.saving, Saving::Failed(_));
-            if !still {
-                model.shell.saving = saving;
-            }
+            model.shell.saving = match (saving, &model.shell.saving) {
+                (Saving::Busy, Saving::Failed(why) | Saving::Again(why)) => {
+                    Saving::Again(why.clone())
+                }
+                (saving, _) => saving,
+            };
             Vec::new()
         }
         Action::DraftTrouble(trouble) => {
@@ -141,13 +139,15 @@ fn opened(model: &mut Model) -> Vec<Effect> {
     effects.extend(blanks::opened(model));
     effects.extend(book::opened(model));
     effects.push(Effect::Focus("title".to_owned()));
-    effects.extend(half_typed::arrived(model));
+    effects.extend(taken_up::arrived(model));
     effects
 }
 
 fn typed(model: &mut Model, name: String, text: String) -> Vec<Effect> {
     if model.form.is_some() {
-        return form::typed(model, &name, text);
+        let of_cut = racks::cut::typed_mark(model, &name, &text);
+        let texts = of_cut.unwrap_or_else(|| Texts::from([(name.clone(), text)]));
+        return form::typed(model, &name, texts);
     }
     match model.route.place() {
         crate::route::Place::Today => today::typed(model, &name, text),
@@ -156,42 +156,6 @@ fn typed(model: &mut Model, name: String, text: String) -> Vec<Effect> {
         crate::route::Place::Blanks => blanks::typed(model, &name, text),
         crate::route::Place::Book => book::typed(model, &name, text),
     }
-}
-
-/// Keeps something as JSON under a key of the drafts.
-pub fn keep(key: String, what: &impl serde::Serialize) -> Vec<Effect> {
-    match serde_json::to_string(what) {
-        Ok(json) => vec![Effect::KeepDraft(key, json)],
-        // Texts and numbers by name can always be written; if not, the maker is told.
-        Err(why) => vec![Effect::After(
-            0,
-            Box::new(Action::DraftTrouble(Some(why.to_string()))),
-        )],
-    }
-}
-
-/// Says something; it goes by itself.
-pub fn say(model: &mut Model, text: impl Into<String>) -> Vec<Effect> {
-    toast(
-        model,
-        Toast {
-            text: text.into(),
-            ..Toast::default()
-        },
-    )
-}
-
-fn toast(model: &mut Model, toast: Toast) -> Vec<Effect> {
-    let turn = model
-        .toast
-        .as_ref()
-        .map_or(0, |toast| toast.turn)
-        .wrapping_add(1);
-    model.toast = Some(Toast { turn, ..toast });
-    vec![Effect::After(
-        TOAST_STANDS,
-        Box::new(Action::ToastOver(turn)),
-    )]
 }
 
 fn recorded(
@@ -203,14 +167,16 @@ fn recorded(
     model.record.merge(entries);
     let mut effects = vec![Effect::Buzz];
     // What the store refused stands there half typed until it is taken after all.
-    let refused = matches!(model.shell.saving, Saving::Failed(_));
+    let refused = matches!(model.shell.saving, Saving::Failed(_) | Saving::Again(_));
     if let Some(draft) = &after.draft {
         model.drafts.retain(|one| one.piece != draft.piece);
         if let Some(piece) = draft.piece.filter(|_| !refused) {
             effects.push(Effect::RemoveDraft(piece.to_string()));
         }
     }
+    let mut form_was = None;
     if let Some(key) = &after.form {
+        form_was = form::as_it_stands(model, key).map(|kept| (key.clone(), kept));
         form::recorded(model, key);
         if !refused {
             effects.push(Effect::RemoveDraft(format!("{}{key}", form::FORM)));
@@ -228,6 +194,7 @@ fn recorded(
                 text: after.said.clone(),
                 undo,
                 after,
+                form: form_was,
                 ..Toast::default()
             },
         ));
@@ -273,10 +240,15 @@ fn undo(model: &mut Model) -> Vec<Effect> {
     if let Some(draft) = toast.after.draft {
         effects.extend(yard::keep_draft(model, draft));
     }
+    // A form leads to its own screen, where it stands open again.
+    let go = toast.after.go.filter(|_| toast.form.is_none());
     effects.push(Effect::Record {
         events,
         after: AfterRecorded {
-            go: toast.after.go.map(|_| model.route),
+            go: go.map(|_| model.route),
+            next: toast
+                .form
+                .map(|(key, kept)| Box::new(Action::Reopen(key, kept))),
             ..AfterRecorded::default()
         },
     });

@@ -2,7 +2,7 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head, toast, urgent};
+use crate::parts::{dialog, task_head, toast, urgent};
 use crate::route::Route;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
@@ -55,7 +55,7 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
         Route::Blanks => Some(blanks::place::view(model)),
-        Route::Blank(id) => blanks::page::view(model, id),
+        Route::Blank(id) => blanks::place::one(model, id),
         Route::Match => Some(blanks::match_view::view(model)),
         Route::GlueUp => Some(blanks::glue_up::view(model)),
         Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
@@ -86,16 +86,6 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Plan => Some(book::plan::view(model)),
         Route::About => Some(book::about::view(model)),
     }
-}
-
-/// A place with its bar.
-pub fn place(model: &Model, title: &str) -> Page {
-    Page::new(title, Layout::Place)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
 }
 
 /// A screen for what is not in the record.

@@ -45,6 +45,11 @@ fn matches_media(query: &str) -> bool {
         .is_some_and(|list| list.matches())
 }
 
+/// Said to whoever looks at the console.
+pub(crate) fn warn(what: &str) {
+    web_sys::console::warn_1(&what.into());
+}
+
 #[cfg(test)]
 mod tests {
     use super::looks_like_ios;

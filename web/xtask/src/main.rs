@@ -1,5 +1,6 @@
 //! The project's chores: build, serve, test, bench. One file a command.
 
+mod arithmetic;
 mod bench;
 mod build;
 mod checks;

@@ -6,6 +6,8 @@ use std::path::Path;
 
 use anyhow::{Context, Result, bail};
 
+use crate::arithmetic;
+
 /// The most lines a Rust file may have; about 400 is what to aim for.
 const LINES: usize = 600;
 
@@ -36,6 +38,28 @@ const TO_THE_DISK: [&str; 9] = [
     "web/src/keep",
     "web/src/start.rs",
     "web/src/shell/store/",
+];
+
+/// Where the app and its shell work nothing out of wood, money or dates.
+const SHOWS: [&str; 1] = ["web/app/src/"];
+
+/// Beside drawings, these lay things out on a screen: a gauge, a ring, a chart's axes, bars, rows of a long list.
+const LAID_OUT: [&str; 10] = [
+    "web/app/src/drawings/",
+    "web/app/src/parts/gauge.rs",
+    "web/app/src/parts/ring.rs",
+    "web/app/src/blanks/match_view.rs",
+    "web/app/src/racks/over_time.rs",
+    "web/app/src/racks/rests.rs",
+    "web/app/src/today/home.rs",
+    "web/app/src/today/start.rs",
+    "web/app/src/yard/table.rs",
+    "web/app/src/yard/table_drawn.rs",
+];
+
+/// Rooms of core that hold quantities: the shell names none of them.
+const QUANTITIES: [&str; 7] = [
+    "quantity", "wood", "plank", "trade", "neck", "verdict", "season",
 ];
 
 /// What drops an error or puts something else in its place.
@@ -102,6 +126,20 @@ fn rust_files(root: &Path, folder: &str, problems: &mut Vec<String>) -> Result<(
                 format!("{path}:{line} declares `{name}`: the glossary has another word for it")
             }));
             let lies_there = |place: &&str| path.starts_with(*place);
+            if SHOWS.iter().any(lies_there) && !LAID_OUT.iter().any(lies_there) {
+                let worked_out = arithmetic::found(&text).into_iter();
+                problems.extend(worked_out.map(|(line, what)| {
+                    format!("{path}:{line} works something out (`{what}`): that is core's")
+                }));
+            }
+            if path.starts_with("web/src/") {
+                let named = QUANTITIES
+                    .iter()
+                    .filter(|room| text.contains(&format!("stillwood_core::{room}")));
+                problems.extend(named.map(|room| {
+                    format!("{path} names core's `{room}`: the shell knows nothing of wood")
+                }));
+            }
             if TO_THE_DISK.iter().any(lies_there) && !path.contains("/tests") {
                 let silent = silent(&text).into_iter();
                 problems.extend(silent.map(|line| {

@@ -207,5 +207,23 @@ pub const MOST_PLACES: usize = 15;
 
 pub const MOST_LAMINATES: usize = 2000;
 
+/// How far a lean or bow that is left in a blank reaches towards its limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AgainstLimit {
+    /// 1 at the limit, with the sign of what is left.
+    pub share: f64,
+    /// It lies within.
+    pub within: bool,
+}
+
+impl AgainstLimit {
+    pub fn of(left_mm: f64, limit_mm: f64) -> Self {
+        Self {
+            share: left_mm / limit_mm,
+            within: left_mm.abs() <= limit_mm,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests;

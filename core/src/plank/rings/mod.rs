@@ -159,7 +159,8 @@ fn angle_beside_pith(trace: &mut impl Trace, offset: Length, depth: Length) -> A
 /// positive pith lies.
 ///
 /// Where only an angle was read, it is known at mid-width (an offset of nothing) and is an error
-/// elsewhere.
+/// elsewhere, on purpose: the angle does not tell how deep the pith lies, and with it every class is
+/// possible a hand's breadth to the side (a test shows it). A range that wide would say nothing.
 ///
 /// ```
 /// use stillwood_core::quantity::TraceOff;

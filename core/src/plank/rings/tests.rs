@@ -206,3 +206,33 @@ fn a_dip_is_no_more_than_half_its_chord() {
     let more = ring_radius(&mut TraceOff, mm(150.0), mm(75.1));
     assert!(matches!(more, Err(RingError::MoreThanHalf { .. })));
 }
+
+/// Why [`ring_angle_at`] tells nothing beside mid-width where only an angle was read: from 20 degrees there, a pith
+/// 60 mm deep and one 600 mm deep make the same reading, and every class 80 mm to its side.
+#[test]
+fn an_angle_at_mid_width_leaves_every_class_open_beside_it() {
+    let read = degrees(20.0);
+    let mut classes = Vec::new();
+    for depth in [60.0, 120.0, 250.0, 600.0] {
+        // The pith lies where the reading says, to the right or to the left.
+        let pith = depth * libm::tan(20_f64.to_radians());
+        for pith in [pith, -pith] {
+            // A ring of this radius, by a chord and its dip.
+            let dip = depth - (depth * depth - 25.0 * 25.0).sqrt();
+            let rings = Rings::Arc {
+                chord: mm(50.0),
+                dip: mm(dip),
+                pith: mm(pith),
+            };
+            let at = |offset| ring_angle_at(&mut TraceOff, &rings, mm(offset)).unwrap();
+            assert!((in_degrees(at(0.0)) - in_degrees(read)).abs() < 1e-6);
+            classes.push(RingClass::of(at(80.0)).unwrap());
+        }
+    }
+    classes.sort_unstable();
+    classes.dedup();
+    let all = [RingClass::Flatsawn, RingClass::Rift, RingClass::Quartersawn];
+    assert_eq!(classes, all);
+    let beside = ring_angle_at(&mut TraceOff, &Rings::Angle(read), mm(80.0));
+    assert_eq!(beside, Err(RingError::AngleOnly));
+}

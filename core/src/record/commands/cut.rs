@@ -9,7 +9,7 @@ use super::form::{Form, FormReader, Texts, as_json, texts_of};
 use crate::neck::{CuttingPlan, StripRow};
 use crate::plank::Reason;
 use crate::quantity::{Length, mm};
-use crate::record::log::{Child, Cut, Discarded, Event, Id, PieceKind, Tension};
+use crate::record::log::{Child, Cut, Discarded, Event, Id, Tension};
 use crate::record::queries::{laid_out, marks_for, naming_faults, spring_allowed, warnings_of_cut};
 use crate::record::state::State;
 use serde::{Deserialize, Serialize};
@@ -229,6 +229,3 @@ fn tension(read: &mut FormReader<'_>) -> Option<Tension> {
     };
     gap.map(|gap| Tension { gap, over })
 }
-
-/// What a piece can be cut to: rough pieces, laminates, or a blank of one piece.
-pub const KINDS: [PieceKind; 3] = [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank];

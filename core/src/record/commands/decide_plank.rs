@@ -6,14 +6,13 @@ use super::draft_readings::{WeighedBy, defect_from_key, draft_readings, understo
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
-use super::open_plank::plank_draft;
 use crate::order;
 use crate::plank::{
     DefectFound, Field, FieldWarning, Readings, Reason, defect_warnings, warnings_for_wood,
 };
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
-use crate::record::queries::{own_readings, proposal, wood_named, wood_of};
+use crate::record::queries::{own_readings, proposal, sheet_of, wood_named, wood_of};
 use crate::record::state::{Piece, State};
 use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
 
@@ -141,15 +140,11 @@ pub fn again(
     reasons: &[Reason],
     context: &Context<'_>,
 ) -> Result<Filled, FieldErrors> {
-    let draft = plank_draft(context.state, piece, None, "");
-    let setting = draft
-        .as_ref()
-        .and_then(|draft| plank_setting(context.state, draft));
-    let (Some(draft), Some(setting)) = (draft, setting) else {
+    let known = context.state.piece(piece);
+    let sheet = known.and_then(|known| sheet_of(context.state, known, context.instruments));
+    let Some(sheet) = sheet else {
         return Err(FieldErrors::at(DECISION, FieldError::NotHere));
     };
-    let way = WeighedBy::of(&draft).unwrap_or_default();
-    let sheet = draft_sheet(&draft, way, Units::Metric, &setting.spec, context);
     let event = Event::Judged(judged(decision, reasons, &sheet.verdict));
     Ok(Filled::of(vec![NewEvent::new(piece, event)]))
 }

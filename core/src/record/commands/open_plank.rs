@@ -70,9 +70,10 @@ pub fn plank_before(state: &State, pile: Id, now: Id) -> Readings {
     last.map(Piece::readings_in_use).unwrap_or_default()
 }
 
-/// The next maybe of a pile that is not measured yet; `None` after the last one.
-pub fn next_maybe(state: &State, pile: Id) -> Option<Id> {
+/// The next maybe of a pile that is not measured yet, besides one that is being decided on; `None` after the last.
+pub fn next_maybe(state: &State, pile: Id, besides: Option<Id>) -> Option<Id> {
     let pieces = state.pieces_of(pile).filter(|piece| !piece.withdrawn);
+    let pieces = pieces.filter(|piece| Some(piece.id) != besides);
     let open = pieces.filter(|piece| piece.decision().is_none() && piece.readings.is_empty());
     let next = open.min_by_key(|piece| piece.recorded.entry);
     next.map(|piece| piece.id)

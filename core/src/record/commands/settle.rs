@@ -1,7 +1,6 @@
 //! What was recorded apart is settled: two texts of one entry, two corrections of one, two records of one plank,
 //! two events that can't both be true.
 
-use super::delete::undo;
 use super::filled::{Filled, NewEvent};
 use crate::record::log::{Conflict, Dispute, Event, Id, Log, SamePlank};
 
@@ -27,11 +26,4 @@ pub fn dispute(log: &Log, dispute: &Dispute, chosen: Id) -> Option<Filled> {
 pub fn pair(one: Id, other: Id, same: bool) -> Filled {
     let told = Event::SamePlank(SamePlank { other, same });
     Filled::of(vec![NewEvent::new(one, told)])
-}
-
-/// Of two events that can't both be true, one is taken back; `about` is what it is about where the entry itself is
-/// not here.
-pub fn contradiction(log: &Log, entry: Id, about: Id) -> Filled {
-    let about = log.entry(entry).map_or(about, |entry| entry.about);
-    undo(&[(entry, about)])
 }

@@ -3,7 +3,7 @@
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Filled, NewEvent};
 use crate::plank::Reason;
-use crate::record::log::{Event, Id, Marked, PassedOver, Withdrawn};
+use crate::record::log::{Event, Id, Marked, PassedOver};
 use crate::record::queries::naming_faults;
 use crate::record::state::State;
 
@@ -29,12 +29,4 @@ pub fn maybe(
     }
     let marked = Event::Marked(Marked { mark, pile });
     Ok(Filled::of(vec![NewEvent::new(new_id(), marked)]))
-}
-
-/// The last "no" of a pile did not happen; `None` where there was none.
-pub fn undo_last_no(state: &State, pile: Id) -> Option<Filled> {
-    let last = state.pile(pile)?.passed.last()?;
-    let withdrawn = Event::Withdrawn(Withdrawn {});
-    let event = NewEvent::instead_of(pile, withdrawn, vec![last.entry]);
-    Some(Filled::of(vec![event]))
 }

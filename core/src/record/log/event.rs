@@ -45,16 +45,6 @@ pub enum Decision {
     SetAside,
 }
 
-impl Decision {
-    pub fn in_words(self) -> &'static str {
-        match self {
-            Decision::Take => "taken",
-            Decision::Leave => "left",
-            Decision::SetAside => "set aside",
-        }
-    }
-}
-
 /// A visit to a yard begins. `about` is the visit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct VisitOpened {

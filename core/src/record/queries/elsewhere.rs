@@ -6,8 +6,9 @@
 //! the record.
 
 use crate::order;
-use crate::record::log::{Entry, Log, NumberRanges};
+use crate::record::log::{Entry, Log, NumberRanges, date};
 use crate::record::state::State;
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 /// What this device knows of where else its entries are kept.
@@ -69,6 +70,12 @@ pub enum ThisDevice {
 }
 
 impl KeptElsewhere {
+    /// How many days ago a file was last handed over; `None` where none ever was.
+    pub fn days_since_handed(&self, today: NaiveDate) -> Option<i64> {
+        let on = date(&self.handed.as_ref()?.on)?;
+        Some((today - on).num_days())
+    }
+
     /// From what older versions kept: the day on which the record was last saved as a file, or brought
     /// in. How many entries that were says nothing about which.
     pub fn from_last_saved(on: &str) -> Self {
@@ -147,20 +154,6 @@ impl KeptElsewhere {
             of: log.everything().count(),
         }
     }
-
-    /// When a file was last handed over, and what that is worth.
-    pub fn last_saved_in_words(&self) -> String {
-        match &self.handed {
-            None => "Last saved: never.".to_owned(),
-            Some(handed) => match handed.way {
-                HandedWay::Saved => format!(
-                    "Last saved: {}. A file in this device's downloads is not elsewhere.",
-                    handed.on
-                ),
-                HandedWay::Shared => format!("Handed over on {}.", handed.on),
-            },
-        }
-    }
 }
 
 /// The entries that a file shows to be kept on another device. None where this device, under any of its
@@ -203,14 +196,6 @@ impl ThisDevice {
         match self {
             ThisDevice::Phone => "phone",
             ThisDevice::Laptop => "laptop",
-        }
-    }
-
-    /// What the maker says once the file that was handed over is where it was meant to go.
-    pub fn it_is_there(self) -> &'static str {
-        match self {
-            ThisDevice::Phone => "It is on the laptop",
-            ThisDevice::Laptop => "It is on another device",
         }
     }
 }

@@ -5,7 +5,7 @@
 
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::plank::{
-    Plank, Reading, RingClass, RingTilt, Rings, describe, described, mean_of_stations,
+    Plank, Reading, RingClass, RingError, RingTilt, Rings, describe, described, mean_of_stations,
     ring_angle_at, turned_on_edge,
 };
 use crate::quantity::{
@@ -193,7 +193,8 @@ pub fn stock_to_cut(state: &State, piece: &Piece) -> Option<Stock> {
 
 /// How the rings stand in a piece at an offset from mid-width: as seen or read on it, else as read on
 /// what it was cut from, at its place there, turned on edge where it was ripped so. `None` where no
-/// ring was read, or only an angle elsewhere.
+/// ring was read; and where only an angle was read elsewhere, for that leaves every class open here
+/// ([`ring_angle_at`]).
 ///
 /// A plank lies with its marked face up, its marked edge to the left and its near end in front, the
 /// pith below: left of it the rings rise to the right. A strip that is ripped off stands there as it
@@ -284,9 +285,15 @@ pub fn explain_strip(
             let _ = turned_on_edge(&mut working.steps, rings.angle);
         }
         Some(_) => {}
-        None => working
-            .notes
-            .push("How its rings stand is not known.".into()),
+        None => {
+            let why = match rings_read(piece) {
+                Some(Rings::Angle(_)) => format!("{}.", RingError::AngleOnly),
+                _ => "no ring was read.".to_owned(),
+            };
+            working
+                .notes
+                .push(format!("How its rings stand is not known: {why}"));
+        }
     }
     let place = [strip.across.from, strip.across.to].map(|at| show::number(in_mm(at), 1));
     working.notes.push(format!(

@@ -15,7 +15,6 @@ pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
 pub(crate) mod find_mark;
-pub(crate) mod history;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
@@ -81,9 +80,6 @@ pub use family::{
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
 pub use find_mark::{Found, find_mark};
-pub use history::{
-    HistoryTold, event_in_words, history_told, judgement_in_words, reading_in_words,
-};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,
@@ -99,9 +95,9 @@ pub use moved_so_far::{MovedSoFar, moved_so_far};
 pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
-pub use outcomes::{Came, GroupedBy, PredictorFound, came_in_all, predictors, what_came};
+pub use outcomes::{Came, GroupedBy, PredictorFound, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
-pub use own_readings::{own_readings, said_of_pile};
+pub use own_readings::{moisture_of_pile, own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
@@ -129,7 +125,7 @@ pub use table::figure::{PlankFigure, explain_plank_figure};
 pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
-pub use table::{Table, ranked, rows, sheet_of, specs};
+pub use table::{Table, ranked, rows, sheet_of, sheet_under, specs};
 pub use target::{target, target_now};
 pub use target_short::{TargetShort, target_short};
 pub use visit_file::{visit_to_file, visit_to_file_by};

@@ -280,15 +280,6 @@ fn shared_names(state: &State, name: &mut impl FnMut(&Piece) -> String) -> BTree
     found
 }
 
-/// What came of all pieces, laminates or blanks together.
-pub fn came_in_all(state: &State, kind: PieceKind) -> StageCount {
-    let mut all = StageCount::default();
-    for count in queries::stage_counts(state, kind).values() {
-        all.join(count);
-    }
-    all
-}
-
 /// Whether the signs seen in the yard told what share of each plank's laminates came through; one
 /// pair a plank of which any is decided.
 pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorFound> {

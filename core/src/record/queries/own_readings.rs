@@ -3,9 +3,10 @@
 //! What a pile says of all its planks (moisture, wood temperature) caps every plank alike: it is told once, and
 //! ranks none of them.
 
-use crate::plank::{Field, Reading, Readings};
+use crate::plank::{Field, Instruments, Reading, Readings};
 use crate::record::log::Id;
 use crate::record::state::State;
+use crate::verdict::{Criterion, CriterionScore, sheet};
 
 /// What a pile says of all its planks.
 pub fn said_of_pile(state: &State, pile: Id) -> Vec<(Field, Reading)> {
@@ -32,6 +33,19 @@ pub fn own_readings(state: &State, pile: Id, readings: &Readings) -> Readings {
     let own = own.filter(|(field, reading)| !from_pile(**field, reading));
     own.map(|(field, reading)| (*field, reading.clone()))
         .collect()
+}
+
+/// How the moisture of a pile stands under the spec of its visit; `None` where it is not known, or not asked for.
+pub fn moisture_of_pile(
+    state: &State,
+    pile: Id,
+    instruments: &Instruments,
+) -> Option<CriterionScore> {
+    let visit = state.visit(state.pile(pile)?.opened.visit)?;
+    let said: Readings = said_of_pile(state, pile).into_iter().collect();
+    let found = sheet(&said, &[], instruments, &visit.opened.spec);
+    let mut scored = found.verdict.scored.into_iter();
+    scored.find(|one| one.requirement.criterion == Criterion::Moisture)
 }
 
 /// Whether a moisture was read on a plank itself, not on its pile.

@@ -30,6 +30,13 @@ pub struct RestLine {
 }
 
 impl RestLine {
+    /// The share of it that is over on a day; `None` where it never ends.
+    pub fn share_over(&self, today: NaiveDate) -> Option<f64> {
+        let due = self.ready.as_ref().ok()?.due;
+        let days = |to: NaiveDate| (to - self.since).num_days() as f64;
+        Some(days(today) / days(due).max(1.0))
+    }
+
     fn due(&self) -> Option<NaiveDate> {
         self.ready.as_ref().ok().map(|ready| ready.due)
     }

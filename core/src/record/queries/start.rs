@@ -42,6 +42,26 @@ pub struct StartTarget {
     pub by_own_counts: bool,
 }
 
+impl StartTarget {
+    /// With shares as they are typed, in per cent, by the maker's own counts.
+    pub fn of_percents(
+        blanks: u32,
+        sure: u32,
+        per_plank: u32,
+        per_blank: u32,
+        unknown: u32,
+    ) -> Self {
+        Self {
+            blanks,
+            laminates_per_plank: per_plank,
+            laminates_per_blank: per_blank,
+            confidence: f64::from(sure) / 100.0,
+            share_unknown: f64::from(unknown) / 100.0,
+            by_own_counts: true,
+        }
+    }
+}
+
 /// How many planks to start, and on what that stands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StartAnswer {

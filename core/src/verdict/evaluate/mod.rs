@@ -36,18 +36,6 @@ pub enum Recommendation {
     Good,
 }
 
-impl Recommendation {
-    pub fn words(self) -> &'static str {
-        match self {
-            Recommendation::NothingYet => "nothing judged yet",
-            Recommendation::Refused => "leave it",
-            Recommendation::TooClose => "too close to call",
-            Recommendation::GoodSoFar => "good as far as looked at",
-            Recommendation::Good => "take it",
-        }
-    }
-}
-
 /// The evaluation of a plank under a spec.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {
@@ -162,14 +150,14 @@ pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluat
 
 /// The least desirable; of two that are as good, the one with the smaller margin as a share of its value, and
 /// of those the first.
-fn weakest(scored: &[CriterionScore]) -> Option<&CriterionScore> {
+pub(super) fn weakest(scored: &[CriterionScore]) -> Option<&CriterionScore> {
     scored.iter().min_by(|a, b| {
         let order = a.desirability().total_cmp(&b.desirability());
         order.then_with(|| a.margin_share().total_cmp(&b.margin_share()))
     })
 }
 
-fn recommendation(
+pub(super) fn recommendation(
     scored: &[CriterionScore],
     unscored: &[Unscored],
     fatal_defects: &[DefectKind],

@@ -542,17 +542,10 @@ fn parts_are_counted_beside_a_kink_that_is_cut_at() {
 }
 
 #[test]
-fn the_limits_of_the_slab_follow_the_part_unless_the_maker_set_them() {
+fn the_supplied_limits_of_the_slab_follow_the_part() {
     for spec in Spec::supplied() {
         let form = spec.requirement(Criterion::Straightness).unwrap().form;
         assert_eq!(form, Form::of_slab(spec.slab_needed_mm()), "{}", spec.name);
-        let thicker = form.following_slab(spec.slab_needed_mm(), 48.05);
-        assert_eq!(thicker, Form::of_slab(48.05));
-        let own = Form::AtLeast {
-            target: 60.0,
-            limit: 30.0,
-        };
-        assert_eq!(own.following_slab(spec.slab_needed_mm(), 48.0), own);
     }
 }
 

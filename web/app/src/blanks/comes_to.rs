@@ -2,12 +2,13 @@
 
 use super::in_hand::{InHand, MatchedFigure};
 use super::matching;
-use crate::drawings::section::{TUBE_LIMITS, level};
+use crate::drawings::section::{end_of_level, level};
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::words::{count as count_of, fill};
 use maud::{Markup, html};
+use stillwood_core::neck::AgainstLimit;
 use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning};
 use stillwood_core::quantity::{in_kg, in_mm, show};
 
@@ -46,7 +47,8 @@ fn one_level(
 ) -> Markup {
     let words = &ui.w.blanks;
     let units = ui.model.units();
-    let judged = match mm.abs() <= limit {
+    let against = AgainstLimit::of(mm, limit);
+    let judged = match against.within {
         false => Judged::Bad,
         true if unmeasured > 0 => Judged::Unknown,
         true => Judged::Good,
@@ -66,12 +68,12 @@ fn one_level(
     };
     let scale = fill(
         words.level_scale,
-        &[("end", &show::gap(limit * TUBE_LIMITS, units))],
+        &[("end", &show::gap(end_of_level(limit), units))],
     );
     html! {
         div.card.level-card {
             p.row { span.below { (name) } strong { (figure(ui, name, &shown, asked)) } }
-            (level(mm / limit, judged))
+            (level(against.share, judged))
             p class={ "below " (judged.class()) } {
                 (sign(judged)) (word)
                 @if unmeasured > 0 { " " (fill(words.unmeasured_on, &[("n", &unmeasured)])) }

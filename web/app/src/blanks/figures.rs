@@ -6,10 +6,10 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
-use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::quantity::{in_mm, mm, show};
 use stillwood_core::record::{Piece, PieceFigure, queries};
 use stillwood_core::season::{FEELER_MM, explain_passed, passed_in_words};
+pub use stillwood_core::trade::show::money;
 
 /// A figure of a blank.
 #[derive(Debug, Clone)]
@@ -126,17 +126,6 @@ pub fn cost(ui: &Ui<'_>, row: &Row) -> Figure {
         name: ui.w.blanks.wood_cost,
         shown: shown.ok_or_else(|| ui.w.blanks.cost_not_known.to_owned()),
         asked: cost.map(|cost| Asked::Known(Box::new(cost.worked()))),
-    }
-}
-
-/// Money with its currency, to the hundredth.
-pub fn money(value: Decimal, currency: &str) -> String {
-    let mut rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
-    rounded.rescale(2);
-    let number = rounded.to_string().replace('-', "−");
-    match currency {
-        "" => number,
-        _ => format!("{number}\u{a0}{currency}"),
     }
 }
 

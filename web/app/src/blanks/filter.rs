@@ -4,6 +4,7 @@ use super::row::Row;
 use super::{BLANKS, chosen, figures};
 use crate::model::Model;
 use stillwood_core::quantity::read::{self, Units};
+use stillwood_core::quantity::show;
 
 /// Length at least.
 pub const LENGTH: &str = "Length at least";
@@ -94,7 +95,7 @@ impl Filter {
                 // To the whole number, as it is shown.
                 let piece = model.state().piece(row.id);
                 let stiff = piece.and_then(|piece| figures::stiffness(model, piece));
-                stiff.is_some_and(|stiff| stiff.round() >= least)
+                stiff.is_some_and(|stiff| show::reaches_as_whole(stiff, least))
             })
         };
         let state = match self.state.as_str() {

@@ -1,7 +1,7 @@
 //! The set of laminates in hand: what it comes to, what another laminate would make of it, and how its figures were
 //! worked out.
 
-use super::matching::at_hand;
+use super::at_hand::at_hand;
 use crate::model::Model;
 use crate::words::fill;
 use stillwood_core::neck::{

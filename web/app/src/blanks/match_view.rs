@@ -1,8 +1,9 @@
 //! Match and glue: the slots of a blank drawn as its section, levels for crook and twist, and the laminates for the
 //! slot that is looked at.
 
+use super::at_hand::at_hand;
 use super::in_hand::{self, InHand, in_hand};
-use super::matching::{at_hand, count};
+use super::matching::count;
 use super::{Action, comes_to, row, slot_view};
 use crate::drawings::section::{Slot, grain_run, slot};
 use crate::model::Model;

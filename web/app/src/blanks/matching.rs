@@ -1,22 +1,18 @@
 //! Laminates that are being matched: the search, the set that is shown, and what the maker changes in it by hand.
 
+use super::at_hand::{AtHand, at_hand};
+use super::chosen::chosen;
 use super::in_hand::{in_hand, with_at};
-use super::{Action, Answer, GLUE, Job, choose, chosen, record};
+use super::{Action, Answer, GLUE, Job};
 use crate::effect::{Effect, NewEvent};
 use crate::form::{self, FormAction, FormId};
 use crate::model::Model;
 use crate::route::Route;
+use crate::tell::{choose, record};
 use crate::words::fill;
-use std::cell::RefCell;
-use std::rc::Rc;
 use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
 use stillwood_core::record::commands::glue;
-use stillwood_core::record::{
-    Context, Event, Form, GrainSeen, Id, Member, ReadyLaminate, as_json, laminates_at_hand,
-};
-
-/// Laminates as they were last worked out, and for how many entries and which day.
-type AtHand = Option<(usize, String, Rc<Vec<ReadyLaminate>>)>;
+use stillwood_core::record::{Event, Form, GrainSeen, Id, Member, as_json};
 
 /// What is known of a matching under way.
 #[derive(Debug, Default)]
@@ -41,31 +37,8 @@ pub struct Matching {
     pub trouble: String,
     turn: u32,
     sought: Vec<Id>,
-    at_hand: RefCell<AtHand>,
-}
-
-fn context(model: &Model) -> Context<'_> {
-    Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    }
-}
-
-/// All laminates that can be glued, those that are ready in front.
-pub fn at_hand(model: &Model) -> Rc<Vec<ReadyLaminate>> {
-    let entries = model.record.log().len();
-    let mut known = model.blanks.matching.at_hand.borrow_mut();
-    if let Some((of, day, laminates)) = &*known
-        && *of == entries
-        && *day == model.now.day
-    {
-        return Rc::clone(laminates);
-    }
-    let found = laminates_at_hand(model.state(), model.now.date(), &model.settings.instruments);
-    let found = Rc::new(found);
-    *known = Some((entries, model.now.day.clone(), Rc::clone(&found)));
-    found
+    /// All laminates that can be glued.
+    pub at_hand: AtHand,
 }
 
 /// The woods wanted, place by place; empty for any.
@@ -148,7 +121,7 @@ fn seek(model: &mut Model) -> Vec<Effect> {
         return effects;
     };
     let read = Form::new(&form.texts, model.settings.units);
-    let found = glue::search(&read, &woods, mirrored, &context(model));
+    let found = glue::search(&read, &woods, mirrored, &model.context());
     let places = count(model);
     let matching = &mut model.blanks.matching;
     let turn = matching.turn.wrapping_add(1);

@@ -2,7 +2,7 @@
 
 use super::figures::{self, Figure};
 use super::row::{self, Row};
-use super::{Action, history, place};
+use super::{Action, history};
 use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
 use crate::form::OpenForm;
@@ -18,15 +18,12 @@ use stillwood_core::record::{
     WorkshopCommand, likely_next, queries,
 };
 
-/// The screen.
+/// The screen on a narrow window.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let piece = model
         .state()
         .piece(id)
         .filter(|piece| row::is_blank(piece))?;
-    if model.shell.wide {
-        return Some(place::with_pane(model, id));
-    }
     let row = row::row(model, piece);
     let page = Page::new(piece.mark.clone(), Layout::Task)
         .with(model, "head", "header", |ui| {

@@ -1,7 +1,7 @@
 //! The place of the blanks: laminates to match, and the blanks with their sections, found by what they have to be.
 
+use super::at_hand::at_hand;
 use super::filter::{self, Filter};
-use super::matching::at_hand;
 use super::row::{self, Group, Row};
 use super::{Action, BLANKS, MOST_SIDE_BY_SIDE, chosen, chosen_side_by_side, page};
 use crate::action::Action as Any;
@@ -302,8 +302,17 @@ fn side_by_side_bar(ui: &Ui<'_>) -> Markup {
     }
 }
 
+/// A blank: on a wide screen beside the list.
+pub fn one(model: &Model, id: Id) -> Option<Page> {
+    let is_here = model.state().piece(id).is_some_and(row::is_blank);
+    match model.shell.wide {
+        true => is_here.then(|| with_pane(model, id)),
+        false => page::view(model, id),
+    }
+}
+
 /// A blank on a wide screen: the list, and the blank in the pane.
-pub fn with_pane(model: &Model, id: Id) -> Page {
+fn with_pane(model: &Model, id: Id) -> Page {
     let title = model.words().blanks.title;
     Page::new(title, Layout::ListAndPane)
         .with(model, "bar", "nav", bar)

@@ -1,8 +1,9 @@
 //! The place that is looked at: the laminate that stands there and its turns, and those that could stand there, each
 //! with what the blank would come to. What is not ready says why it is not chosen.
 
+use super::at_hand::at_hand;
 use super::in_hand::{self, InHand};
-use super::matching::{self, at_hand, count};
+use super::matching::{self, count};
 use super::{Action, comes_to, row};
 use crate::action::Action as Any;
 use crate::drawings::section::{grain_sign, rings_sign};
@@ -217,11 +218,8 @@ fn woods(ui: &Ui<'_>, at: usize, wanted: &str) -> Markup {
 
 /// The share of a rest that is over, for the ring of its tile.
 fn passed(ui: &Ui<'_>, line: Option<&RestLine>) -> f64 {
-    let ready = line.and_then(|line| Some((line.since, line.ready.as_ref().ok()?.due)));
-    ready.map_or(0.0, |(since, due)| {
-        let days = |from: chrono::NaiveDate, to: chrono::NaiveDate| (to - from).num_days() as f64;
-        days(since, ui.model.now.date()) / days(since, due).max(1.0)
-    })
+    line.and_then(|line| line.share_over(ui.model.now.date()))
+        .unwrap_or_default()
 }
 
 fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {

@@ -1,6 +1,5 @@
 //! What was deleted, the latest first, each with a way to put it back for good.
 
-use super::event_words::event;
 use super::parts::screen;
 use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect};
@@ -71,8 +70,12 @@ fn title(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> String {
         (Event::VisitOpened(visit), _) => fill(words.about_visit, &[("yard", &visit.yard)]),
         (Event::PileOpened(pile), _) => fill(words.about_pile, &[("wood", &pile.species.text)]),
         (Event::Marked(marked), _) => fill(words.about_piece, &[("mark", &marked.mark)]),
-        (other, Some(piece)) => format!("{}: {}", piece.mark, event(ui.model, other)),
-        (other, None) => event(ui.model, other),
+        (other, Some(piece)) => format!(
+            "{}: {}",
+            piece.mark,
+            ui.w.events.event(ui.model.units(), other)
+        ),
+        (other, None) => ui.w.events.event(ui.model.units(), other),
     }
 }
 
@@ -101,7 +104,7 @@ fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
                 details {
                     summary { (words.what_it_took) }
                     ol.problems {
-                        @for entry in of.taken.iter().take(SHOWN) { li { bdi { (entry.on) ": " (event(ui.model, &entry.event)) } } }
+                        @for entry in of.taken.iter().take(SHOWN) { li { bdi { (entry.on) ": " (ui.w.events.event(ui.model.units(), &entry.event)) } } }
                     }
                     @if more > 0 { p.below { (fill(words.and_more, &[("n", &more)])) } }
                 }

@@ -1,7 +1,6 @@
 //! What was brought in on this device, file by file: each can be undone as a whole, and put back. The list is kept
 //! beside the record, each import as a setting of its own.
 
-use super::event_words::{about, event};
 use super::parts::screen;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
@@ -155,7 +154,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             };
             let Some(id) = model.new_id() else {
                 let why = model.words().common.no_new_names;
-                return crate::update::say(model, why);
+                return crate::tell::say(model, why);
             };
             let said = fill(model.words().share.import_undone, &[("name", &import.name)]);
             let undone = ImportUndone {
@@ -262,9 +261,9 @@ fn since(ui: &Ui<'_>, import: &Stands) -> Markup {
         let device = queries::device_shown(state, &entry.by);
         format!(
             "{}, {}, {device}: {}",
-            about(ui.model, entry.about),
+            ui.w.about(ui.model.state(), entry.about),
             entry.on,
-            event(ui.model, &entry.event)
+            ui.w.events.event(ui.model.units(), &entry.event)
         )
     });
     let more = since.len().saturating_sub(SHOWN);

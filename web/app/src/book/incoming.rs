@@ -1,8 +1,9 @@
 //! Files brought in: each is read bit by bit and looked at first: where it is from, what is new, what is damaged.
 //! Then the maker brings in what is whole, or leaves it. Nothing changes before that.
 
+use super::Action as BookAction;
 use super::imports::{Import, put_back_imports};
-use super::{Action as BookAction, share};
+use super::kept_elsewhere::change_kept;
 use crate::action::Action as AppAction;
 use crate::effect::Effect;
 use crate::model::Model;
@@ -339,7 +340,7 @@ fn brought_in(
             let said = said_of(model, &file.name, &looked.preview, gained);
             model.book.brought.push(said);
             if gained > 0 && trouble.is_empty() {
-                effects.extend(share::change_kept(model, |kept| kept.see(&looked.shown)));
+                effects.extend(change_kept(model, |kept| kept.see(&looked.shown)));
             }
         }
     }

@@ -1,7 +1,6 @@
 //! A wood of the maker's own: whatever is known of it, each number with where it is from. It travels in the record.
 
 use super::parts::{Typed, choose, typed};
-use super::woods::show_wood;
 use crate::action::Action as AppAction;
 use crate::effect::{AfterRecorded, Effect};
 use crate::form::{self, FormAction, FormId, OpenForm};
@@ -110,8 +109,8 @@ fn meant(ui: &Ui<'_>, name: &str) -> Markup {
 pub fn is_in_table(model: &mut Model, id: &str) -> Vec<Effect> {
     let said = model.words().woods.in_table;
     let mut effects = vec![Effect::Replace(Route::Woods)];
-    effects.extend(crate::update(model, show_wood(id)));
-    effects.extend(crate::update::say(model, said));
+    effects.extend(super::woods::show(model, id.to_owned()));
+    effects.extend(crate::tell::say(model, said));
     effects
 }
 

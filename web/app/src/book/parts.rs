@@ -7,6 +7,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, task_head, toast};
 use crate::route::Route;
 use maud::{Markup, html};
+use stillwood_core::quantity::show;
 
 /// A screen of the book with the bar of the places, a way back and the search.
 pub fn screen(model: &Model, title: &str, below: &str) -> Page {
@@ -100,4 +101,9 @@ pub fn facts(of: &[(&str, String)]) -> Markup {
             @for (name, value) in of { dt { (name) } dd { (value) } }
         }
     }
+}
+
+/// A share.
+pub fn percent(share: f64) -> String {
+    format!("{} %", show::whole_percent(share))
 }

@@ -4,15 +4,14 @@ use super::parts::opens;
 use super::{settle, share};
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::parts::{Icon, toast};
+use crate::parts::{Icon, place_page, toast};
 use crate::route::Route;
-use crate::view::place;
 use crate::words::count;
 use maud::{Markup, html};
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
-    place(model, model.words().book.title)
+    place_page(model, model.words().book.title)
         .with(model, "body", "main", body)
         .with(model, "toast", "div", toast)
 }

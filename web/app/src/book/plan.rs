@@ -2,7 +2,7 @@
 //! on its way ahead; by the shortest rests and at the maker's usual pace.
 
 use super::parts::{Choice, choose, screen};
-use super::plan_ahead;
+use super::plan_ahead::{self, Planned, Shown};
 use super::start::{asked, in_hand_words, resting, stands_on};
 use super::track_record::money;
 use super::worked::worked;
@@ -16,40 +16,15 @@ use crate::parts::{Judged, sign};
 use crate::words::{count, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use stillwood_core::quantity::{Derivation, mm};
+use stillwood_core::quantity::{Derivation, mm, show};
 use stillwood_core::record::commands::save_target;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Expected, Form, FormField, NotCounted, Paces, PlanAhead, SpeciesNamed, StagePace, StartAnswer,
-    StartFigure, StillToBuy, TargetAnswer, TargetSet, as_json,
+    Expected, Form, FormField, Paces, SpeciesNamed, StagePace, StartAnswer, StartFigure,
+    StillToBuy, TargetAnswer, TargetSet, as_json,
 };
 use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, explain_latest};
-
-/// What comes of it where wood rests so long.
-pub struct Planned {
-    /// The rests.
-    pub rests: Rests,
-    /// What is in hand on its way.
-    pub ahead: Result<PlanAhead, String>,
-    /// Whether it is enough.
-    pub answer: TargetAnswer,
-}
-
-/// All that the screen shows of a target.
-pub struct Shown {
-    /// The day.
-    pub today: NaiveDate,
-    /// The target as it is typed.
-    pub target: TargetSet,
-    /// By the shortest rests.
-    pub least: Planned,
-    /// At the maker's usual pace, where one is known.
-    pub paced: Option<Planned>,
-    /// That pace.
-    pub paces: Paces,
-    /// What is not counted.
-    pub not_counted: NotCounted,
-}
+use stillwood_core::trade::show::to_hundredths;
 
 /// The plan opens: the target stands open to be changed.
 pub fn opened(model: &mut Model) {
@@ -179,7 +154,7 @@ fn named(of: &[(bool, String, AppAction)]) -> Vec<Choice<'_>> {
 }
 
 fn times(chance: f64) -> String {
-    format!("{:.0}", chance * 100.0)
+    show::whole_percent(chance)
 }
 
 /// Whether what is in hand is enough; at the usual pace too where that makes a difference.
@@ -443,7 +418,7 @@ fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
             dd { (fill(words.about, &[("n", &needed.per_plank)])) }
             @if let Some((feet, gross)) = costs {
                 dt { (words.that_is_about) }
-                dd { (told(ui, words.that_is_about, &format!("{} bd ft", feet.round_dp(2)), needed.worked(None))) }
+                dd { (told(ui, words.that_is_about, &format!("{} bd ft", to_hundredths(feet)), needed.worked(None))) }
                 dt { (words.costs_about) }
                 dd { (told(ui, words.costs_about, &money(gross, currency), needed.worked(Some(currency)))) }
             }

@@ -1,6 +1,5 @@
 //! From what is in hand to the earliest blanks: lot by lot on a line of time, and in words with both keys of a rest.
 
-use super::plan::{Planned, Shown};
 use crate::drawings::plan_in_time::{LegDrawn, LineNames, RowDrawn, plan_in_time};
 use crate::page::Ui;
 use crate::route::Route;
@@ -8,8 +7,36 @@ use crate::words::{count, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
-use stillwood_core::record::{PieceKind, PlanAhead, PlanLot};
-use stillwood_core::season::{Leg, PlanPosition, Stage};
+use stillwood_core::record::{
+    NotCounted, Paces, PieceKind, PlanAhead, PlanLot, TargetAnswer, TargetSet,
+};
+use stillwood_core::season::{Leg, PlanPosition, Rests, Stage};
+
+/// What comes of it where wood rests so long.
+pub struct Planned {
+    /// The rests.
+    pub rests: Rests,
+    /// What is in hand on its way.
+    pub ahead: Result<PlanAhead, String>,
+    /// Whether it is enough.
+    pub answer: TargetAnswer,
+}
+
+/// All that the screen shows of a target.
+pub struct Shown {
+    /// The day.
+    pub today: NaiveDate,
+    /// The target as it is typed.
+    pub target: TargetSet,
+    /// By the shortest rests.
+    pub least: Planned,
+    /// At the maker's usual pace, where one is known.
+    pub paced: Option<Planned>,
+    /// That pace.
+    pub paces: Paces,
+    /// What is not counted.
+    pub not_counted: NotCounted,
+}
 
 /// The part of the screen.
 pub fn view(ui: &Ui<'_>, shown: &Shown) -> Markup {

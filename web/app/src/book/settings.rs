@@ -7,12 +7,12 @@ use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::parts::{Icon, Judged, icon, sign};
+use crate::parts::{Icon, Judged, ask_to_delete_everything, icon, sign};
 use crate::route::Route;
 use crate::settings::Scheme;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::{Language, count, fill};
-use crate::yard::keep_draft;
+use crate::yard::kept::keep_draft;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
@@ -125,7 +125,7 @@ pub fn keep(model: &mut Model) -> Vec<Effect> {
 /// Something typed into a field.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
     let tool = TOOLS.iter().find(|(of, _)| *of == name);
-    let read = tool.and_then(|(_, at)| Some((at, number(&text)?)));
+    let read = tool.and_then(|(_, at)| Some((at, Instruments::read_error(&text)?)));
     model.book.texts.insert(name.to_owned(), text);
     match read {
         Some((at, value)) => {
@@ -134,12 +134,6 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
         }
         None => Vec::new(),
     }
-}
-
-/// How far a tool may be off: a number, 0 or more.
-fn number(text: &str) -> Option<f64> {
-    let typed: f64 = text.trim().replace(',', ".").parse().ok()?;
-    (typed.is_finite() && typed >= 0.0).then_some(typed)
 }
 
 /// What an action does.
@@ -298,7 +292,7 @@ fn tools(ui: &Ui<'_>) -> Markup {
                         label: ui.w.field(name).label,
                         value: &text,
                         below: "",
-                        error: if number(&text).is_some() { "" } else { words.tool_wrong },
+                        error: if Instruments::read_error(&text).is_some() { "" } else { words.tool_wrong },
                         number: true,
                     }))
                 }
@@ -430,26 +424,6 @@ fn sample(ui: &Ui<'_>) -> Markup {
                 (icon(Icon::Yard)) (if open { words.close_sample } else { words.open_sample })
             }
         }
-    }
-}
-
-/// Deleting everything is asked about twice; the second question says how much goes.
-pub fn ask_to_delete_everything(ui: &Ui<'_>) -> AppAction {
-    let words = &ui.w.book;
-    let planks = count(
-        ui.model.state().planks().count() as u64,
-        ui.w.common.planks_one,
-        ui.w.common.planks_other,
-    );
-    let really = AppAction::Ask {
-        question: fill(words.delete_really, &[("planks", &planks)]),
-        yes: words.delete_now.to_owned(),
-        action: Box::new(Action::DeleteEverything.into()),
-    };
-    AppAction::Ask {
-        question: words.delete_question.to_owned(),
-        yes: words.delete_go_on.to_owned(),
-        action: Box::new(really),
     }
 }
 

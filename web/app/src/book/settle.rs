@@ -1,10 +1,9 @@
 //! What the maker has to settle, found in one place. It is reported, never mended: the maker knows more.
 
-use super::event_words::about;
 use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::{Words, count, fill};
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -263,7 +262,7 @@ fn listed(model: &Model, words: &Words) -> Vec<ToSettle> {
                 ("device", &device),
                 ("n", &entry.seq),
                 ("day", &entry.on),
-                ("about", &about(model, entry.about)),
+                ("about", &model.words().about(model.state(), entry.about)),
             ],
         ))
     });

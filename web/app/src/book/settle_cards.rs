@@ -1,7 +1,6 @@
 //! The screen of what is to be settled: entries of two texts, corrections made apart, planks that may be one, each
 //! with what differs; and what the record says of its own gaps.
 
-use super::event_words::{about, decision, event};
 use super::parts::screen;
 use super::settle::{Action, ToSettle, chosen_text, found, pairs_of};
 use crate::model::Model;
@@ -92,10 +91,9 @@ fn letter(at: usize) -> char {
 /// The texts of one entry, with what differs.
 fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
     let (words, state) = (&ui.w.share, ui.model.state());
-    let title = conflict
-        .variants
-        .first()
-        .map_or(String::new(), |entry| about(ui.model, entry.about));
+    let title = conflict.variants.first().map_or(String::new(), |entry| {
+        ui.w.about(ui.model.state(), entry.about)
+    });
     let rows = conflict.differences();
     let more = rows.len().saturating_sub(ROWS);
     let unseen = conflict.total.saturating_sub(conflict.variants.len());
@@ -119,7 +117,7 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
                             (letter(at)) ": " (entry.on) ", " (device)
                             @if at == 0 { " (" (words.counts_now) ")" }
                         }
-                        span { bdi { (event(ui.model, &entry.event)) } }
+                        span { bdi { (ui.w.events.event(ui.model.units(), &entry.event)) } }
                     }
                 }
             }
@@ -156,7 +154,7 @@ fn key_in_words(ui: &Ui<'_>, key: &str) -> String {
 /// Corrections of one entry that were made apart.
 fn dispute_card(ui: &Ui<'_>, dispute: &Dispute) -> Markup {
     let (words, state) = (&ui.w.share, ui.model.state());
-    let title = about(ui.model, dispute.about);
+    let title = ui.w.about(ui.model.state(), dispute.about);
     let entries = dispute
         .candidates
         .iter()
@@ -170,7 +168,7 @@ fn dispute_card(ui: &Ui<'_>, dispute: &Dispute) -> Markup {
                         (entry.on) ", " (queries::device_shown(state, &entry.by))
                         @if dispute.in_force() == Some(entry.id) { " (" (words.counts_now) ")" }
                     }
-                    span { bdi { (event(ui.model, &entry.event)) } }
+                    span { bdi { (ui.w.events.event(ui.model.units(), &entry.event)) } }
                     button.key type="button" data-press=(ui.press(Action::Holds(dispute.of, entry.id))) { (words.this_holds) }
                 }
             }
@@ -238,7 +236,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
     let decided = |piece: &Piece| {
         piece
             .decision()
-            .map_or(String::new(), |one| decision(ui.model, one).to_owned())
+            .map_or(String::new(), |one| ui.w.events.decision(one).to_owned())
     };
     let mut rows = vec![
         (words.yard_and_day.to_owned(), vec![yard(a), yard(b)]),

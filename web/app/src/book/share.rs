@@ -1,6 +1,7 @@
 //! Save and share: how much stands on this device only, a visit or the whole record handed over, a table, a
 //! calendar. A file that was handed over is not kept elsewhere before that is known.
 
+use super::kept_elsewhere::change_kept;
 use super::parts::screen;
 use super::{incoming_cards, settle};
 use crate::effect::{Effect, FileMade};
@@ -10,13 +11,13 @@ use crate::page::{Page, Ui};
 use crate::parts::{Icon, icon};
 use crate::route::Route;
 use crate::settings::CalendarTold;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    HandedWay, HandingEnd, Id, KeptElsewhere, Limits, NumberRanges, Visit, read, table_rows, to_csv,
+    HandedWay, HandingEnd, Id, Limits, NumberRanges, Visit, read, table_rows, to_csv,
 };
 use stillwood_core::season::calendar;
 
@@ -75,21 +76,6 @@ pub fn typed(model: &mut Model, name: &str, text: &str) -> Vec<Effect> {
         model.book.visit = text.parse().ok();
     }
     Vec::new()
-}
-
-/// Changes what is known to be kept elsewhere, and keeps it on the device.
-pub fn change_kept(
-    model: &mut Model,
-    change: impl FnOnce(&mut KeptElsewhere) -> bool,
-) -> Vec<Effect> {
-    let known = model.shell.kept.get_or_insert_default();
-    if !change(known) {
-        return Vec::new();
-    }
-    match serde_json::to_string(known) {
-        Ok(json) => vec![Effect::KeepSetting("kept_elsewhere", json)],
-        Err(why) => say(model, why.to_string()),
-    }
 }
 
 fn hand_over(model: &mut Model, what: What, by: fn(FileMade) -> Effect) -> Vec<Effect> {

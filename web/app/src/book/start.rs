@@ -1,7 +1,7 @@
 //! How many planks to start, by the maker's own counts; and what such an answer stands on.
 
+use super::parts::percent;
 use super::parts::{Typed, typed as field};
-use super::track_record::percent;
 use super::worked::worked;
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
@@ -9,6 +9,7 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::words::{count, fill};
 use maud::{Markup, html};
+use stillwood_core::quantity::show;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -116,14 +117,13 @@ pub fn view(ui: &Ui<'_>) -> Markup {
             .and_then(|field| field.2.trim().parse::<u32>().ok())
     };
     let wish = || {
-        Some(StartTarget {
-            blanks: whole(0)?,
-            confidence: f64::from(whole(1)?) / 100.0,
-            laminates_per_plank: whole(2)?,
-            laminates_per_blank: whole(3)?,
-            share_unknown: f64::from(whole(4)?) / 100.0,
-            by_own_counts: true,
-        })
+        Some(StartTarget::of_percents(
+            whole(0)?,
+            whole(1)?,
+            whole(2)?,
+            whole(3)?,
+            whole(4)?,
+        ))
     };
     html! {
         section aria-label=(words.start) {
@@ -159,7 +159,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
 fn answered(ui: &Ui<'_>, answer: &StartAnswer, wish: &StartTarget) -> Markup {
     let words = &ui.w.track;
     let blanks = count(wish.blanks, words.good_blank_one, words.good_blank_other);
-    let chance = format!("{:.0}", answer.chance() * 100.0);
+    let chance = show::whole_percent(answer.chance());
     let (large, rest) = match answer.planks {
         Some(0) => (
             words.start_none.to_owned(),

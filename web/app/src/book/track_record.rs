@@ -1,7 +1,7 @@
 //! The track record: what came through each stage, grouped by what was known of the plank; how long wood lasts; how
 //! many planks to start; where the money went; what the yard's readings foretold.
 
-use super::parts::{choose, screen};
+use super::parts::{choose, percent, screen};
 use super::start;
 use super::worked::worked;
 use crate::action::Action as AppAction;
@@ -9,13 +9,14 @@ use crate::drawings::lasting::{LastingDrawn, StepDrawn, lasting_drawn, share_bar
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
+use crate::parts::capital;
 use crate::words::{count, fill};
-use crate::yard::verdict::capital;
 use maud::{Markup, html};
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
 use stillwood_core::season::{PredictorSays, StillIn, explain_survival, survival_curve};
+use stillwood_core::trade::show::rounded;
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -43,15 +44,11 @@ fn kind_of(model: &Model, name: &str) -> Option<PieceKind> {
     }
 }
 
-/// Whether a share in words says more than its bounds.
-pub fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
-}
-
 /// Money, rounded for show.
 pub fn money(value: Decimal, currency: &str) -> String {
-    let rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
-    format!("{currency} {rounded:.2}").trim_start().to_owned()
+    format!("{currency} {}", rounded(value, 2))
+        .trim_start()
+        .to_owned()
 }
 
 /// The screen.
@@ -266,7 +263,7 @@ fn still_words(ui: &Ui<'_>, found: &StillIn) -> String {
     let words = &ui.w.track;
     let of = &found.watched;
     match found.interval {
-        None if found.share > 0.0 => fill(words.still_all, &[("of", of)]),
+        None if found.all_still() => fill(words.still_all, &[("of", of)]),
         None => fill(words.still_none, &[("of", of)]),
         Some((low, high)) if found.few() => fill(
             words.still_few,

@@ -1,7 +1,6 @@
 //! The woods: the table and the maker's own, each with its numbers, their sources, and the cautions.
 
 use super::parts::{Typed, screen, typed as field};
-use crate::action::Action as AppAction;
 use crate::effect::Effect;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -26,6 +25,11 @@ pub enum Action {
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     let Action::Show(id) = action;
+    show(model, id)
+}
+
+/// Shows a wood of the table; the one that is shown on a narrow screen goes again.
+pub fn show(model: &mut Model, id: String) -> Vec<Effect> {
     if model.book.wood.as_ref() == Some(&id) && !model.shell.wide {
         model.book.wood = None;
         return Vec::new();
@@ -220,9 +224,4 @@ fn told(ui: &Ui<'_>, wood: &Species) -> Markup {
 fn own_wood(model: &Model, id: &str) -> Option<(Id, String)> {
     let wood = model.state().woods().get(id)?;
     Some((wood.about, wood.added.note.clone()))
-}
-
-/// Shows a wood of the table.
-pub fn show_wood(id: &str) -> AppAction {
-    AppAction::Book(super::Action::Woods(Action::Show(id.to_owned())))
 }

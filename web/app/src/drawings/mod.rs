@@ -18,3 +18,8 @@ pub use plank::{PlankDrawn, edge_view, end_view, face_view};
 pub use spark::spark;
 pub mod lasting;
 pub mod plan_in_time;
+
+/// How many times something is drawn larger, where the eye can tell.
+pub fn seen_larger(times: f64) -> Option<f64> {
+    (times > 1.05).then_some(times)
+}

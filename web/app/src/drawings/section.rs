@@ -146,7 +146,12 @@ pub fn grain_run(runs: Option<f64>) -> Markup {
 }
 
 /// How many limits the tube of a level is long, to each side of its middle.
-pub const TUBE_LIMITS: f64 = 3.0;
+const TUBE_LIMITS: f64 = 3.0;
+
+/// What the end of the level stands for.
+pub fn end_of_level(limit: f64) -> f64 {
+    limit * TUBE_LIMITS
+}
 
 /// A level: the bubble settles to the middle as a blank gets straighter. `value` is in limits.
 pub fn level(value: f64, judged: Judged) -> Markup {

@@ -62,7 +62,7 @@ fn worked_out(ui: &Ui<'_>, explained: &Explained) -> Markup {
 }
 
 fn shares(spread: &Spread) -> String {
-    let shares = spread.shares.iter().filter(|(_, share)| *share >= 0.5);
+    let shares = spread.shares_shown();
     let one = |(source, share): &(&str, f64)| format!("{source} {share:.0} %");
     shares.map(one).collect::<Vec<_>>().join(", ")
 }

@@ -2,7 +2,8 @@
 
 use super::{Icon, icon};
 use crate::action::Action;
-use crate::page::Ui;
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
 use crate::route::{Place, Route};
 use maud::{Markup, html};
 
@@ -54,4 +55,14 @@ pub fn bar(ui: &Ui<'_>) -> Markup {
             }
         }
     }
+}
+
+/// A place with its bar, its head and the notices.
+pub fn place_page(model: &Model, title: &str) -> Page {
+    Page::new(title, Layout::Place)
+        .with(model, "bar", "nav", bar)
+        .with(model, "head", "header", |ui| {
+            place_head(ui, title, html! {})
+        })
+        .with(model, "notices", "div", super::notices)
 }

@@ -4,6 +4,7 @@ mod dialog;
 pub mod field;
 mod gauge;
 mod head;
+mod history;
 mod icon;
 mod keypad;
 mod notices;
@@ -11,10 +12,11 @@ mod ring;
 
 pub use dialog::dialog;
 pub use gauge::{Gauge, gauge};
-pub use head::{bar, place_head, task_head};
+pub use head::{bar, place_head, place_page, task_head};
+pub use history::history_line;
 pub use icon::{Icon, icon};
 pub use keypad::{Key, after_key, keypad};
-pub use notices::{notices, toast, urgent};
+pub use notices::{ask_to_delete_everything, notices, toast, urgent};
 pub use ring::{Segment, ring};
 
 use maud::{Markup, html};
@@ -41,6 +43,15 @@ impl Judged {
             Judged::Bad => "bad",
             Judged::Unknown => "unknown",
         }
+    }
+}
+
+/// A text that begins with a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
     }
 }
 

@@ -2,11 +2,10 @@
 
 use super::{Icon, icon};
 use crate::action::Action;
-use crate::book::settings::ask_to_delete_everything;
 use crate::model::Saving;
 use crate::page::Ui;
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{count, fill};
 use maud::{Markup, html};
 
 /// What is not kept, or was emptied: told on every screen.
@@ -31,11 +30,14 @@ pub fn urgent(ui: &Ui<'_>) -> Markup {
 fn trouble(ui: &Ui<'_>) -> Markup {
     let (shell, words) = (&ui.model.shell, &ui.w.common);
     html! {
-        @if let Saving::Failed(why) = &shell.saving {
+        @if let Saving::Failed(why) | Saving::Again(why) = &shell.saving {
+            @let again = matches!(shell.saving, Saving::Again(_));
             div.notice.bad role="alert" {
                 p { (fill(words.not_saved_why, &[("why", why)])) }
                 div.keys {
-                    button.key type="button" data-press=(ui.press(Action::TryAgain)) { (words.try_again) }
+                    button.key type="button" disabled[again] data-press=(ui.press(Action::TryAgain)) {
+                        @if again { (words.trying_again) } @else { (words.try_again) }
+                    }
                     button.key type="button" data-press=(ui.press(Route::Share)) { (words.save_as_file) }
                 }
             }
@@ -75,5 +77,25 @@ pub fn toast(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// Deleting everything is asked about twice; the second question says how much goes.
+pub fn ask_to_delete_everything(ui: &Ui<'_>) -> Action {
+    let words = &ui.w.book;
+    let planks = count(
+        ui.model.state().planks().count() as u64,
+        ui.w.common.planks_one,
+        ui.w.common.planks_other,
+    );
+    let really = Action::Ask {
+        question: fill(words.delete_really, &[("planks", &planks)]),
+        yes: words.delete_now.to_owned(),
+        action: Box::new(Action::delete_everything()),
+    };
+    Action::Ask {
+        question: words.delete_question.to_owned(),
+        yes: words.delete_go_on.to_owned(),
+        action: Box::new(really),
     }
 }

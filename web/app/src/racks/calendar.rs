@@ -4,7 +4,7 @@
 use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::settings::CalendarTold;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::count;
 use stillwood_core::record::queries;
 use stillwood_core::season::{CalendarDay, calendar};

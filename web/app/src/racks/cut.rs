@@ -4,10 +4,11 @@
 use super::Action;
 use super::piece_facts::money;
 use super::stock::plain_tile;
+use crate::drawings::seen_larger;
 use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
-use crate::form::{FormAction, FormId, OpenForm};
+use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
@@ -24,21 +25,13 @@ use stillwood_core::record::commands::cut::{
 use stillwood_core::record::commands::cut_plan::{self, PlannedCut};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Context, FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan,
+    FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan,
 };
-
-fn context(model: &Model) -> Context<'_> {
-    Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    }
-}
 
 /// The plan that stands in the form.
 fn planned(model: &Model, open: &OpenForm, id: Id) -> Result<PlannedCut, FieldErrors> {
     let form = Form::new(&open.texts, model.units());
-    cut_plan::planned(&form, id, &context(model))
+    cut_plan::planned(&form, id, &model.context())
 }
 
 fn open_cut(model: &Model) -> Option<(&OpenForm, Id)> {
@@ -102,7 +95,7 @@ pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
             Fate::NotCut => Fate::Kept,
         };
     }
-    crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
+    form::update(model, FormAction::Put(FATES.key, as_json(&fates)))
 }
 
 /// All of it sprang.
@@ -112,7 +105,7 @@ pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
     };
     let strips = planned(model, open, id).map_or(0, |planned| planned.plan.strips());
     let fates = vec![Fate::Sprang; strips];
-    crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
+    form::update(model, FormAction::Put(FATES.key, as_json(&fates)))
 }
 
 /// A mark that is typed for a strip, as the form keeps it, with what became of the strips of that plan; none for any
@@ -323,7 +316,7 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
                         @if unknown { span.unknown { (sign(crate::parts::Judged::Unknown)) "? " (words.rings_not_known) } }
                     }
                 } @else if unknown { p.below { (words.hatched_unknown) } }
-                @if by > 1.05 { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
+                @if let Some(by) = seen_larger(by) { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
             }
         }
     }

@@ -1,5 +1,6 @@
 //! Something done with a piece, typed into its form.
 
+use super::PieceForm;
 use super::matter::matter;
 use super::stock::{Stock, waits};
 use crate::form::FormAction;
@@ -10,7 +11,7 @@ use crate::parts::{task_head, toast};
 use maud::html;
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{FieldKind, FormField, Id};
+use stillwood_core::record::{FieldKind, FormField, Id, WORKSHOP_COMMANDS, workshop_command};
 
 /// What the record knows that fits in a field: racks, sticks, rooms.
 pub fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
@@ -63,4 +64,23 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             }
         });
     Some(page)
+}
+
+/// Which of a piece's forms are half typed.
+pub fn half_typed(model: &Model, piece: Id) -> Vec<PieceForm> {
+    let commands = WORKSHOP_COMMANDS.iter();
+    let all = commands.map(|one| PieceForm::Workshop(one.key));
+    let all = all.chain([PieceForm::FlattenAgain]);
+    all.filter(|one| model.forms.contains_key(&one.form(piece).key()))
+        .collect()
+}
+
+/// Whether something of that stored name can be done with a piece now.
+pub fn is_offered(model: &Model, piece: Id, name: &str) -> bool {
+    let today = model.now.date();
+    let piece = model.state().piece(piece);
+    let command = workshop_command(name);
+    command
+        .zip(piece)
+        .is_some_and(|(one, piece)| one.is_offered(piece, today))
 }

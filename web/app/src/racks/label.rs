@@ -108,7 +108,7 @@ pub fn of_rack(model: &Model, id: Id) -> Option<Page> {
             html! {
                 div.label {
                     p.mark { (name) }
-                    p { (super::list::kinds(words, rack)) ", " (today) }
+                    p { (super::line::kinds(words, rack)) ", " (today) }
                     table.pencil.given {
                         thead { tr { @for name in [words.mark, words.pencil_wood, words.pencil_next, words.pencil_stands, words.pencil_today] { th scope="col" { (name) } } } }
                         tbody { @for one in &rack.pieces { (rack_line(ui, one)) } }

@@ -9,7 +9,7 @@ use crate::route::Route;
 use crate::words::{RacksWords, count, dates, fill};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
-use stillwood_core::record::queries::RackPiece;
+use stillwood_core::record::queries::{Rack, RackPiece};
 use stillwood_core::record::{Due, DueLot, DueRow, Id, NotAtRest, PieceKind};
 
 /// So many of a kind, in words.
@@ -162,4 +162,13 @@ pub fn not_at_rest(ui: &Ui<'_>, all: &[&NotAtRest]) -> Markup {
             }
         }
     }
+}
+
+/// What lies on a rack, in words.
+pub fn kinds(words: &RacksWords, rack: &Rack) -> String {
+    let kinds = rack
+        .kinds()
+        .into_iter()
+        .map(|(kind, n)| of_kind(words, kind, n));
+    kinds.collect::<Vec<_>>().join(", ")
 }

@@ -2,7 +2,7 @@
 //! day.
 
 use super::Action;
-use super::line::{Rows, not_at_rest, of_kind};
+use super::line::{Rows, kinds, not_at_rest};
 use super::rack::{drawn, legend};
 use super::shown;
 use super::stock::{Stock, rack_name, sign_word};
@@ -310,15 +310,6 @@ fn folded(ui: &Ui<'_>, racks: &[Rack]) -> Markup {
             }
         }
     }
-}
-
-/// What lies on a rack, in words.
-pub fn kinds(words: &RacksWords, rack: &Rack) -> String {
-    let kinds = rack
-        .kinds()
-        .into_iter()
-        .map(|(kind, n)| of_kind(words, kind, n));
-    kinds.collect::<Vec<_>>().join(", ")
 }
 
 /// What a stretch of the order by day is called.

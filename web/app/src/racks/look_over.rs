@@ -143,7 +143,7 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
         ul.shapes {
             @for line in lines {
                 li {
-                    span { (crate::yard::verdict::capital(line.warp.name())) }
+                    span { (crate::parts::capital(line.warp.name())) }
                     (spark(&line.values(), line.limit, line.judged))
                     span.figure-of {
                         @match &line.last {
@@ -317,7 +317,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
             thead {
                 tr {
                     th scope="col" { (words.mark) }
-                    @for warp in warps { th.number scope="col" { (crate::yard::verdict::capital(warp.name())) } }
+                    @for warp in warps { th.number scope="col" { (crate::parts::capital(warp.name())) } }
                     th scope="col" { (words.last_look) }
                     th scope="col" { (words.this_time) }
                 }

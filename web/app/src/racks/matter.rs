@@ -4,8 +4,9 @@ use super::stock::scale;
 use crate::model::Model;
 use crate::parts::Judged;
 use crate::words::{count, dates, fill};
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::record::DryDay;
 use stillwood_core::record::queries::{self, RestSign};
 use stillwood_core::record::{Checked, End, Life, Piece, Waits};
 use stillwood_core::season::{Change, DateKey, FEELER_MM, InRoom, MeasureKey, Movement, Readiness};
@@ -161,18 +162,13 @@ pub fn dries(model: &Model, piece: &Piece) -> String {
     let Some(Ok(report)) = queries::drying_report(model.state(), piece, scale(model)) else {
         return String::new();
     };
-    let last = piece.work.weighings.last().map(|said| said.on);
-    let near = report.fit.as_ref().zip(last).and_then(|(fit, last)| {
-        let days = fit.days_until_near.value.ceil();
-        (days > 0.0).then(|| last.checked_add_days(Days::new(days as u64)))?
-    });
     let word = report.drying.words();
-    match near {
-        Some(day) => {
+    match queries::dry_day(piece, &report) {
+        Some(DryDay::About(day)) => {
             let day = dates::day(model.words(), day, model.now.date());
             fill(words.near_about, &[("word", &word), ("day", &day)])
         }
-        None => word.to_owned(),
+        Some(DryDay::Since(_)) | None => word.to_owned(),
     }
 }
 

@@ -19,15 +19,15 @@ pub mod rests;
 pub mod round;
 pub mod shown;
 pub mod stock;
+mod update;
 
-use crate::effect::{AfterRecorded, Effect, NewEvent};
-use crate::form::{self, FormId};
+use crate::form::FormId;
 use crate::model::Model;
-use crate::route::Route;
 use round::Round;
-use shown::toggled;
-use stillwood_core::record::commands::flatten_again;
-use stillwood_core::record::{Event, Id, Piece, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
+use stillwood_core::record::Id;
+pub use update::{key, opened, typed, update};
+
+pub use deed::{half_typed, is_offered};
 
 /// What only the screens of the racks know.
 #[derive(Debug, Default)]
@@ -71,16 +71,6 @@ impl PieceForm {
     }
 }
 
-/// Which of a piece's forms is half typed.
-pub fn half_typed(model: &Model, piece: Id) -> Option<PieceForm> {
-    let begun = |key: &str| model.forms.contains_key(key);
-    let known = WORKSHOP_COMMANDS
-        .iter()
-        .find(|one| begun(&one.form_key(piece)));
-    let known = known.map(|one| PieceForm::Workshop(one.key));
-    known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(PieceForm::FlattenAgain))
-}
-
 /// What may be done on the screens of the racks.
 #[derive(Debug, Clone)]
 pub enum Action {
@@ -122,133 +112,4 @@ pub enum Action {
     Toggle(FormId),
     /// Delete one of two entries that can't both be true.
     DeleteEntry(Id, Id),
-}
-
-/// What a screen of the racks does when it opens.
-pub fn opened(model: &mut Model) -> Vec<Effect> {
-    model.racks.more = false;
-    match model.route {
-        Route::LookOver => round::opened(model),
-        Route::Deed(id) => {
-            let chosen = model.racks.deed.filter(|(piece, _)| *piece == id);
-            let deed = chosen
-                .map(|(_, deed)| deed)
-                .or_else(|| half_typed(model, id));
-            model.racks.deed = deed.map(|deed| (id, deed));
-            match deed {
-                Some(deed) => {
-                    form::open(model, deed.form(id));
-                    Vec::new()
-                }
-                None => vec![Effect::Replace(Route::Piece(id))],
-            }
-        }
-        Route::Cut(id) => {
-            if model.state().piece(id).is_some_and(Piece::is_at_hand) {
-                form::open(model, FormId::Cut(id));
-            }
-            Vec::new()
-        }
-        Route::RestTimes => rests::opened(model),
-        Route::Racks => {
-            model.racks.more_rows = 0;
-            Vec::new()
-        }
-        _ => Vec::new(),
-    }
-}
-
-/// A character of a keyboard.
-pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
-    match model.route {
-        Route::LookOver => round::key(model, key),
-        Route::Racks => list::key(model, key),
-        Route::Piece(_) if key == "Escape" && model.racks.more => update(model, Action::More),
-        _ => Vec::new(),
-    }
-}
-
-/// Something typed into a field.
-pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
-    match model.route {
-        Route::LookOver => round::typed(model, name, text),
-        Route::Racks if name == list::WORDS => {
-            shown::choose(model, list::SCREEN, list::WORDS, text)
-        }
-        _ => Vec::new(),
-    }
-}
-
-/// What an action does.
-pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
-    match action {
-        Action::Show(piece) if model.shell.wide && model.route == Route::Racks => {
-            model.racks.chosen = Some(piece);
-            Vec::new()
-        }
-        Action::Show(piece) => vec![Effect::Go(Route::Piece(piece))],
-        Action::Fold(lot) => {
-            let open = toggled(&shown::list(model, list::SCREEN, list::OPEN), &lot);
-            shown::choose(model, list::SCREEN, list::OPEN, open)
-        }
-        Action::MoreRows => {
-            model.racks.more_rows += list::ROWS;
-            Vec::new()
-        }
-        Action::Calendar => calendar::hand_out(model),
-        Action::More => {
-            model.racks.more = !model.racks.more;
-            let open = model.racks.more;
-            vec![Effect::Focus(
-                if open { "more-sheet" } else { "title" }.to_owned(),
-            )]
-        }
-        Action::Do(piece, deed) => {
-            model.racks.deed = Some((piece, deed));
-            vec![Effect::Go(Route::Deed(piece))]
-        }
-        Action::LookOver(place) => {
-            let mut effects = round::choose(model, &place);
-            effects.push(Effect::Go(Route::LookOver));
-            effects
-        }
-        Action::NoChange(piece) => round::no_change(model, piece),
-        Action::NoChangeThatDay(piece) => round::no_change_that_day(model, piece),
-        Action::ItMoved(piece) => round::it_moved(model, piece),
-        Action::NotMoved => {
-            model.form = None;
-            Vec::new()
-        }
-        Action::Looked(piece) => round::looked(model, piece),
-        Action::Skip(piece) => round::skip(model, piece),
-        Action::GoTo(piece) => {
-            model.form = None;
-            model.racks.round.at = Some(piece);
-            Vec::new()
-        }
-        Action::UndoLast => round::undo_last(model),
-        Action::NextFate(strip) => cut::next_fate(model, strip),
-        Action::AllSprang => cut::all_sprang(model),
-        Action::Toggle(form) => rests::toggle(model, form),
-        Action::DeleteEntry(about, entry) => {
-            let event = NewEvent::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
-            vec![Effect::Record {
-                events: vec![event],
-                after: AfterRecorded {
-                    said: model.words().racks.deleted.to_owned(),
-                    ..AfterRecorded::default()
-                },
-            }]
-        }
-    }
-}
-
-/// Whether something of that stored name can be done with a piece now.
-pub fn is_offered(model: &Model, piece: Id, name: &str) -> bool {
-    let today = model.now.date();
-    let piece = model.state().piece(piece);
-    let command = workshop_command(name);
-    command
-        .zip(piece)
-        .is_some_and(|(one, piece)| one.is_offered(piece, today))
 }

@@ -164,7 +164,7 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
         }
         dl.facts {
             @for line in lines.iter() {
-                dt { (crate::yard::verdict::capital(line.warp.name())) }
+                dt { (crate::parts::capital(line.warp.name())) }
                 dd class=(line.judged.class()) {
                     @match (&line.last, line.check) {
                         (Some(last), Some(check)) => {

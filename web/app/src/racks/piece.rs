@@ -1,13 +1,14 @@
 //! A piece: what is the matter with it and what is next, how it moved and what it weighed over time, its family and
 //! history, and all that can be done with it.
 
+use super::deed::{half_typed, is_offered};
 use super::family::family;
 use super::history::history;
 use super::matter::matter;
 use super::over_time::{movement, weights};
 use super::piece_facts::{facts, in_a_line};
 use super::stock::{on_its_rack, plain_tile, rack_name, tile_of, waits};
-use super::{Action, PieceForm, half_typed, is_offered};
+use super::{Action, PieceForm};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -216,11 +217,12 @@ fn conflict(ui: &Ui<'_>, id: Id) -> Markup {
 /// What was half typed about it.
 fn begun(ui: &Ui<'_>, id: Id) -> Markup {
     html! {
-        @if let Some(deed) = half_typed(ui.model, id) {
+        @for deed in half_typed(ui.model, id) {
             div.notice role="status" {
                 p { (fill(ui.w.racks.half_typed_here, &[("form", &deed.name(ui.model))])) }
                 div.keys {
-                    button.key type="button" data-press=(ui.press(Action::Do(id, deed))) { (ui.w.racks.go_on) }
+                    button.key type="button" data-press=(ui.press(Action::Do(id, deed)))
+                        aria-label={ (ui.w.racks.go_on) ": " (deed.name(ui.model)) } { (ui.w.racks.go_on) }
                 }
             }
         }
@@ -269,7 +271,7 @@ fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
         Judged::Doubt
     };
     let gap = told.tested.gap.value;
-    let size = show::gap(gap.abs(), units);
+    let size = show::gap_either_way(gap, units);
     let way = gap.partial_cmp(&0.0).unwrap_or(std::cmp::Ordering::Equal);
     use std::cmp::Ordering::{Equal, Greater, Less};
     let (name, did, source) = match (told.tested.test, way) {

@@ -5,32 +5,21 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::words::{dates, fill};
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use maud::{Markup, html};
-use rust_decimal::Decimal;
 use stillwood_core::plank::{Reading, mean_of_stations};
 use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
+use stillwood_core::record::DryDay;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Life, Origin, Piece, PieceFigure, PieceKind, Waits};
 use stillwood_core::season::{DateKey, DriedTo, FEELER_MM};
+pub use stillwood_core::trade::show::money;
 
 /// A fact: its name, what it is, and how it was worked out where it was.
 struct Fact {
     name: &'static str,
     text: String,
     asked: Option<Asked>,
-}
-
-/// `166.84 EUR`; the number alone where no currency was given.
-pub fn money(value: Decimal, currency: &str) -> String {
-    let mut value = value.round_dp(2);
-    value.rescale(2);
-    let number = value.to_string().replace('-', "−");
-    if currency.is_empty() {
-        number
-    } else {
-        format!("{number}\u{a0}{currency}")
-    }
 }
 
 /// Its size as it is known.
@@ -233,10 +222,12 @@ impl Facts<'_> {
                 Some(settles),
                 PieceFigure::Drying(DriedTo::SettlesAt),
             );
-            let last = piece.work.weighings.last().map(|said| said.on);
-            let days = fit.days_until_near.value.ceil().max(0.0) as u64;
-            let near = last.and_then(|last| last.checked_add_days(Days::new(days)));
-            let near = near.map(|near| fill(words.about, &[("day", &self.day(near))]));
+            let near = report
+                .as_ref()
+                .and_then(|report| queries::dry_day(piece, report));
+            let near = near.map(|(DryDay::Since(near) | DryDay::About(near))| {
+                fill(words.about, &[("day", &self.day(near))])
+            });
             self.told(words.fact_near, near, PieceFigure::Drying(DriedTo::NearIn));
         }
         if let Some(report) = &report {

@@ -2,7 +2,7 @@
 //! their number.
 
 use super::Action;
-use super::list::kinds;
+use super::line::kinds;
 use super::stock::{Stock, judged, rack_name, sign_word, tile_of};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};

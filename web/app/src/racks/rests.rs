@@ -6,28 +6,28 @@ use crate::drawings::{Chart, Line, round_ticks};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::form::{self, FormAction, FormId};
+use crate::half_typed;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
+use crate::route::Route;
 use crate::words::{count, dates, fill};
 use maud::{Markup, html};
 use stillwood_core::quantity::show;
-use stillwood_core::record::commands::{log_room_air, rest_times};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Dated, FormField, RoomRead, WitnessFound};
 use stillwood_core::season::{Limit, Stage, Warp};
 
 /// What was half typed stands open again.
 pub fn opened(model: &mut Model) -> Vec<Effect> {
-    let begun = |key: &str| model.forms.contains_key(key);
-    let stage = Stage::ALL
-        .into_iter()
-        .find(|stage| begun(&rest_times::form_key(*stage)));
-    match (stage, begun(log_room_air::FORM_KEY)) {
-        (Some(stage), _) => form::open(model, FormId::RestTimes(stage)),
-        (None, true) => form::open(model, FormId::RoomAir),
-        (None, false) => {}
+    let begun = |form: &FormId| model.forms.contains_key(&form.key());
+    let stood = half_typed::stood_open(model, Route::RestTimes).filter(begun);
+    let mut all = Stage::ALL.map(FormId::RestTimes).to_vec();
+    all.push(FormId::RoomAir);
+    let first = all.into_iter().find(begun);
+    if let Some(form) = stood.or(first) {
+        form::open(model, form);
     }
     Vec::new()
 }
@@ -39,8 +39,10 @@ pub fn toggle(model: &mut Model, form: FormId) -> Vec<Effect> {
         return Vec::new();
     }
     form::open(model, form);
+    let mut effects = half_typed::stands_open(model, Route::RestTimes, form);
     let first = form.fields().first().map(|field| form::field_id(field.key));
-    first.into_iter().map(Effect::Focus).collect()
+    effects.extend(first.map(Effect::Focus));
+    effects
 }
 
 /// The screen.
@@ -60,16 +62,6 @@ pub fn view(model: &Model) -> Page {
             }
         })
         .with(model, "toast", "div", toast)
-}
-
-/// What a stage is called.
-fn stage_name(ui: &Ui<'_>, stage: Stage) -> &'static str {
-    let words = &ui.w.racks;
-    match stage {
-        Stage::Pieces => words.rest_of_pieces,
-        Stage::Laminates => words.rest_of_laminates,
-        Stage::Blanks => words.rest_of_blanks,
-    }
 }
 
 fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
@@ -99,7 +91,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
     };
     html! {
         section.card {
-            h2 { (stage_name(ui, stage)) }
+            h2 { (ui.w.racks.rest_of(stage)) }
             dl.facts {
                 @if stage == Stage::Pieces {
                     dt { (words.plank_before_cut) }
@@ -107,12 +99,12 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                 }
                 dt { (words.at_rest) } dd { (months) }
                 @for warp in Warp::ALL {
-                    dt { (crate::yard::verdict::capital(warp.name())) }
+                    dt { (crate::parts::capital(warp.name())) }
                     dd { @match warp.limit(&terms) { Some(of) => (limit(of)), None => span.open { (words.not_judged) } } }
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }
             }
-            (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &stage_name(ui, stage))]), words.change))
+            (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &ui.w.racks.rest_of(stage))]), words.change))
         }
     }
 }
@@ -148,7 +140,7 @@ fn rooms(ui: &Ui<'_>) -> Markup {
         @if rooms.is_empty() { p.empty { (words.no_room_yet) } }
         @for (room, read) in rooms {
             section.card {
-                h2 { (crate::yard::verdict::capital(room)) }
+                h2 { (crate::parts::capital(room)) }
                 @if let Some(last) = read.last() { (last_read(ui, room, last)) }
                 @if let Some(told) = queries::witness_in(ui.model.state(), room) { (stick(ui, &told)) }
                 (air_chart(ui, read))

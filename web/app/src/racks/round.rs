@@ -9,13 +9,13 @@ use crate::half_typed;
 use crate::model::{Dialog, HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::route::Route;
-use crate::update::{keep, say};
+use crate::tell::{keep, say};
 use crate::words::fill;
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{self, ROUND_KEY};
 use stillwood_core::record::{
-    Context, DAY, Event, FieldErrors, Filled, Form, Id, RackLot, Withdrawn, as_json, confirm, date,
+    DAY, Event, FieldErrors, Filled, Form, Id, RackLot, Withdrawn, as_json, confirm, date,
     rack_lots,
 };
 use stillwood_core::season::Stage;
@@ -52,11 +52,7 @@ pub struct Round {
 
 /// Forms that were left half typed, with the way to each.
 pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
-    let told = ui
-        .model
-        .forms
-        .iter()
-        .filter(|(_, form)| !form.words.is_empty());
+    let told = half_typed::in_sight(ui.model);
     let with_screens = told.map(|(key, form)| (key, form, half_typed::screen(ui.model, key, form)));
     let in_the_racks =
         with_screens.filter(|(_, _, screen)| screen.place() == crate::route::Place::Racks);
@@ -134,7 +130,7 @@ pub fn choose(model: &mut Model, place: &str) -> Vec<Effect> {
 
 /// The round begins, or goes on.
 pub fn opened(model: &mut Model) -> Vec<Effect> {
-    let begins = check_rack::begins(&context(model));
+    let begins = check_rack::begins(&model.context());
     let known = model.forms.get(ROUND_KEY).map(|known| known.texts.clone());
     model.racks.round.texts = begins;
     model.racks.round.texts.extend(known.unwrap_or_default());
@@ -164,19 +160,14 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-fn context(model: &Model) -> Context<'_> {
-    Context {
-        state: model.record.state(),
-        today: model.now.date(),
-        instruments: &model.settings.instruments,
-    }
-}
-
 /// A key of a keyboard.
 pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     if model.form.is_some() {
         return match key {
-            "Escape" => super::update(model, Action::NotMoved),
+            "Escape" => {
+                model.form = None;
+                Vec::new()
+            }
             _ => Vec::new(),
         };
     }
@@ -202,7 +193,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 
 /// The day or who looked, as it is typed; kept at once.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
-    let begins = check_rack::begins(&context(model));
+    let begins = check_rack::begins(&model.context());
     let round = &mut model.racks.round;
     round.texts.insert(name.to_owned(), text);
     round.errors = FieldErrors::default();
@@ -242,7 +233,7 @@ pub fn no_change(model: &mut Model, piece: Id) -> Vec<Effect> {
     }
     let texts = model.racks.round.texts.clone();
     let form = Form::new(&texts, model.settings.units);
-    match check_rack::no_change(&form, piece, &context(model)) {
+    match check_rack::no_change(&form, piece, &model.context()) {
         Err(errors) => {
             let first = errors.all().first().map(|(key, _)| form::field_id(key));
             model.racks.round.errors = errors;

@@ -3,7 +3,7 @@
 
 use crate::effect::Effect;
 use crate::model::Model;
-use crate::update;
+use crate::tell;
 use stillwood_core::record::as_json;
 
 /// What is chosen; empty where nothing is.
@@ -40,10 +40,5 @@ pub fn choose(
     name: &'static str,
     value: String,
 ) -> Vec<Effect> {
-    let choose = crate::Action::Choose {
-        screen,
-        name,
-        value,
-    };
-    update(model, choose)
+    tell::choose(model, screen, name, value)
 }

@@ -139,6 +139,6 @@ pub fn rack_name(words: &RacksWords, place: &str) -> String {
     if place.is_empty() {
         words.no_rack.to_owned()
     } else {
-        crate::yard::verdict::capital(place)
+        crate::parts::capital(place)
     }
 }

@@ -13,6 +13,7 @@ use crate::racks::shown;
 use crate::racks::stock::{Stock, scale};
 use crate::route::Route;
 use crate::words::{count, dates, fill};
+use crate::yard::recorded::drafts_in_sight;
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::mm;
@@ -148,11 +149,7 @@ fn only_here(ui: &Ui<'_>) -> Markup {
     };
     let sentence = if n == 1 { one } else { other };
     let name = fill(sentence, &[("n", &n), ("device", &device.name())]);
-    let handed = kept
-        .handed
-        .as_ref()
-        .and_then(|handed| stillwood_core::record::date(&handed.on));
-    let days = handed.map(|on| (ui.model.now.date() - on).num_days());
+    let days = kept.days_since_handed(ui.model.now.date());
     let loud = days.is_none_or(|days| days > LONG_DAYS) || found.entries > MANY;
     html! {
         div.notice.beside.doubt[loud] #only-here {
@@ -190,18 +187,9 @@ fn settle(ui: &Ui<'_>) -> Markup {
 /// Planks and forms that were left half typed.
 fn unfinished(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let drafts: Vec<_> = ui
-        .model
-        .drafts
-        .iter()
-        .filter(|draft| !draft.is_empty())
-        .collect();
-    let forms: Vec<(&String, &HalfTyped)> = ui
-        .model
-        .forms
-        .iter()
-        .filter(|(_, form)| !form.words.is_empty())
-        .collect();
+    let drafts = drafts_in_sight(ui.model);
+    let drafts: Vec<_> = drafts.filter(|draft| !draft.is_empty()).collect();
+    let forms: Vec<(&String, &HalfTyped)> = half_typed::in_sight(ui.model).collect();
     html! {
         @if !drafts.is_empty() || !forms.is_empty() {
             h2.small { (words.unfinished) }

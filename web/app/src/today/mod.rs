@@ -4,10 +4,9 @@ pub mod find;
 pub mod home;
 pub mod settle;
 pub mod start;
+mod update;
 
-use crate::effect::Effect;
-use crate::model::Model;
-use crate::route::Route;
+pub use update::{typed, update};
 
 /// What only these screens know.
 #[derive(Debug, Default)]
@@ -21,19 +20,4 @@ pub struct Local {
 pub enum Action {
     /// Open what was found, where it is one piece.
     OpenFound,
-}
-
-/// What an action does.
-pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
-    match action {
-        Action::OpenFound => find::only_one(model).map(Effect::Go).into_iter().collect(),
-    }
-}
-
-/// Something typed into a field.
-pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
-    if model.route == Route::Find && name == find::FIELD {
-        model.today.find = text;
-    }
-    Vec::new()
 }

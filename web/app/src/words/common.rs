@@ -23,6 +23,7 @@ words! {
         not_saved: "Not saved",
         not_saved_why: "Not saved. {why} What you entered is still here, in this window.",
         try_again: "Try again",
+        trying_again: "Trying again …",
         save_as_file: "Save as a file",
         new_version: "A new version is ready. What is half typed is kept.",
         update_now: "Update now",

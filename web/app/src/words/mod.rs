@@ -53,6 +53,7 @@ mod book;
 mod common;
 pub mod dates;
 pub mod fields;
+pub mod happened;
 mod planks;
 mod racks;
 mod share;
@@ -66,6 +67,7 @@ pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
 pub use dates::DateWords;
+pub use happened::EventWords;
 pub use planks::PlanksWords;
 pub use racks::RacksWords;
 pub use share::ShareWords;
@@ -81,6 +83,8 @@ pub struct Words {
     pub common: CommonWords,
     /// Days and months.
     pub dates: DateWords,
+    /// What happened.
+    pub events: EventWords,
     /// Today.
     pub today: TodayWords,
     /// The yard.
@@ -133,6 +137,7 @@ fn named(list: &[(&'static str, &'static str)], key: &'static str) -> &'static s
 static ENGLISH: Words = Words {
     common: CommonWords::ENGLISH,
     dates: DateWords::ENGLISH,
+    events: EventWords::ENGLISH,
     today: TodayWords::ENGLISH,
     yard: YardWords::ENGLISH,
     planks: PlanksWords::ENGLISH,

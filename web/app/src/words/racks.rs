@@ -1,5 +1,7 @@
 //! What the screens of `racks` say.
 
+use stillwood_core::season::Stage;
+
 words! {
     /// What the screens of `racks` say.
     RacksWords {
@@ -298,5 +300,16 @@ words! {
         pencil_next: "Rest over",
         pencil_stands: "Stands",
         pencil_today: "Look",
+    }
+}
+
+impl RacksWords {
+    /// What the rest of a stage is called.
+    pub fn rest_of(&self, stage: Stage) -> &'static str {
+        match stage {
+            Stage::Pieces => self.rest_of_pieces,
+            Stage::Laminates => self.rest_of_laminates,
+            Stage::Blanks => self.rest_of_blanks,
+        }
     }
 }

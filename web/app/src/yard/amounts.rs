@@ -1,51 +1,17 @@
-//! Volume and money as texts with their unit. It rounds for show only; no line breaks between a number and its unit.
+//! Sizes, decisions and what is in hand as texts.
 
 use crate::page::Ui;
 use crate::words::count;
-use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::{Decision, InHandCount, PlankRow};
-use stillwood_core::trade::{TallyLine, cubic_metres};
+use stillwood_core::trade::TallyLine;
+pub use stillwood_core::trade::show::{
+    feet, money, money_either_way, signed, to_hundredths, volume,
+};
 use stillwood_core::verdict::Recommendation;
 
 use crate::parts::Judged;
-
-fn rounded(value: Decimal, places: u32) -> String {
-    let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
-    rounded.rescale(places);
-    rounded.to_string().replace('-', "−")
-}
-
-/// `166.84 EUR`; the number alone where no currency was given.
-pub fn money(value: Decimal, currency: &str) -> String {
-    let number = rounded(value, 2);
-    match currency {
-        "" => number,
-        currency => format!("{number}\u{a0}{currency}"),
-    }
-}
-
-/// `11.51 bd ft`.
-pub fn feet(value: Decimal) -> String {
-    format!("{}\u{a0}bd\u{a0}ft", rounded(value, 2))
-}
-
-/// Board feet and cubic metres of one volume; the line may break between them.
-pub fn volume(board_feet: Decimal) -> String {
-    match cubic_metres(board_feet) {
-        Some(metres) => format!("{} · {}\u{a0}m³", feet(board_feet), rounded(metres, 4)),
-        None => feet(board_feet),
-    }
-}
-
-/// A difference with its sign: `+1.40 bd ft`.
-pub fn signed(value: Decimal, shown: impl Fn(Decimal) -> String) -> String {
-    match value.is_sign_positive() && !value.is_zero() {
-        true => format!("+{}", shown(value)),
-        false => shown(value),
-    }
-}
 
 /// Length × width × thickness of a plank as charged.
 pub fn size(line: &TallyLine, units: Units) -> String {
@@ -63,13 +29,9 @@ pub fn row_size(row: &PlankRow, units: Units) -> Option<String> {
 
 /// What was decided, in a word.
 pub fn decided(ui: &Ui<'_>, decision: Option<Decision>) -> &'static str {
-    let words = &ui.w.planks;
-    match decision {
-        Some(Decision::Take) => words.bought,
-        Some(Decision::Leave) => words.rejected,
-        Some(Decision::SetAside) => words.held,
-        None => words.undecided,
-    }
+    decision.map_or(ui.w.planks.undecided, |decision| {
+        ui.w.events.decision(decision)
+    })
 }
 
 /// How a recommendation is judged, and its words.

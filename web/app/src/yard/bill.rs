@@ -8,7 +8,7 @@ use crate::explain::{Asked, figure};
 use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::page::Ui;
-use crate::update::{keep, say};
+use crate::tell::{keep, say};
 use crate::words::fill;
 use maud::{Markup, html};
 use rust_decimal::Decimal;

@@ -1,26 +1,18 @@
 //! The decision on a plank: the plank and the judgement go into the record together with the letting go of what was
 //! half typed, and the next maybe of the pile is opened; after the last one, what the pile came to.
 
-use super::entering::{defects_of, readings_of, understood_of, unread_place};
-use super::verdict::reading_of;
+use super::entering::Entering;
 use crate::action::Action;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::{AfterRecorded, Effect};
 use crate::model::{Dialog, Model};
 use crate::route::Route;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::fill;
 use stillwood_core::plank::{Field, Reason};
-use stillwood_core::record::{Decision, Event, Id, Judged, Marked, Measured, Noted, queries};
-use stillwood_core::verdict::Recommendation;
-
-/// What the verdict proposes; nothing where it is too close to call.
-pub fn proposal(recommendation: Recommendation) -> Option<Decision> {
-    match recommendation {
-        Recommendation::Good | Recommendation::GoodSoFar => Some(Decision::Take),
-        Recommendation::Refused => Some(Decision::Leave),
-        Recommendation::TooClose | Recommendation::NothingYet => None,
-    }
-}
+use stillwood_core::record::commands::decide_plank::{self, WOOD};
+use stillwood_core::record::{
+    Deciding, Decision, Event, FieldErrors, FieldQuestion, Filled, field_key, next_maybe,
+};
 
 /// Begins to reject: the reasons that the verdict found are proposed.
 pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
@@ -36,7 +28,7 @@ pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
         entering.rejecting = Some(found);
         entering.active = None;
     }
-    Vec::new()
+    vec![Effect::Focus("title".to_owned())]
 }
 
 /// Writes down the plank and the decision on it. What can't be read is named; open questions are asked once.
@@ -49,94 +41,106 @@ pub fn decide(
     let Some(entering) = model.yard.entering.as_ref().filter(|one| !one.busy) else {
         return Vec::new();
     };
-    let units = model.units();
-    let words = &model.words().yard;
-    let (readings, unread) = readings_of(&entering.draft, units);
-    if let Some(field) = unread.first() {
-        let said = fill(words.unread_field, &[("field", &field.label())]);
-        let piece = entering.piece;
-        let field = *field;
-        if let Some(entering) = &mut model.yard.entering {
-            entering.active = Some(field);
-        }
-        let mut effects = say(model, said);
-        effects.push(Effect::Replace(Route::Measure(piece)));
-        return effects;
-    }
-    if unread_place(&entering.draft, units) {
-        let said = words.unread_place;
-        return say(model, said);
-    }
-    let sheet = entering.sheet(model);
-    if !confirmed
-        && decision == Decision::Take
-        && let Some(question) = open_question(model)
-    {
-        model.dialog = Some(Dialog::Ask {
-            question,
-            yes: words.buy.to_owned(),
-            action: Box::new(Action::Yard(super::Action::Decide(decision))),
-        });
-        if let Some(entering) = &mut model.yard.entering {
-            entering.asked = true;
-        }
-        return vec![Effect::Focus("dialog".to_owned())];
-    }
-    let proposed = proposal(sheet.verdict.recommendation);
-    let piece = entering.piece;
-    let draft = entering.draft.clone();
-    let judged = Judged {
+    let deciding = Deciding {
+        piece: entering.piece,
+        draft: &entering.draft,
+        weighed_by: entering.weighs,
+        units: model.units(),
         decision,
-        proposed,
-        reasons,
-        score: sheet.verdict.score,
-        weakest: sheet.verdict.weakest,
+        reasons: &reasons,
+        confirmed: confirmed || entering.asked,
     };
-    let measured = Measured {
-        defects: defects_of(&draft, units),
-        readings,
-        species: queries::wood_named(model.state(), &draft.species),
+    match decide_plank::command(&deciding, &model.context()) {
+        Err(errors) => cannot_be_read(model, &errors),
+        Ok(Filled { questions, .. }) if !questions.is_empty() => ask(model, decision, &questions),
+        Ok(filled) => record(model, filled),
+    }
+}
+
+/// Names all that can't be read, and opens the first of it.
+fn cannot_be_read(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
+    let Some(entering) = &mut model.yard.entering else {
+        return Vec::new();
     };
-    let mut events = Vec::new();
-    if !entering.marked {
-        let marked = Marked {
-            mark: draft.mark.clone(),
-            pile: draft.pile,
+    entering.rejecting = None;
+    let is_wrong = |field: &&Field| errors.of(field_key(**field)).is_some();
+    let fields: Vec<Field> = Field::ALL.iter().filter(is_wrong).copied().collect();
+    let Some(first) = fields.first().copied() else {
+        model.yard.defects = true;
+        let of_wood = errors.of(WOOD).map(|error| error.to_string());
+        let words = model.words().yard.unread_place.to_owned();
+        return say(model, of_wood.unwrap_or(words));
+    };
+    entering.active = Some(first);
+    let piece = entering.piece;
+    let names: Vec<&str> = fields.iter().map(|field| field.label()).collect();
+    let words = &model.words().yard;
+    let sentence = match names.as_slice() {
+        [_] => words.unread_field,
+        _ => words.unread_fields,
+    };
+    let said = fill(sentence, &[("field", &names.join(", "))]);
+    let mut effects = say(model, said);
+    effects.push(Effect::Replace(Route::Measure(piece)));
+    effects
+}
+
+/// Asks once about all that is odd before a plank is bought.
+fn ask(model: &mut Model, decision: Decision, questions: &[FieldQuestion]) -> Vec<Effect> {
+    let words = &model.words().yard;
+    let unmeasured = |asked: &&FieldQuestion| asked.key == decide_plank::DECISION;
+    let question = match questions.iter().find(unmeasured) {
+        Some(_) => words.buy_nothing.to_owned(),
+        None => {
+            let mut all: Vec<&str> = Vec::new();
+            for asked in questions {
+                if !all.contains(&asked.question.as_str()) {
+                    all.push(&asked.question);
+                }
+            }
+            fill(words.buy_open, &[("questions", &all.join(" "))])
+        }
+    };
+    model.dialog = Some(Dialog::Ask {
+        question,
+        yes: words.buy.to_owned(),
+        action: Box::new(Action::Yard(super::Action::Decide(decision))),
+    });
+    if let Some(entering) = &mut model.yard.entering {
+        entering.asked = true;
+    }
+    vec![Effect::Focus("dialog".to_owned())]
+}
+
+fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
+    let Some(entering) = &model.yard.entering else {
+        return Vec::new();
+    };
+    let go = where_to(model, entering);
+    let draft = entering.draft.clone();
+    let words = &model.words().yard;
+    let mut judged = filled.events.iter().filter_map(|one| match &one.event {
+        Event::Judged(judged) => Some(judged),
+        _ => None,
+    });
+    let said = judged.next().map_or(String::new(), |judged| {
+        let said = match judged.decision {
+            Decision::Take => words.bought,
+            Decision::Leave => words.rejected,
+            Decision::SetAside => words.held,
         };
-        events.push(NewEvent::new(piece, Event::Marked(marked)));
-    }
-    let measured = Event::Measured(measured);
-    events.push(NewEvent::instead_of(
-        piece,
-        measured,
-        entering.earlier.clone(),
-    ));
-    if !draft.note.trim().is_empty() {
-        let text = draft.note.trim().to_owned();
-        events.push(NewEvent::new(piece, Event::Noted(Noted { text })));
-    }
-    events.push(NewEvent::new(piece, Event::Judged(judged)));
-    let said = match decision {
-        Decision::Take => words.bought,
-        Decision::Leave => words.rejected,
-        Decision::SetAside => words.held,
-    };
-    let mut said = fill(said, &[("mark", &draft.mark)]);
-    if proposed.is_some_and(|proposed| proposed != decision) {
-        said = fill(words.against, &[("said", &said)]);
-    }
-    let go = if entering.earlier.is_empty() {
-        next_to_measure(model, draft.pile, piece)
-            .map_or(Route::PileSummary(draft.pile), Route::Measure)
-    } else {
-        Route::Visit(entering.visit)
-    };
+        let said = fill(said, &[("mark", &draft.mark)]);
+        match judged.overruled() {
+            true => fill(words.against, &[("said", &said)]),
+            false => said,
+        }
+    });
     if let Some(entering) = &mut model.yard.entering {
         entering.busy = true;
     }
     vec![
         Effect::Record {
-            events,
+            events: filled.events,
             after: AfterRecorded {
                 said,
                 go: Some(go),
@@ -148,34 +152,12 @@ pub fn decide(
     ]
 }
 
-/// What stands open before a plank is bought; none where nothing does, or it was asked already.
-fn open_question(model: &Model) -> Option<String> {
-    let entering = model.yard.entering.as_ref().filter(|one| !one.asked)?;
-    let words = &model.words().yard;
-    let measured = Field::ALL.iter().any(|field| {
-        !matches!(field, Field::Moisture | Field::WoodTemperature)
-            && !entering.value(*field).text.trim().is_empty()
-    });
-    if !measured {
-        return Some(words.buy_nothing.to_owned());
+/// The next maybe of the pile; after the last one the pile is summed up. One that was changed leads back to its visit.
+fn where_to(model: &Model, entering: &Entering) -> Route {
+    if entering.measured_before {
+        return Route::Visit(entering.visit);
     }
-    let open: Vec<String> = Field::ALL
-        .iter()
-        .filter_map(|field| {
-            let understood = understood_of(*field, &entering.value(*field), model.units());
-            Some(understood.warning()?.question.clone())
-        })
-        .chain(reading_of(model, entering).questions)
-        .collect();
-    (!open.is_empty()).then(|| fill(words.buy_open, &[("questions", &open.join(" "))]))
-}
-
-/// The next maybe of a pile that is not yet measured.
-fn next_to_measure(model: &Model, pile: Id, now: Id) -> Option<Id> {
-    let pieces = model.state().pieces_of(pile);
-    pieces
-        .filter(|piece| !piece.withdrawn && piece.id != now)
-        .filter(|piece| piece.decision().is_none() && piece.readings.is_empty())
-        .min_by_key(|piece| piece.recorded.entry)
-        .map(|piece| piece.id)
+    let pile = entering.draft.pile;
+    let next = next_maybe(model.state(), pile, Some(entering.piece));
+    next.map_or(Route::PileSummary(pile), Route::Measure)
 }

@@ -58,7 +58,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::Wood(name) => entering.draft.species = name,
     }
-    super::keep_entering(model)
+    super::kept::keep_entering(model)
 }
 
 /// Something typed into a field of this screen; false where it is none of its fields.

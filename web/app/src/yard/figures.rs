@@ -99,7 +99,7 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
         let left = strength_tested(&mut TraceOff, Strength::Bending, grain.at_least()).ok()?;
         Some(fill(
             words.about,
-            &[("what", &format!("{:.0} %", left * 100.0))],
+            &[("what", &format!("{} %", show::whole_percent(left)))],
         ))
     });
     let mut add = |name: &str, shown: Option<String>, number: Number| {

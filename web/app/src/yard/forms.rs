@@ -1,6 +1,7 @@
 //! The forms of a visit and of a pile.
 
-use super::recorded::{Deletable, ask_to_delete};
+use super::named::Deletable;
+use super::recorded::ask_to_delete;
 use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -192,7 +193,7 @@ pub fn new_pile(model: &Model, id: Id) -> Option<Page> {
 /// A pile to change.
 pub fn edit_pile(model: &Model, id: Id) -> Option<Page> {
     let pile = model.state().pile(id)?;
-    let title = super::sort::pile_title(pile);
+    let title = super::named::pile_title(pile);
     let what = Some(Deletable::Pile(id));
     Some(screen(
         model,

@@ -5,8 +5,6 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices};
 use crate::route::Route;
-use crate::words::dates;
-use chrono::NaiveDate;
 use maud::{Markup, html};
 
 /// A screen behind the place, with its bar. `keys` stand before the search.
@@ -35,11 +33,6 @@ pub fn inner(
             }
         })
         .with(model, "notices", "div", notices)
-}
-
-/// A day, with its year where that is not the one of today.
-pub fn day_of(model: &Model, on: NaiveDate) -> String {
-    dates::day(model.words(), on, model.now.date())
 }
 
 /// A key in the head that shows an icon only.

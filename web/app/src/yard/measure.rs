@@ -1,36 +1,33 @@
 //! A plank being measured: the drawing is the form. Its dimension lines are the fields; below stand how the plank
 //! stands so far, what is typed in, and the keypad.
 
-use super::entering::{Entering, Weighs, defects_of, readings_of, understood_of};
+use super::entering::Entering;
 use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
-use crate::drawings::{PlankDrawn, edge_view, end_view, face_view};
+use crate::drawings::{PlankDrawn, edge_view, end_view, face_view, seen_larger};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
-use stillwood_core::plank::{
-    Field, Plank, Seen, Understood, Warning, describe, eye_steps, warnings,
-};
+use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps};
 use stillwood_core::quantity::show;
-use stillwood_core::record::{Id, queries};
+use stillwood_core::record::{Id, WeighedBy, queries};
 use stillwood_core::wood::Species;
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let entering = model.yard.entering.as_ref().filter(|one| one.piece == id)?;
     if entering.rejecting.is_some() {
-        return Some(rejecting(model, entering));
+        return Some(reasons::rejecting(model, entering));
     }
     if model.yard.defects {
         return Some(super::defects::view(model, entering));
     }
-    let units = model.units();
-    let (readings, _) = readings_of(&entering.draft, units);
-    let plank = describe(&readings, &defects_of(&entering.draft, units));
+    let read = entering.readings(model);
+    let plank = describe(&read.readings, &read.defects);
     let named = entering.named(model);
     let wood = queries::wood_of(model.state(), &named);
     let mark = &entering.draft.mark;
@@ -42,9 +39,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             drawing(ui, entering, &plank, wood.as_ref())
         })
         .with(model, "standing", "section", |ui| standing(ui, entering))
-        .with(model, "active-field", "section", |ui| {
-            active(ui, entering, wood.as_ref())
-        })
+        .with(model, "active-field", "section", |ui| active(ui, entering))
         .with(model, "toast", "div", toast)
         .with(model, "keypad", "footer", |ui| keys(ui, entering));
     Some(page)
@@ -70,7 +65,7 @@ fn head_keys(ui: &Ui<'_>, entering: &Entering) -> Markup {
 /// How a field's value stands on the drawing: as it is, by eye, or not looked at.
 fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Markup {
     let value = entering.value(field);
-    let understood = understood_of(field, &value, ui.model.units());
+    let understood = entering.understood(ui.model, field);
     let is_active = entering.active == Some(field);
     let (class, text) = match &understood {
         Understood::Empty => ("open", format!("{name} ?")),
@@ -143,13 +138,13 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         }
         p.scale {
             (fill(words.drawn_short, &[("by", &show::number(drawn.shortened(), 0))]))
-            @if let Some(times) = exaggerated.filter(|times| *times > 1.05) {
+            @if let Some(times) = exaggerated.and_then(seen_larger) {
                 " " (fill(words.drawn_larger, &[("by", &show::number(times, 0))]))
             }
         }
         @if entering.active.is_some_and(|field| all_weights().contains(&field)) {
             div.chips role="radiogroup" aria-label=(words.how_weighed) {
-                @for (way, name) in [(Weighs::Whole, words.weigh_whole), (Weighs::Ends, words.weigh_ends), (Weighs::Balance, words.weigh_balance)] {
+                @for (way, name) in [(WeighedBy::Whole, words.weigh_whole), (WeighedBy::Ends, words.weigh_ends), (WeighedBy::Balance, words.weigh_balance)] {
                     button.chip type="button" role="radio" aria-checked=((entering.weighs == way).to_string())
                         data-press=(ui.press(Action::Weigh(way))) { (name) }
                 }
@@ -183,7 +178,7 @@ const MORE: [Field; 12] = [
 ];
 
 fn all_weights() -> Vec<Field> {
-    let fields = Weighs::ALL
+    let fields = WeighedBy::ALL
         .iter()
         .flat_map(|way| way.fields().iter().copied());
     fields.collect()
@@ -241,13 +236,12 @@ fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
 }
 
 /// What is typed in, large, with what was understood; steps of the eye; a question.
-fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
+fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let Some(field) = entering.active else {
         return html! {};
     };
-    let units = ui.model.units();
     let value = entering.value(field);
-    let understood = understood_of(field, &value, units);
+    let understood = entering.understood(ui.model, field);
     let steps = eye_steps(field);
     html! {
         div.reading {
@@ -262,7 +256,7 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
             }
         }
         @if let Some(warning) = understood.warning() { (question(ui, warning)) }
-        @else if let Some(warning) = together(ui, entering, field, wood) { (question(ui, &warning)) }
+        @else if let Some(warning) = together(ui, entering, field) { (question(ui, &warning)) }
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
                 @for words in steps.iter().map(|step| step.typed) {
@@ -275,18 +269,8 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
 }
 
 /// A question that the other fields raise about this one.
-fn together(
-    ui: &Ui<'_>,
-    entering: &Entering,
-    field: Field,
-    wood: Option<&Species>,
-) -> Option<Warning> {
-    let units = ui.model.units();
-    let (readings, _) = readings_of(&entering.draft, units);
-    let lightest = wood
-        .and_then(Species::usual_density_at_12)
-        .map(|usual| usual.low);
-    let asked = warnings(&readings, lightest, units).into_iter();
+fn together(ui: &Ui<'_>, entering: &Entering, field: Field) -> Option<Warning> {
+    let asked = entering.warnings(ui.model).into_iter();
     asked
         .filter(|one| one.field == field)
         .map(|one| one.warning)
@@ -317,29 +301,4 @@ fn keys(ui: &Ui<'_>, entering: &Entering) -> Markup {
     };
     let last = entering.last.get(&field).map(|taken| taken.typed.as_str());
     keypad(ui, field, last, |key| ui.press(Action::Press(key)))
-}
-
-/// Choosing why it is rejected.
-fn rejecting(model: &Model, entering: &Entering) -> Page {
-    let chosen = entering.rejecting.clone().unwrap_or_default();
-    Page::new(entering.draft.mark.clone(), Layout::Task)
-        .with(model, "head", "header", |ui| {
-            html! {
-                button.key.quiet.back type="button" data-press=(ui.press(Action::NotRejecting)) aria-label=(ui.w.common.back) {
-                    (icon(Icon::Back))
-                }
-                div.titles { h1 #title tabindex="-1" { (entering.draft.mark) } p.below { (ui.w.yard.why_rejected) } }
-            }
-        })
-        .with(model, "body", "main", |ui| reasons::all_reasons(ui, &chosen))
-        .with(model, "foot", "footer", |ui| {
-            let words = &ui.w.yard;
-            let name = match chosen.first() {
-                Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
-                None => words.reject.to_owned(),
-            };
-            html! {
-                button.key.no.big.wide type="button" data-press=(ui.press(Action::RejectNow)) { (name) }
-            }
-        })
 }

@@ -2,7 +2,8 @@
 //! visit's planks counted in.
 
 use super::amounts::{feet, in_hand, money};
-use super::frame::{day_of, facts, key};
+use super::frame::{facts, key};
+use super::named::day_of;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
@@ -14,6 +15,7 @@ use maud::{Markup, html};
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::show;
 use stillwood_core::quantity::{Derivation, kg, mm};
 use stillwood_core::record::{Id, StartAnswer, StartFigure, StillToBuy, VisitTally, queries};
 use stillwood_core::season::{FEELER_MM, Stage, StageShare, explain_survival, survival_of};
@@ -204,7 +206,7 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     let share = |name: &'static str, share: StageShare| {
         let shown = match share {
             StageShare::Known(share) => {
-                let percent = format!("{:.0}", share * 100.0);
+                let percent = show::whole_percent(share);
                 html! { (fill(words.share_taken, &[("percent", &percent)])) }
             }
             StageShare::Counted(counted) => {

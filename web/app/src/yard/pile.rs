@@ -2,14 +2,16 @@
 
 use super::amounts::money;
 use super::frame::{head_key, inner, key};
+use super::named::pile_title;
 use super::recorded::drafts_in_sight;
-use super::sort::pile_title;
+use super::sort::moisture_of;
 use super::table_drawn::compact;
 use super::visit::pile_bar;
 use super::{Action, place};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
+use crate::parts::capital;
 use crate::parts::{Icon, toast};
 use crate::route::Route;
 use crate::words::{count, fill};
@@ -52,7 +54,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
         .iter()
         .find(|row| row.decision.is_none())
         .map(|row| row.piece);
-    let next = next_maybe(model.state(), pile.id).or(undecided);
+    let next = next_maybe(model.state(), pile.id, None).or(undecided);
     let unfinished = drafts_in_sight(model).filter(|draft| draft.pile == pile.id);
     let tally = queries::tally_of(model.state(), pile.opened.visit);
     let bought = tally.iter().flat_map(|tally| &tally.planks);
@@ -72,7 +74,8 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             dt { (ui.w.bill.rejected_label) } dd { (decided(Some(Decision::Leave))) }
             dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
         }
-        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::frame::day_of(ui.model, note.on)) } } }
+        @if let Some(moisture) = moisture_of(ui, pile) { p { (capital(&moisture)) } }
+        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::named::day_of(ui.model, note.on)) } } }
         (why(ui, pile))
         @match next {
             Some(next) => button.key.main.big.whole type="button" data-press=(ui.press(Route::Measure(next))) { (ui.w.bill.measure_next) },

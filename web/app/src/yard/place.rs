@@ -1,15 +1,15 @@
 //! The yard: visits by date, what is unfinished, and what was deleted.
 
 use super::amounts::money;
-use super::frame::{day_of, key};
-use super::recorded::{self, Deletable, drafts_in_sight, name_of};
-use super::verdict::capital;
+use super::frame::key;
+use super::named::day_of;
+use super::named::{Deletable, name_of};
+use super::recorded::{self, drafts_in_sight};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::parts::{Icon, icon, toast};
+use crate::parts::{Icon, capital, icon, place_page, toast};
 use crate::route::Route;
-use crate::view::place;
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
@@ -17,7 +17,7 @@ use stillwood_core::record::{Draft, Id, Total, Visit, queries};
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
-    place(model, model.words().yard.title)
+    place_page(model, model.words().yard.title)
         .with(model, "body", "main", body)
         .with(model, "toast", "div", toast)
 }

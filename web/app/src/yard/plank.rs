@@ -2,21 +2,23 @@
 //! with it.
 
 use super::amounts::{decided, money, volume};
-use super::event_words::{defect, history, reasons, yard_says};
 use super::figures::figures;
 use super::forms::delete_key;
-use super::frame::{day_of, facts, key};
-use super::recorded::{Action, Deletable, half_typed_note};
-use super::verdict::{PlankSoFar, capital, gauges, laid, scored, standing_of};
+use super::frame::{facts, key};
+use super::named::Deletable;
+use super::named::day_of;
+use super::recorded::{Action, half_typed_note};
+use super::verdict::{PlankSoFar, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
 use crate::action::Action as Any;
 use crate::drawings::{PlankDrawn, edge_view, end_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, icon, task_head, toast};
+use crate::parts::{Icon, capital, history_line, icon, task_head, toast};
 use crate::route::Route;
 use crate::words::fill;
+use crate::words::happened::reasons;
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
@@ -99,7 +101,7 @@ fn origin(model: &Model, piece: &Piece) -> String {
 
 /// How a plank in the record stands under a spec.
 pub fn standing(model: &Model, piece: &Piece, spec: &Spec) -> PlankSoFar {
-    let sheet = piece.sheet_under(spec, &model.settings.instruments);
+    let sheet = queries::sheet_under(model.state(), piece, spec, &model.settings.instruments);
     let own = own_readings(model.state(), piece.pile, &piece.readings_in_use());
     let shared =
         |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);
@@ -151,7 +153,11 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
         (cautions(ui, wood.as_ref()))
         (notes(ui, piece))
         (facts_of(ui, piece, wood.as_ref()))
-        (history(ui, &piece.history))
+        details {
+            summary { (fill(words.history_n, &[("n", &piece.history.len())])) }
+            p.below { (words.history_note) }
+            ol.history { @for line in &piece.history { (history_line(ui, line)) } }
+        }
         div.keys.last {
             @if !piece.withdrawn && !piece.readings.is_empty() { (key(ui, words.change_readings, Route::Measure(id))) }
             @if piece.is_bought() && piece.is_at_hand() { (key(ui, words.cut_it, Route::Cut(id))) }
@@ -229,7 +235,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
         }
         @if !found.is_empty() {
             h2 { (words.defects) }
-            ul { @for one in &found { li { (defect(ui, one)) } } }
+            ul { @for one in &found { li { (ui.w.events.defect(ui.model.units(), one)) } } }
         }
         @if !unseen.is_empty() && !piece.readings.is_empty() {
             p.below { (fill(words.not_looked_at, &[("what", &unseen.join(", "))])) }
@@ -320,7 +326,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
         (facts(of))
         p.below { (fill(words.rule_is, &[("rule", &charged.terms.rule.in_words())])) }
         @if let Some((_, line)) = &piece.yard_line {
-            p.below { (capital(&yard_says(ui, line.board_feet, line.cubic_metres, line.money))) "." }
+            p.below { (capital(&ui.w.events.yard(line.board_feet, line.cubic_metres, line.money))) "." }
         }
     }
 }
@@ -381,7 +387,7 @@ fn facts_of(ui: &Ui<'_>, piece: &Piece, wood: Option<&Species>) -> Markup {
         words.pile,
         state
             .pile(piece.pile)
-            .map(super::sort::pile_title)
+            .map(super::named::pile_title)
             .unwrap_or_default(),
     );
     add(

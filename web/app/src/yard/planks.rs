@@ -95,7 +95,7 @@ pub fn decisions(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
     html! {
         div.chips role="radiogroup" aria-label=(words.by_decision) {
             (chip(words.all, None))
-            @for decision in DECISIONS { (chip(&super::verdict::capital(amounts::decided(ui, decision)), Some(decision))) }
+            @for decision in DECISIONS { (chip(&crate::parts::capital(amounts::decided(ui, decision)), Some(decision))) }
         }
     }
 }

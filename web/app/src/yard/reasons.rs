@@ -1,7 +1,11 @@
 //! Reasons to reject a plank, as chips: those that are used most come first.
 
 use super::Action;
-use crate::page::Ui;
+use super::entering::Entering;
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, icon};
+use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup};
 use stillwood_core::record::queries;
@@ -80,4 +84,29 @@ pub fn all_reasons(ui: &Ui<'_>, chosen: &[Reason]) -> Markup {
             }
         }
     }
+}
+
+/// The screen on which is chosen why a plank that is being measured is rejected.
+pub fn rejecting(model: &Model, entering: &Entering) -> Page {
+    let chosen = entering.rejecting.clone().unwrap_or_default();
+    Page::new(entering.draft.mark.clone(), Layout::Task)
+        .with(model, "head", "header", |ui| {
+            html! {
+                button.key.quiet.back type="button" data-press=(ui.press(Action::NotRejecting)) aria-label=(ui.w.common.back) {
+                    (icon(Icon::Back))
+                }
+                div.titles { h1 #title tabindex="-1" { (entering.draft.mark) } p.below { (ui.w.yard.why_rejected) } }
+            }
+        })
+        .with(model, "body", "main", |ui| all_reasons(ui, &chosen))
+        .with(model, "foot", "footer", |ui| {
+            let words = &ui.w.yard;
+            let name = match chosen.first() {
+                Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
+                None => words.reject.to_owned(),
+            };
+            html! {
+                button.key.no.big.wide type="button" data-press=(ui.press(Action::RejectNow)) { (name) }
+            }
+        })
 }

@@ -1,39 +1,18 @@
 //! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
 //! a visit as a file.
 
-use super::decide::proposal;
+use super::named::{Deletable, name_of};
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
 use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::Route;
-use crate::update::{keep, say};
+use crate::tell::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
-use stillwood_core::record::commands::{delete as deleting, note};
-use stillwood_core::record::{
-    Decision, Deletion, Draft, Event, Form, Id, Judged, NewEvent, queries,
-};
-
-/// What can be deleted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Deletable {
-    /// A visit with all that was recorded on it.
-    Visit(Id),
-    /// A pile with its planks.
-    Pile(Id),
-    /// A plank.
-    Plank(Id),
-}
-
-impl Deletable {
-    fn id(self) -> Id {
-        match self {
-            Deletable::Visit(id) | Deletable::Pile(id) | Deletable::Plank(id) => id,
-        }
-    }
-}
+use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
+use stillwood_core::record::{Decision, Deletion, Draft, Event, Form, Id, NewEvent, queries};
 
 /// What may be done.
 #[derive(Debug, Clone)]
@@ -94,16 +73,12 @@ fn evaluation(model: &Model, piece: Id) -> Option<stillwood_core::verdict::Evalu
 }
 
 fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>) -> Vec<Effect> {
-    let verdict = evaluation(model, piece);
-    let proposed = verdict
-        .as_ref()
-        .and_then(|verdict| proposal(verdict.recommendation));
-    let judged = Judged {
-        decision,
-        proposed,
-        reasons,
-        score: verdict.as_ref().and_then(|verdict| verdict.score),
-        weakest: verdict.as_ref().and_then(|verdict| verdict.weakest),
+    let filled = match decide_plank::again(piece, decision, &reasons, &model.context()) {
+        Ok(filled) => filled,
+        Err(errors) => {
+            let why = errors.all().first().map(|(_, why)| why.to_string());
+            return say(model, why.unwrap_or_default());
+        }
     };
     let words = &model.words().yard;
     let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
@@ -113,14 +88,12 @@ fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>)
         Decision::SetAside => words.held,
     };
     let mut said = fill(said, &[("mark", &mark)]);
-    if judged.overruled() {
+    let overruled =
+        |one: &NewEvent| matches!(&one.event, Event::Judged(judged) if judged.overruled());
+    if filled.events.iter().any(overruled) {
         said = fill(words.against, &[("said", &said)]);
     }
-    record(
-        vec![NewEvent::new(piece, Event::Judged(judged))],
-        said,
-        None,
-    )
+    record(filled.events, said, None)
 }
 
 fn record(events: Vec<NewEvent>, said: String, go: Option<Route>) -> Vec<Effect> {
@@ -197,32 +170,6 @@ fn deletion(model: &Model, what: Deletable) -> Deletion {
     }
 }
 
-/// What something that can be deleted is called.
-pub fn name_of(model: &Model, what: Deletable) -> String {
-    let (state, words) = (model.state(), &model.words().planks);
-    match what {
-        Deletable::Visit(id) => {
-            let visit = state.visit(id);
-            let yard = visit.map_or("", |visit| &visit.opened.yard);
-            let day = visit
-                .map(|visit| super::frame::day_of(model, visit.recorded.on))
-                .unwrap_or_default();
-            fill(words.the_visit, &[("yard", &yard), ("day", &day)])
-        }
-        Deletable::Pile(id) => {
-            let title = state
-                .pile(id)
-                .map(super::sort::pile_title)
-                .unwrap_or_default();
-            fill(words.the_pile, &[("pile", &title)])
-        }
-        Deletable::Plank(id) => {
-            let mark = state.piece(id).map_or("", |piece| &piece.mark);
-            fill(words.the_plank, &[("mark", &mark)])
-        }
-    }
-}
-
 /// How much goes with it, in words.
 fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
     let (words, common) = (&model.words().planks, &model.words().common);
@@ -292,7 +239,7 @@ fn delete(model: &mut Model, what: Deletable) -> Vec<Effect> {
     };
     let said = fill(
         model.words().planks.deleted,
-        &[("what", &super::verdict::capital(&name_of(model, what)))],
+        &[("what", &crate::parts::capital(&name_of(model, what)))],
     );
     let state = model.state();
     let go = match what {
@@ -315,7 +262,7 @@ fn bring_back(model: &mut Model, what: Deletable) -> Vec<Effect> {
         return Vec::new();
     };
     let events = deleting::restore(log, &[found.by]).events;
-    let name = super::verdict::capital(&name_of(model, what));
+    let name = crate::parts::capital(&name_of(model, what));
     let said = fill(model.words().planks.brought_back, &[("what", &name)]);
     record(events, said, None)
 }

@@ -15,7 +15,7 @@ use stillwood_core::record::{Id, PlankFigure, PlankTallied, Total, Visit, VisitT
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let visit = model.state().visit(id)?;
     let tally = queries::tally_of(model.state(), id)?;
-    let day = super::frame::day_of(model, visit.recorded.on);
+    let day = super::named::day_of(model, visit.recorded.on);
     let page = Page::new(visit.opened.yard.clone(), Layout::Task)
         .with(model, "head", "header", |ui| {
             task_head(ui, &visit.opened.yard, &day, html! {})

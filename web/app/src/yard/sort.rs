@@ -1,6 +1,7 @@
 //! The quick sort of a pile: No with its reason in two touches, Maybe with its mark.
 
 use super::Action;
+use super::named::pile_title;
 use super::reasons::{all_reasons, usual_reasons};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -9,21 +10,8 @@ use crate::route::Route;
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::Reason;
-use stillwood_core::record::{Id, Pile};
-
-/// A pile in a line.
-pub fn pile_title(pile: &Pile) -> String {
-    let opened = &pile.opened;
-    let name = if opened.name.is_empty() {
-        &opened.species.text
-    } else {
-        &opened.name
-    };
-    match &opened.nominal_thickness {
-        Some(thickness) => format!("{name}, {}", thickness.typed),
-        None => name.clone(),
-    }
-}
+use stillwood_core::quantity::Conformance;
+use stillwood_core::record::{Id, Pile, queries};
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
@@ -65,11 +53,23 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
             &[("price", &money), ("per", &basis.per())],
         ));
     }
-    if let Some(moisture) = &pile.opened.moisture {
-        let shown = stillwood_core::quantity::show::moisture(moisture.value);
-        parts.push(fill(words.moisture_of_pile, &[("moisture", &shown)]));
-    }
+    parts.extend(moisture_of(ui, pile));
     parts.join(" · ")
+}
+
+/// The moisture of a pile, and how it stands: it says the same of each of its planks, so it is told here.
+pub fn moisture_of(ui: &Ui<'_>, pile: &Pile) -> Option<String> {
+    let words = &ui.w.yard;
+    let moisture = pile.opened.moisture.as_ref()?;
+    let shown = stillwood_core::quantity::show::moisture(moisture.value);
+    let said = fill(words.moisture_of_pile, &[("moisture", &shown)]);
+    let tools = &ui.model.settings.instruments;
+    let stands = queries::moisture_of_pile(ui.model.state(), pile.id, tools);
+    Some(match stands.map(|one| one.conformance) {
+        Some(Conformance::TooClose) => format!("{said}, {}", words.near_your_limit),
+        Some(Conformance::Beyond) => format!("{said}, {}", words.beyond_your_limit),
+        Some(Conformance::Inside) | None => said,
+    })
 }
 
 /// The reasons of this pile, those used most first.

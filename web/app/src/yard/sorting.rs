@@ -1,10 +1,10 @@
 //! What the keys of the quick sort do: No, Maybe, a mark to chalk.
 
-use super::keep_draft;
+use super::kept::keep_draft;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::Model;
 use crate::route::Route;
-use crate::update::say;
+use crate::tell::say;
 use crate::words::fill;
 use stillwood_core::record::{Draft, Event, Id, Marked, PassedOver, Withdrawn};
 
@@ -25,9 +25,10 @@ pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
     model.yard.all_reasons = false;
     let reasons = std::mem::take(&mut model.yard.reasons);
     let words = &model.words().yard;
-    let said = match reasons.first() {
-        Some(reason) => fill(words.said_no, &[("reason", &reason.name())]),
-        None => words.said_no_without.to_owned(),
+    let names: Vec<&str> = reasons.iter().map(|reason| reason.name()).collect();
+    let said = match names.as_slice() {
+        [] => words.said_no_without.to_owned(),
+        names => fill(words.said_no, &[("reason", &names.join(", "))]),
     };
     let event = Event::PassedOver(PassedOver { count: 1, reasons });
     vec![Effect::Record {

@@ -4,7 +4,7 @@ use crate::action::Action as Any;
 use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
-use crate::update::{say, update as do_action};
+use crate::tell::{choose as choose_shown, say};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::cell::RefCell;
@@ -108,14 +108,7 @@ fn choose(model: &mut Model, name: &'static str, what: &impl Serialize) -> Vec<E
     let screen = screen(model);
     model.yard.table.first = 0;
     match serde_json::to_string(what) {
-        Ok(value) => do_action(
-            model,
-            Any::Choose {
-                screen,
-                name,
-                value,
-            },
-        ),
+        Ok(value) => choose_shown(model, screen, name, value),
         Err(why) => say(model, why.to_string()),
     }
 }

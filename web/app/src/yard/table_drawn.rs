@@ -60,7 +60,7 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
     match column {
         Column::Mark => html! { (row.mark) },
         Column::Yard => html! { (row.yard) },
-        Column::Day => html! { (super::frame::day_of(ui.model, row.on)) },
+        Column::Day => html! { (super::named::day_of(ui.model, row.on)) },
         Column::Species => html! { (swatch(ui, row)) (row.species) },
         Column::Size => or_none(row_size(row, units)),
         Column::Weight => or_none(row.mass_kg.map(|kg| show::mass(kg, units))),

@@ -1,8 +1,8 @@
 //! Tally and bill of a visit: totals first, the yard's bill and the gap, what is still to buy, then the planks.
 
-use super::amounts::{money, size, volume};
+use super::amounts::{money, money_either_way, size, volume};
 use super::frame::{facts, head_key, inner, key};
-use super::{bill, needed, sort};
+use super::{bill, named, needed};
 use crate::action::Action as Any;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -121,7 +121,7 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
                 @let over = left.is_sign_negative();
                 @let name = if over { ui.w.bill.over_budget } else { ui.w.bill.budget_left };
                 p class=(if over { "notice bad" } else { "notice good" }) {
-                    (name) " " strong { (asked(name, &money(left.abs(), currency), Total::BudgetLeft)) }
+                    (name) " " strong { (asked(name, &money_either_way(left, currency), Total::BudgetLeft)) }
                     @if let Some(budget) = opened.budget { " " (fill(ui.w.bill.of_budget, &[("budget", &money(budget, currency))])) }
                 }
             }
@@ -164,7 +164,7 @@ fn rules(ui: &Ui<'_>, visit: &Visit) -> Markup {
         details {
             summary { (ui.w.bill.rule_and_price) }
             ul.notes {
-                @for (pile, rule, price) in terms(ui, visit, sort::pile_title) {
+                @for (pile, rule, price) in terms(ui, visit, named::pile_title) {
                     li { strong { (pile) } ": " (rule) "; " (price.unwrap_or_else(|| ui.w.bill.no_price.to_owned())) "." }
                 }
             }

@@ -2,22 +2,25 @@
 //! a gauge for each criterion, and the decision.
 
 use super::Action;
-use super::entering::{Entering, defects_of, readings_of};
+use super::amounts::to_hundredths;
+use super::entering::Entering;
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Gauge, Judged, Segment, gauge, sign, task_head, toast};
+use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::neck::PartCount;
-use stillwood_core::plank::{Field, defect_warnings, warnings};
+use stillwood_core::plank::{Field, defect_warnings};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Conformance, show};
+use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
-    Criterion, CriterionScore, Form, Number, Recommendation, Requirement, Sheet, Spec, Unscored,
+    Advice, Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, Requirement,
+    Sheet, Spec, Unscored,
 };
 use stillwood_core::wood::Species;
 
@@ -47,20 +50,12 @@ fn judged(scored: &CriterionScore, all_looked: bool) -> Judged {
     }
 }
 
-/// The moisture that the pile's planks share was not looked at on this plank: it ranks none of them.
-fn is_of_the_pile(model: &Model, entering: &Entering, criterion: Criterion) -> bool {
-    if criterion != Criterion::Moisture {
-        return false;
-    }
-    let pile = model.state().pile(entering.draft.pile);
-    let shared = pile.and_then(|pile| pile.opened.moisture.as_ref());
-    let typed = entering.value(Field::Moisture).text;
-    shared.is_some_and(|shared| stillwood_core::plank::retyped(Field::Moisture, shared) == typed)
-}
-
 /// How a plank stands so far.
 pub fn reading_of(model: &Model, entering: &Entering) -> PlankSoFar {
-    let shared = |criterion| is_of_the_pile(model, entering, criterion);
+    let read = entering.readings(model);
+    let own = own_readings(model.state(), entering.draft.pile, &read.readings);
+    let shared =
+        |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);
     let questions = questions(model, entering);
     standing_of(
         model,
@@ -141,21 +136,13 @@ pub fn standing_of(
 }
 
 fn questions(model: &Model, entering: &Entering) -> Vec<String> {
-    let units = model.units();
-    let (readings, _) = readings_of(&entering.draft, units);
-    let defects = defects_of(&entering.draft, units);
-    let wood = queries::wood_of(model.state(), &entering.named(model));
-    let lightest = wood
-        .as_ref()
-        .and_then(Species::usual_density_at_12)
-        .map(|usual| usual.low);
-    let of_fields = warnings(&readings, lightest, units)
-        .into_iter()
-        .map(|one| one.warning.question);
-    let of_defects = defect_warnings(&readings, &defects, units)
-        .into_iter()
-        .map(|(_, one)| one.question);
-    of_fields.chain(of_defects).collect()
+    let read = entering.readings(model);
+    let of_fields = entering.warnings(model).into_iter();
+    let of_defects = defect_warnings(&read.readings, &read.defects, model.units());
+    of_fields
+        .map(|one| one.warning.question)
+        .chain(of_defects.into_iter().map(|(_, one)| one.question))
+        .collect()
 }
 
 /// Feet, price and parts held, as far as the plank was measured.
@@ -175,7 +162,7 @@ pub fn money_of(
         .map_or("", |visit| &visit.opened.currency);
     html! {
         @match feet {
-            Some(feet) => { strong { (feet.round_dp(2)) } " bd ft" },
+            Some(feet) => { strong { (to_hundredths(*feet)) } " bd ft" },
             None => (words.no_measure),
         }
         span.below {
@@ -241,77 +228,64 @@ pub fn wanted(ui: &Ui<'_>, requirement: Requirement) -> String {
 fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String, String) {
     let words = &ui.w.yard;
     let verdict = &standing.sheet.verdict;
-    let score = verdict.score.filter(|_| standing.looked > 0);
-    let number = score.map_or("–".to_owned(), |score| format!("{score:.0}"));
-    let next = verdict.unscored.iter().find(|left| left.not_looked);
-    let look = next.map(|left| fill(words.look_next, &[("what", &left.criterion.name())]));
-    if let Some(defect) = verdict.fatal_defects.first() {
-        let why = fill(words.fatal, &[("defect", &defect.name())]);
-        return (Judged::Bad, words.refused, number, why);
-    }
-    if standing.looked == 0 {
-        return (
-            Judged::Unknown,
-            words.nothing_yet,
-            "–".to_owned(),
-            look.unwrap_or_default(),
-        );
-    }
-    let weakest = verdict
-        .scored
-        .iter()
-        .find(|one| Some(one.requirement.criterion) == verdict.weakest);
-    let decides = weakest.map_or(String::new(), |one| {
-        let estimate = &one.estimate;
-        let value = criterion_value(
-            one.requirement.criterion,
-            estimate.value,
-            estimate.expanded(),
-            ui.model.units(),
-        );
-        fill(
-            words.decides,
-            &[
-                ("what", &capital(one.requirement.criterion.name())),
-                ("value", &value),
-            ],
-        )
-    });
+    let none = || "–".to_owned();
+    let number = verdict
+        .score
+        .map_or_else(none, |score| format!("{score:.0}"));
+    let why = advice(ui, verdict);
     match verdict.recommendation {
-        Recommendation::Refused => (Judged::Bad, words.refused, number, decides),
-        Recommendation::TooClose => {
-            let again = verdict.closest().and_then(CriterionScore::repeat);
-            let again =
-                again.map(|source| fill(words.measure_again, &[("source", &source.name())]));
-            (
-                Judged::Doubt,
-                words.close_to_limit,
-                number,
-                again.unwrap_or(decides),
-            )
-        }
-        Recommendation::Good => (Judged::Good, words.good, number, decides),
-        Recommendation::GoodSoFar => (
-            Judged::Unknown,
-            words.good_so_far,
-            number,
-            look.unwrap_or(decides),
-        ),
-        Recommendation::NothingYet => (
-            Judged::Unknown,
-            words.nothing_yet,
-            "–".to_owned(),
-            look.unwrap_or_default(),
-        ),
+        Recommendation::Refused => (Judged::Bad, words.refused, number, why),
+        Recommendation::TooClose => (Judged::Doubt, words.close_to_limit, number, why),
+        Recommendation::Good => (Judged::Good, words.good, number, why),
+        Recommendation::GoodSoFar => (Judged::Unknown, words.good_so_far, number, why),
+        Recommendation::NothingYet => (Judged::Unknown, words.nothing_yet, none(), why),
     }
 }
 
-/// The same with a capital at its beginning.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
+/// What decides, with its value.
+fn decides(ui: &Ui<'_>, verdict: &Evaluation, criterion: Criterion) -> String {
+    let mut scored = verdict.scored.iter();
+    let found = scored.find(|one| one.requirement.criterion == criterion);
+    found.map_or_else(String::new, |one| {
+        let (value, within) = (one.estimate.value, one.estimate.expanded());
+        let value = criterion_value(criterion, value, within, ui.model.units());
+        let what = capital(criterion.name());
+        fill(ui.w.yard.decides, &[("what", &what), ("value", &value)])
+    })
+}
+
+/// What to do about the plank, in a sentence: about the criterion that decides.
+fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
+    let words = &ui.w.yard;
+    match verdict.advice() {
+        Advice::Defect(defect) => fill(words.fatal, &[("defect", &capital(defect.name()))]),
+        Advice::Beyond(criterion) => decides(ui, verdict, criterion),
+        Advice::MeasureAgain {
+            criterion,
+            source,
+            settles_at,
+        } => {
+            let decides = decides(ui, verdict, criterion);
+            let Some(source) = source else { return decides };
+            let settles = criterion_value(criterion, settles_at, 0.0, ui.model.units());
+            // Parts are counted: no share of one settles anything.
+            let sentence = match criterion {
+                Criterion::Size => words.measure_again,
+                _ => words.measure_again_settles,
+            };
+            let values: [(&str, &dyn std::fmt::Display); 3] = [
+                ("source", &source.name()),
+                ("what", &criterion.name()),
+                ("value", &settles),
+            ];
+            let again = fill(sentence, &values);
+            format!("{decides} {again}")
+        }
+        Advice::LookAt { criterion, .. } => fill(words.look_next, &[("what", &criterion.name())]),
+        Advice::Nothing => {
+            let weakest = verdict.weakest;
+            weakest.map_or_else(String::new, |weakest| decides(ui, verdict, weakest))
+        }
     }
 }
 
@@ -319,7 +293,7 @@ pub fn capital(text: &str) -> String {
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let entering = model.yard.entering.as_ref().filter(|one| one.piece == id)?;
     if entering.rejecting.is_some() {
-        return super::measure::view(model, id);
+        return Some(super::reasons::rejecting(model, entering));
     }
     let standing = reading_of(model, entering);
     let named = entering.named(model);

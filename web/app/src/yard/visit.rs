@@ -2,11 +2,13 @@
 
 use super::amounts::{feet, money};
 use super::forms::delete_key;
-use super::frame::{day_of, head_key, inner, key};
+use super::frame::{head_key, inner, key};
+use super::named::Deletable;
+use super::named::day_of;
+use super::named::pile_title;
 use super::place::unfinished;
 use super::planks::decisions;
-use super::recorded::{self, Deletable, drafts_in_sight};
-use super::sort::pile_title;
+use super::recorded::{self, drafts_in_sight};
 use super::table::{self, Rows};
 use super::{needed, plank, table_drawn};
 use crate::explain::{Asked, figure};

@@ -16,7 +16,7 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
         "Cautions",
         "All wood dust harms",
         "History · ",
-        "marked K7-1-X",
+        "Marked K7-1-X",
     ] {
         expect(&desk, what);
     }

@@ -4,9 +4,9 @@
 //! everything deleted on purpose, of which the store keeps a note, so that no window writes it again.
 
 use super::Store;
-use super::connection::{DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
 use super::known::{KnownText, KnownTexts, Name, STORE};
+use super::names::{DRAFTS, PAGES, SETTINGS};
 use super::page::{Pages, add, read_in};
 use crate::shell::clock;
 use indexed_db_futures::object_store::ObjectStore;

@@ -1,19 +1,17 @@
 //! Several changes that are made together or not at all, and the small texts by key: drafts and
 //! settings. It never reads the JSON it carries.
 
-use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
+use super::connection::Connection;
 use super::damage::{Damage, Place};
 use super::error::StoreError;
 use super::known::{GATHERED, Known, STORE};
+use super::names::Texts;
+use super::names::{DRAFTS, PAGES, SETTINGS};
 use super::page::{Added, add};
 use indexed_db_futures::object_store::ObjectStore;
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::Transaction;
-use std::collections::BTreeMap;
 use wasm_bindgen::JsValue;
-
-/// A text to keep under a key, or `None` to drop what is there.
-pub(super) type Texts = BTreeMap<String, Option<String>>;
 
 /// What is to happen in one transaction.
 #[derive(Debug, Clone, Default)]

@@ -6,6 +6,7 @@
 
 use super::error::StoreError;
 use super::known::Known;
+use super::names::{DRAFTS, PAGES, SETTINGS};
 use crate::shell::timer;
 use indexed_db_futures::database::Database;
 use indexed_db_futures::internals::SystemRepr;
@@ -21,10 +22,6 @@ use wasm_bindgen::closure::Closure;
 /// 1 for good: a tab with last month's app and a tab with today's have to open the same database.
 /// What is inside an entry is brought up to date when it is read, never here.
 const VERSION: u32 = 1;
-
-pub(super) const PAGES: &str = "pages";
-pub(super) const DRAFTS: &str = "drafts";
-pub(super) const SETTINGS: &str = "settings";
 
 /// A browser that has not opened the database by then is taken for one that never will.
 const OPENING_LIMIT_MS: i32 = 15_000;

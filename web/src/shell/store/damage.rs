@@ -1,6 +1,6 @@
 //! What the store holds and nobody can read: it stays where it is, and is listed.
 
-use super::page::PageKey;
+use super::names::PageKey;
 
 /// Where something damaged stands.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]

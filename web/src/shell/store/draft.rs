@@ -3,8 +3,9 @@
 //! older text overtake a newer one, nor a keystroke bring back a draft that was saved.
 
 use super::change::{Change, Counter};
-use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
+use super::connection::Connection;
 use super::error::StoreError;
+use super::names::{DRAFTS, PAGES, SETTINGS};
 use super::page::{Added, add};
 use crate::shell::timer;
 use indexed_db_futures::prelude::*;

@@ -2,10 +2,10 @@
 //! is still there: the store's own name, made with it and never given again, and the last page known.
 //! Drafts and settings are held here as they came, so that they can be written again.
 
-use super::change::Texts;
-use super::connection::{DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
-use super::page::PageKey;
+use super::names::PageKey;
+use super::names::Texts;
+use super::names::{DRAFTS, PAGES, SETTINGS};
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::Transaction;
 use serde::{Deserialize, Serialize};

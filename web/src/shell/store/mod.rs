@@ -14,6 +14,7 @@ mod damage;
 mod draft;
 mod error;
 mod known;
+mod names;
 mod page;
 mod persist;
 #[cfg(test)]
@@ -22,11 +23,13 @@ mod tests;
 pub(crate) use change::{ASIDE, Change, Counter, TextsFound};
 pub(crate) use damage::{Damage, Place};
 pub(crate) use error::{StoreError, name_and_message};
-pub(crate) use page::{Added, Page, PageKey, Pages};
+pub(crate) use names::PageKey;
+pub(crate) use page::{Added, Page, Pages};
 pub(crate) use persist::{Persistence, ask_to_persist, bytes_used, persisted};
 
-use connection::{Connection, DRAFTS, SETTINGS};
+use connection::Connection;
 use draft::Drafts;
+use names::{DRAFTS, SETTINGS};
 use std::rc::Rc;
 
 /// The name of the browser's database.
@@ -39,13 +42,27 @@ pub(crate) struct Store {
     drafts: Rc<Drafts>,
 }
 
+/// The database of the sample workshop, apart from the maker's own.
+pub(crate) const SAMPLE: &str = "stillwood-demo";
+
 impl Store {
     /// Opens the app's database, making it at the very first start.
     pub(crate) async fn open() -> Result<Self, StoreError> {
         Self::open_named(DATABASE).await
     }
 
-    /// The same under another name, for tests.
+    /// The store of the maker's own record, or of the sample. Of the maker's own every write looks whether it is
+    /// still what it was; the sample's may go at any time.
+    pub(crate) async fn open_record(sample: bool) -> Result<Self, StoreError> {
+        if sample {
+            return Self::open_named(SAMPLE).await;
+        }
+        let store = Self::open().await?;
+        store.claim().await?;
+        Ok(store)
+    }
+
+    /// The same under another name.
     pub(crate) async fn open_named(name: &str) -> Result<Self, StoreError> {
         let connection = Connection::new(name);
         connection.database().await?;

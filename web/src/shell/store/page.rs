@@ -1,9 +1,11 @@
 //! Pages: UTF-8 text holding entries, one a line. They are kept as bytes, which a browser stores
 //! and gives back without decoding anything. It never parses a line and never changes a page.
 
-use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
+use super::connection::Connection;
 use super::error::StoreError;
 use super::known::{GATHERED, Known, gathered_up_to};
+use super::names::PageKey;
+use super::names::{DRAFTS, PAGES, SETTINGS};
 use crate::shell::bytes::{are_the_same, give_back, taken_over};
 use indexed_db_futures::KeyRange;
 use indexed_db_futures::prelude::*;
@@ -11,23 +13,6 @@ use indexed_db_futures::transaction::Transaction;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use wasm_bindgen::{JsCast, JsValue};
-
-/// A page's place in the order of writing. The browser counts up and never gives a number twice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct PageKey(u64);
-
-impl PageKey {
-    /// The number itself, for telling another tab.
-    pub(crate) fn number(self) -> f64 {
-        // The browser counts no further than 2^53, below which this is exact.
-        self.0 as f64
-    }
-
-    /// The key behind a number that [`PageKey::number`] gave.
-    pub(crate) fn from_number(number: f64) -> Self {
-        Self(number as u64)
-    }
-}
 
 /// A page as it was written.
 #[derive(Debug, Clone, PartialEq)]

@@ -94,7 +94,9 @@ impl Modules {
             let imported = module.content.imports.iter();
             let imported = imported.filter(|one| !one.public || named(&one.name));
             let imported = imported.map(|one| &one.path);
-            for path in imported.chain(&module.content.paths) {
+            // A single name can't be a module there: it is a variable that is called the same.
+            let paths = module.content.paths.iter().filter(|path| path.len() > 1);
+            for path in imported.chain(paths) {
                 let Some(declares) = self.declaring(place, path) else {
                     continue;
                 };

@@ -74,7 +74,6 @@ fn a_share_that_was_called_off_and_a_save_that_failed_count_as_nothing() {
         assert!(!kept.hand_over(end, "2026-03-08", held));
         assert_eq!(kept, KeptElsewhere::default());
         assert_eq!(kept.unconfirmed(log.everything()), 0);
-        assert_eq!(kept.last_saved_in_words(), "Last saved: never.");
     }
     assert_eq!(only_here(&kept, &log), (3, 4));
 }
@@ -170,8 +169,11 @@ fn an_entry_that_differs_there_is_not_kept_there() {
 fn what_older_versions_kept_is_a_file_that_was_saved_at_most() {
     let log = record("K7", 2);
     let mut kept = KeptElsewhere::from_last_saved("2026-02-01");
-    let words = kept.last_saved_in_words();
-    assert!(words.starts_with("Last saved: 2026-02-01."), "{words}");
+    let handed = kept.handed.clone().unwrap();
+    assert_eq!(
+        (handed.on.as_str(), handed.way),
+        ("2026-02-01", HandedWay::Saved)
+    );
     assert_eq!(kept.unconfirmed(log.everything()), 0);
     kept.confirm();
     assert_eq!(only_here(&kept, &log), (2, 3));

@@ -37,7 +37,11 @@ pub fn explain_plank_figure(
     let currency = visit.map_or("", |visit| visit.opened.currency.as_str());
     let told = match figure {
         PlankFigure::Sheet(number) => {
-            return working(number, &piece.sheet_under(spec, tools), spec);
+            return working(
+                number,
+                &queries::sheet_under(state, piece, spec, tools),
+                spec,
+            );
         }
         PlankFigure::Bill => {
             let (charged, tallied) = tallied(state, id)?;

@@ -53,10 +53,15 @@ impl Piece {
 /// A plank's sheet under the spec of its visit; `None` where the visit is not here.
 pub fn sheet_of(state: &State, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
     let spec = &state.visit_of(piece)?.opened.spec;
+    Some(sheet_under(state, piece, spec, instruments))
+}
+
+/// A plank's sheet under any spec, with the evaluation as it may be shown.
+pub fn sheet_under(state: &State, piece: &Piece, spec: &Spec, instruments: &Instruments) -> Sheet {
     let mut sheet = piece.sheet_under(spec, instruments);
     let own = moisture_is_own(state, piece.pile, piece.reading(Field::Moisture));
     sheet.verdict = looked_at(&sheet.verdict, spec, own).shown(sheet.verdict);
-    Some(sheet)
+    sheet
 }
 
 /// All planks, each once, those taken back left out, judged under the specs of their visits.

@@ -1,5 +1,6 @@
 //! The table as rows of text for a spreadsheet: plain numbers with a point, the units in the headings.
 
+use crate::record::log::Decision;
 use crate::record::queries::table::row::PlankRow;
 use crate::trade::cubic_metres;
 use crate::verdict::Recommendation;
@@ -66,11 +67,9 @@ fn cells(row: &PlankRow) -> Vec<String> {
         number(row.moisture, 1),
         number(row.density_at_12, 0),
         number(row.score, 0),
-        row.recommendation
-            .map_or("", Recommendation::words)
-            .to_owned(),
+        row.recommendation.map_or("", recommended).to_owned(),
         row.weakest.unwrap_or_default().to_owned(),
-        row.decision.map_or("", |d| d.in_words()).to_owned(),
+        row.decision.map_or("", decided).to_owned(),
         main.to_owned(),
         others,
         decimal(row.board_feet, 2),
@@ -82,4 +81,24 @@ fn cells(row: &PlankRow) -> Vec<String> {
         decimal(row.cost_per_part, 2),
         row.notes.join("; "),
     ]
+}
+
+/// What was decided, in the file's word.
+fn decided(decision: Decision) -> &'static str {
+    match decision {
+        Decision::Take => "bought",
+        Decision::Leave => "rejected",
+        Decision::SetAside => "held",
+    }
+}
+
+/// What the evaluation recommends, in the file's words.
+fn recommended(recommendation: Recommendation) -> &'static str {
+    match recommendation {
+        Recommendation::NothingYet => "nothing judged yet",
+        Recommendation::Refused => "reject it",
+        Recommendation::TooClose => "too close to call",
+        Recommendation::GoodSoFar => "good as far as looked at",
+        Recommendation::Good => "buy it",
+    }
 }

@@ -2,7 +2,7 @@
 //! written again once, whoever notices first.
 
 use super::*;
-use crate::shell::store::connection::PAGES;
+use crate::shell::store::names::PAGES;
 
 /// Two tabs that look whether the store is still what it was; its name.
 async fn two_claimed() -> Result<(Store, Store, String), StoreError> {

@@ -1,5 +1,5 @@
-//! What is advised about a plank, how much of a spec was looked at, the day by which wood is dry, and the history
-//! of a piece in words.
+//! What is advised about a plank, how much of a spec was looked at
+//! and the day by which wood is dry.
 
 mod filled;
 
@@ -184,31 +184,4 @@ fn the_day_by_which_wood_is_dry_is_told() {
     };
     let apart = (dry - day("2026-05-02")).num_days() as f64;
     assert!((apart - days.ceil()).abs() < 0.5, "{apart} {days}");
-}
-
-#[test]
-fn a_history_is_told_in_words() {
-    let mut shop = Shop::new();
-    let visit = shop.phone.open_visit("North");
-    let pile = shop.phone.open_pile(visit, "hard_maple");
-    let plank = shop.phone.mark(pile);
-    let readings = Readings::from([(Field::Length, taken(2480.0, "mm"))]);
-    let measured = shop.phone.measure(plank, readings);
-    let judged = Judged {
-        reasons: vec![Reason::Bow],
-        ..stillwood_tests::invented::judged(Decision::Leave, Some(21.4))
-    };
-    shop.phone.say(plank, Event::Judged(judged));
-    shop.keep();
-    shop.write(&delete::undo(&[(measured, plank)]).events);
-    let piece = shop.state.piece(plank).unwrap();
-    let told = queries::history_told(&piece.history, &shop.state, &shop.log, Units::Metric);
-    let words: Vec<&str> = told.iter().map(|line| line.words.as_str()).collect();
-    assert_eq!(words[1], "measured: Length 2480 mm");
-    assert_eq!(told[1].no_longer, Some("deleted later"));
-    let decided = words[2];
-    assert!(decided.contains(Reason::Bow.name()), "{decided}");
-    assert!(decided.contains("score shown 21"), "{decided}");
-    assert!(decided.contains("against the verdict"), "{decided}");
-    assert_eq!((told[2].no_longer, words[3]), (None, "deleted"));
 }

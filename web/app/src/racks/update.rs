@@ -1,0 +1,144 @@
+//! What is done on the screens of the racks: as they open, at a key, at a press.
+
+use super::PieceForm;
+use super::deed::half_typed;
+use super::shown::toggled;
+use super::{Action, calendar, cut, list, rests, round, shown};
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::form::{self, FormId};
+use crate::model::Model;
+use crate::route::Route;
+use stillwood_core::record::{Event, Id, Piece, Withdrawn};
+
+/// The form of a piece that its screen opens: the one that was chosen, else the one that stood there last, else the
+/// only one that is half typed.
+fn form_to_open(model: &Model, piece: Id) -> Option<PieceForm> {
+    let chosen = model.racks.deed.filter(|(of, _)| *of == piece);
+    if let Some((_, form)) = chosen {
+        return Some(form);
+    }
+    match crate::half_typed::stood_open(model, Route::Deed(piece)) {
+        Some(FormId::Workshop(of, name)) if of == piece => Some(PieceForm::Workshop(name)),
+        Some(FormId::FlattenAgain(of)) if of == piece => Some(PieceForm::FlattenAgain),
+        _ => match half_typed(model, piece).as_slice() {
+            [only] => Some(*only),
+            _ => None,
+        },
+    }
+}
+
+/// What a screen of the racks does when it opens.
+pub fn opened(model: &mut Model) -> Vec<Effect> {
+    model.racks.more = false;
+    match model.route {
+        Route::LookOver => round::opened(model),
+        Route::Deed(id) => {
+            let deed = form_to_open(model, id);
+            model.racks.deed = deed.map(|deed| (id, deed));
+            match deed {
+                Some(deed) => {
+                    form::open(model, deed.form(id));
+                    crate::half_typed::stands_open(model, Route::Deed(id), deed.form(id))
+                }
+                None => vec![Effect::Replace(Route::Piece(id))],
+            }
+        }
+        Route::Cut(id) => {
+            if model.state().piece(id).is_some_and(Piece::is_at_hand) {
+                form::open(model, FormId::Cut(id));
+            }
+            Vec::new()
+        }
+        Route::RestTimes => rests::opened(model),
+        Route::Racks => {
+            model.racks.more_rows = 0;
+            Vec::new()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// A character of a keyboard.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    match model.route {
+        Route::LookOver => round::key(model, key),
+        Route::Racks => list::key(model, key),
+        Route::Piece(_) if key == "Escape" && model.racks.more => update(model, Action::More),
+        _ => Vec::new(),
+    }
+}
+
+/// Something typed into a field.
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    match model.route {
+        Route::LookOver => round::typed(model, name, text),
+        Route::Racks if name == list::WORDS => {
+            shown::choose(model, list::SCREEN, list::WORDS, text)
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Show(piece) if model.shell.wide && model.route == Route::Racks => {
+            model.racks.chosen = Some(piece);
+            Vec::new()
+        }
+        Action::Show(piece) => vec![Effect::Go(Route::Piece(piece))],
+        Action::Fold(lot) => {
+            let open = toggled(&shown::list(model, list::SCREEN, list::OPEN), &lot);
+            shown::choose(model, list::SCREEN, list::OPEN, open)
+        }
+        Action::MoreRows => {
+            model.racks.more_rows += list::ROWS;
+            Vec::new()
+        }
+        Action::Calendar => calendar::hand_out(model),
+        Action::More => {
+            model.racks.more = !model.racks.more;
+            let open = model.racks.more;
+            vec![Effect::Focus(
+                if open { "more-sheet" } else { "title" }.to_owned(),
+            )]
+        }
+        Action::Do(piece, deed) => {
+            model.racks.deed = Some((piece, deed));
+            vec![Effect::Go(Route::Deed(piece))]
+        }
+        Action::LookOver(place) => {
+            let mut effects = round::choose(model, &place);
+            effects.push(Effect::Go(Route::LookOver));
+            effects
+        }
+        Action::NoChange(piece) => round::no_change(model, piece),
+        Action::NoChangeThatDay(piece) => round::no_change_that_day(model, piece),
+        Action::ItMoved(piece) => round::it_moved(model, piece),
+        Action::NotMoved => {
+            model.form = None;
+            Vec::new()
+        }
+        Action::Looked(piece) => round::looked(model, piece),
+        Action::Skip(piece) => round::skip(model, piece),
+        Action::GoTo(piece) => {
+            model.form = None;
+            model.racks.round.at = Some(piece);
+            Vec::new()
+        }
+        Action::UndoLast => round::undo_last(model),
+        Action::NextFate(strip) => cut::next_fate(model, strip),
+        Action::AllSprang => cut::all_sprang(model),
+        Action::Toggle(form) => rests::toggle(model, form),
+        Action::DeleteEntry(about, entry) => {
+            let event = NewEvent::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
+            vec![Effect::Record {
+                events: vec![event],
+                after: AfterRecorded {
+                    said: model.words().racks.deleted.to_owned(),
+                    ..AfterRecorded::default()
+                },
+            }]
+        }
+    }
+}

@@ -1,0 +1,68 @@
+//! What visits, piles and planks are called, and a day.
+
+use crate::model::Model;
+use crate::words::{dates, fill};
+use chrono::NaiveDate;
+use stillwood_core::record::{Id, Pile};
+
+/// What can be deleted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Deletable {
+    /// A visit with all that was recorded on it.
+    Visit(Id),
+    /// A pile with its planks.
+    Pile(Id),
+    /// A plank.
+    Plank(Id),
+}
+
+impl Deletable {
+    /// Its id.
+    pub fn id(self) -> Id {
+        match self {
+            Deletable::Visit(id) | Deletable::Pile(id) | Deletable::Plank(id) => id,
+        }
+    }
+}
+
+/// What something that can be deleted is called.
+pub fn name_of(model: &Model, what: Deletable) -> String {
+    let (state, words) = (model.state(), &model.words().planks);
+    match what {
+        Deletable::Visit(id) => {
+            let visit = state.visit(id);
+            let yard = visit.map_or("", |visit| &visit.opened.yard);
+            let day = visit
+                .map(|visit| day_of(model, visit.recorded.on))
+                .unwrap_or_default();
+            fill(words.the_visit, &[("yard", &yard), ("day", &day)])
+        }
+        Deletable::Pile(id) => {
+            let title = state.pile(id).map(pile_title).unwrap_or_default();
+            fill(words.the_pile, &[("pile", &title)])
+        }
+        Deletable::Plank(id) => {
+            let mark = state.piece(id).map_or("", |piece| &piece.mark);
+            fill(words.the_plank, &[("mark", &mark)])
+        }
+    }
+}
+
+/// A pile in a line.
+pub fn pile_title(pile: &Pile) -> String {
+    let opened = &pile.opened;
+    let name = if opened.name.is_empty() {
+        &opened.species.text
+    } else {
+        &opened.name
+    };
+    match &opened.nominal_thickness {
+        Some(thickness) => format!("{name}, {}", thickness.typed),
+        None => name.clone(),
+    }
+}
+
+/// A day, with its year where that is not the one of today.
+pub fn day_of(model: &Model, on: NaiveDate) -> String {
+    dates::day(model.words(), on, model.now.date())
+}

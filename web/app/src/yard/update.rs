@@ -1,0 +1,295 @@
+//! What is done on the screens of the yard: as they open, at a key, at a press.
+
+use super::entering::Entering;
+use super::kept::{keep_draft, keep_entering};
+use super::sorting::{delete_last_no, is_repeated, no, take_mark};
+use super::{Action, bill, decide, defects, forms, plank, recorded, table};
+use crate::effect::{Effect, MarkFor};
+use crate::form::{self, FormId};
+use crate::model::Model;
+use crate::parts::{Key, after_key};
+use crate::route::Route;
+use stillwood_core::plank::{Seen, retyped};
+use stillwood_core::record::{Decision, Draft, DraftValue};
+
+/// What a screen of the yard does when it opens.
+pub fn opened(model: &mut Model) -> Vec<Effect> {
+    match model.route {
+        Route::Measure(piece) | Route::Verdict(piece) => {
+            let open = model.yard.entering.as_ref().map(|one| one.piece);
+            if open != Some(piece) {
+                model.yard.entering = Entering::open(model, piece);
+            }
+        }
+        _ => model.yard.entering = None,
+    }
+    model.yard.busy = false;
+    model.yard.judging = None;
+    model.yard.defects = false;
+    model.yard.table.first = 0;
+    match model.route {
+        Route::NewVisit => forms::open_visit(model),
+        Route::EditVisit(id) => form::open(model, FormId::Visit(Some(id))),
+        Route::NewPile(visit) => form::open(model, FormId::NewPile(visit)),
+        Route::EditPile(id) => form::open(model, FormId::EditPile(id)),
+        Route::Tally(_) => model.yard.bill = bill::Local::default(),
+        Route::Spec(id) => form::open(model, FormId::Spec(id)),
+        Route::Target(id) => form::open(model, FormId::Target(Some(id))),
+        // A word on what was decided is not for the seller.
+        Route::Seller(_) => model.toast = None,
+        _ => {}
+    }
+    if !matches!(model.route, Route::Sort(_)) {
+        model.yard.to_chalk = None;
+        model.yard.reasons.clear();
+        model.yard.all_reasons = false;
+    }
+    Vec::new()
+}
+
+/// A character of a keyboard.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    if matches!(model.route, Route::Planks | Route::Visit(_)) {
+        return table::key(model, key);
+    }
+    let typed = match key {
+        "Enter" | "Tab" => Action::Press(Key::Next),
+        "Backspace" => Action::Press(Key::Erase),
+        _ => return typed_sign(model, key),
+    };
+    match model.route {
+        Route::Measure(_) => update(model, typed),
+        _ => Vec::new(),
+    }
+}
+
+fn typed_sign(model: &mut Model, sign: &str) -> Vec<Effect> {
+    if !matches!(model.route, Route::Measure(_)) || sign.chars().count() != 1 {
+        return Vec::new();
+    }
+    change_active(model, |text| format!("{text}{sign}"))
+}
+
+/// Something typed into a field of the page.
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    // A sheet stands beside a list as well.
+    if let Some(piece) = name.strip_prefix(plank::NEW_NOTE) {
+        // nothing lost: the name is written by the sheet itself
+        let piece = piece.parse().ok();
+        return piece.map_or_else(Vec::new, |piece| recorded::typed_note(model, piece, text));
+    }
+    match model.route {
+        Route::Planks | Route::Visit(_) => return table::typed(model, name, text),
+        Route::Tally(id) => return bill::typed(model, id, name, text),
+        _ => {}
+    }
+    if defects::typed(model, name, &text) {
+        return keep_entering(model);
+    }
+    let Some(entering) = &mut model.yard.entering else {
+        return Vec::new();
+    };
+    if name == "note" {
+        entering.draft.note = text;
+    }
+    keep_entering(model)
+}
+
+/// Changes the text of the field that is typed in; a step of the eye gives way to it.
+fn change_active(model: &mut Model, change: impl FnOnce(&str) -> String) -> Vec<Effect> {
+    let Some(entering) = &mut model.yard.entering else {
+        return Vec::new();
+    };
+    let Some(field) = entering.active else {
+        return Vec::new();
+    };
+    let now = entering.value(field);
+    let text = if now.seen == Seen::ByEye {
+        ""
+    } else {
+        &now.text
+    };
+    entering.put(field, change(text));
+    keep_entering(model)
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Activate(field) => {
+            if let Some(entering) = &mut model.yard.entering {
+                entering.active = Some(field);
+                entering.rejecting = None;
+            }
+            vec![Effect::ScrollTo("active".to_owned())]
+        }
+        Action::Press(Key::Next) => step_on(model),
+        Action::Press(Key::SameAsLast) => same_as_last(model),
+        Action::Press(Key::NotLooked) => {
+            let mut effects = change_active(model, |_| String::new());
+            effects.extend(step_on(model));
+            effects
+        }
+        Action::Press(key) => change_active(model, |text| after_key(text, key)),
+        Action::Step(words) => {
+            let value = DraftValue {
+                text: words.to_owned(),
+                seen: Seen::ByEye,
+                confirmed: false,
+            };
+            put_active(model, value, true)
+        }
+        Action::Offer(text) => {
+            let value = DraftValue {
+                text,
+                ..DraftValue::default()
+            };
+            put_active(model, value, false)
+        }
+        Action::Confirm => {
+            let value = model.yard.entering.as_ref().and_then(|entering| {
+                let value = entering.value(entering.active?);
+                Some(DraftValue {
+                    confirmed: true,
+                    ..value
+                })
+            });
+            value.map_or_else(Vec::new, |value| put_active(model, value, false))
+        }
+        Action::Weigh(way) => {
+            if let Some(entering) = &mut model.yard.entering {
+                entering.weigh(way);
+            }
+            keep_entering(model)
+        }
+        Action::More => {
+            if let Some(entering) = &mut model.yard.entering {
+                entering.more = !entering.more;
+            }
+            Vec::new()
+        }
+        Action::Discard => discard(model),
+        Action::BringBackTyped => bring_back_typed(model),
+        Action::Decide(Decision::Leave) => decide::choose_reasons(model),
+        Action::Decide(decision) => decide::decide(model, decision, Vec::new(), false),
+        Action::RejectNow => {
+            let chosen = model
+                .yard
+                .entering
+                .as_ref()
+                .and_then(|one| one.rejecting.clone());
+            decide::decide(model, Decision::Leave, chosen.unwrap_or_default(), true)
+        }
+        Action::NotRejecting => {
+            if let Some(entering) = &mut model.yard.entering {
+                entering.rejecting = None;
+            }
+            Vec::new()
+        }
+        Action::Reason(reason) => {
+            let recorded = model.yard.judging.as_mut().map(|(_, reasons)| reasons);
+            let rejecting = model
+                .yard
+                .entering
+                .as_mut()
+                .and_then(|one| one.rejecting.as_mut());
+            let chosen = recorded.or(rejecting).unwrap_or(&mut model.yard.reasons);
+            match chosen.iter().position(|one| *one == reason) {
+                Some(at) => drop(chosen.remove(at)),
+                None => chosen.push(reason),
+            }
+            Vec::new()
+        }
+        Action::AllReasons => {
+            model.yard.all_reasons = !model.yard.all_reasons;
+            Vec::new()
+        }
+        Action::No(_) | Action::Maybe(_) | Action::Chalked if is_repeated(model) => Vec::new(),
+        Action::No(pile) => no(model, pile),
+        Action::Maybe(pile) => take_mark(model, pile, MarkFor::Maybe),
+        Action::MeasureNew(pile) => take_mark(model, pile, MarkFor::Measuring),
+        Action::Chalked => {
+            model.yard.to_chalk = None;
+            Vec::new()
+        }
+        Action::DeleteLastNo(pile) => delete_last_no(model, pile),
+        Action::Defects(action) => defects::update(model, action),
+        Action::Recorded(action) => recorded::update(model, action),
+        Action::Bill(action) => bill::update(model, action),
+        Action::Table(action) => table::update(model, action),
+    }
+}
+
+fn put_active(model: &mut Model, value: DraftValue, and_go_on: bool) -> Vec<Effect> {
+    let Some(entering) = &mut model.yard.entering else {
+        return Vec::new();
+    };
+    let Some(field) = entering.active else {
+        return Vec::new();
+    };
+    entering.draft.put(field, value);
+    let mut effects = keep_entering(model);
+    if and_go_on {
+        effects.extend(step_on(model));
+    }
+    effects
+}
+
+fn step_on(model: &mut Model) -> Vec<Effect> {
+    let Some(entering) = &mut model.yard.entering else {
+        return Vec::new();
+    };
+    entering.step_on();
+    match entering.active {
+        Some(_) => vec![Effect::ScrollTo("active".to_owned())],
+        // Everything in the order of the tape was looked at or passed over.
+        None => vec![Effect::Go(Route::Verdict(entering.piece))],
+    }
+}
+
+fn same_as_last(model: &mut Model) -> Vec<Effect> {
+    let value = model.yard.entering.as_ref().and_then(|entering| {
+        let field = entering.active?;
+        let before = entering.last.get(&field)?;
+        Some(DraftValue {
+            text: retyped(field, before),
+            seen: before.seen,
+            confirmed: before.confirmed,
+        })
+    });
+    value.map_or_else(Vec::new, |value| put_active(model, value, true))
+}
+
+fn bring_back_typed(model: &mut Model) -> Vec<Effect> {
+    let Some(draft) = model.yard.discarded.take() else {
+        return Vec::new();
+    };
+    let piece = draft.piece;
+    let mut effects = keep_draft(model, draft);
+    effects.extend(piece.map(|piece| Effect::Go(Route::Measure(piece))));
+    effects
+}
+
+fn discard(model: &mut Model) -> Vec<Effect> {
+    let Some(entering) = model.yard.entering.take() else {
+        return Vec::new();
+    };
+    model
+        .drafts
+        .retain(|draft| draft.piece != Some(entering.piece));
+    let pile = entering.draft.pile;
+    model.yard.discarded = Some(entering.draft).filter(|draft| !draft.is_empty());
+    vec![
+        Effect::RemoveDraft(entering.piece.to_string()),
+        Effect::Replace(Route::Sort(pile)),
+    ]
+}
+
+/// What was decided could not be recorded: the plank stands as it was typed.
+pub fn not_recorded(model: &mut Model, draft: Draft) {
+    if let Some(entering) = &mut model.yard.entering
+        && Some(entering.piece) == draft.piece
+    {
+        entering.busy = false;
+    }
+}

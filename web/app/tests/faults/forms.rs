@@ -1,0 +1,89 @@
+//! Faults of forms: what is accepted in silence, and which keys a field brings up.
+
+use super::*;
+use stillwood_app::form::FormId;
+use stillwood_core::record::FieldKind;
+use stillwood_core::record::WORKSHOP_COMMANDS;
+
+#[test]
+fn names_of_180_letters_and_other_nonsense_stand_at_their_fields() {
+    let long = "Hopple and sons ".repeat(12);
+    assert!(long.len() > 180);
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    for (route, key) in [
+        (Route::NewVisit, "Yard"),
+        (Route::NewPile(visit), "Name of the pile"),
+        (Route::NewPile(visit), "Wood"),
+        (Route::Spec(visit), "Name"),
+        (Route::NewWood, "Name of the wood"),
+    ] {
+        desk.go(route);
+        desk.type_into(key, &long);
+        press(&mut desk, "Save");
+        assert_eq!(desk.model.route, route, "{key}");
+        let form = desk.model.form.as_ref().unwrap();
+        assert!(form.errors.of(key).is_some(), "{key}: {:?}", form.errors);
+    }
+    desk.go(Route::NewVisit);
+    for (key, text) in [("Yard", ""), ("Tax, %", "200"), ("Currency", "pounds")] {
+        desk.type_into(key, text);
+    }
+    press(&mut desk, "Save");
+    let form = desk.model.form.as_ref().unwrap();
+    for key in ["Yard", "Tax, %", "Currency"] {
+        assert!(form.errors.of(key).is_some(), "all at once: {key}");
+    }
+    // The first of them is looked at.
+    assert_eq!(
+        region(&desk, "body")
+            .matches("aria-invalid=\"true\"")
+            .count(),
+        3
+    );
+}
+
+#[test]
+fn a_number_brings_up_the_keys_for_numbers() {
+    let desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let pile = desk.model.state().piles_of(visit).next().unwrap().id;
+    let laminate = piece(&desk, "K7-5-P b3");
+    let plain = |html: &str, fields: &[stillwood_core::record::FormField]| {
+        for field in fields.iter().filter(|field| field.kind.is_number()) {
+            let name = format!("name=\"{}\"", field.key);
+            let Some(at) = html.find(&name) else { continue };
+            let tag = &html[at..at + html[at..].find('>').unwrap()];
+            assert!(tag.contains("inputmode=\"decimal\""), "{tag}");
+        }
+    };
+    for (form, route) in [
+        (FormId::Visit(None), Route::NewVisit),
+        (FormId::NewPile(visit), Route::NewPile(visit)),
+        (FormId::EditPile(pile), Route::EditPile(pile)),
+        (FormId::GlueUp, Route::GlueUp),
+        (FormId::GluingLimits, Route::GluingLimits),
+        (FormId::Cut(laminate), Route::Cut(laminate)),
+        (FormId::Spec(visit), Route::Spec(visit)),
+        (FormId::Target(Some(visit)), Route::Target(visit)),
+        (FormId::Target(None), Route::Plan),
+        (FormId::OwnWood(None), Route::NewWood),
+    ] {
+        let mut desk = sample();
+        desk.go(route);
+        plain(&region(&desk, "body"), &form.fields());
+    }
+    for command in &WORKSHOP_COMMANDS {
+        let mut desk = sample();
+        let form = stillwood_app::racks::PieceForm::Workshop(command.key);
+        desk.act(stillwood_app::racks::Action::Do(laminate, form));
+        plain(&region(&desk, "body"), command.fields);
+    }
+    // No field of a form that wants a number is of a kind that is not known to be one.
+    let weight = WORKSHOP_COMMANDS
+        .iter()
+        .find(|one| one.key == "Weigh")
+        .unwrap();
+    assert!(weight.fields.iter().any(|field| field.kind.is_number()));
+    assert!(!FieldKind::Words.is_number());
+}

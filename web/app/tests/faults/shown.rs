@@ -1,0 +1,237 @@
+//! Faults of what is shown: names, signs, days, charts.
+
+use super::*;
+use stillwood_core::record::{Event, NewEvent, Noted};
+
+#[test]
+fn a_note_never_turns_the_text_after_it() {
+    let mut desk = sample();
+    let id = piece(&desk, "K7-1-X");
+    let text = "grey \u{202e}streak \u{2066}here".to_owned();
+    let noted = NewEvent::new(id, Event::Noted(Noted { text }));
+    desk.act(Action::Yard(stillwood_app::yard::Action::Recorded(
+        stillwood_app::yard::recorded::Action::AddNote(id),
+    )));
+    let made = {
+        let new_id = desk.model.new_id().unwrap();
+        let record = &desk.model.record;
+        record.entries(
+            &[noted],
+            &[new_id],
+            &desk.model.now,
+            record.own_entries().1 + 1,
+        )
+    };
+    let entries = made.unwrap().into_iter().map(|one| one.entry().clone());
+    desk.model.record.merge(entries.collect());
+    for route in [Route::Plank(id), Route::Piece(id)] {
+        desk.go(route);
+        let reads = desk.reads();
+        assert!(reads.contains("grey"), "{reads}");
+        let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+        assert!(!reads.contains(turns), "{route:?}");
+    }
+}
+
+#[test]
+fn a_mark_is_found_however_it_is_typed() {
+    let mut desk = sample();
+    desk.go(Route::Find);
+    for typed in ["K713", "k713m", "K7-13-M", "k7 13 m", "Ｋ７-13-M"] {
+        desk.type_into("find", typed);
+        expect(&desk, "K7-13-M");
+        expect_not(&desk, "Nothing found");
+    }
+}
+
+#[test]
+fn weights_have_a_scale_on_which_25_grams_are_no_hill() {
+    let mut desk = sample();
+    for mark in ["R4-9-A a", "K7-5-P b3"] {
+        let id = piece(&desk, mark);
+        desk.go(Route::Piece(id));
+        let body = region(&desk, "body");
+        let known = desk.model.state().piece(id).unwrap();
+        let weights: Vec<f64> = {
+            let all = known.work.weighings.iter();
+            all.map(|one| one.payload.mass.value * 1000.0).collect()
+        };
+        if weights.len() < 2 {
+            continue;
+        }
+        // The names of the scale's marks, in grams or kilograms.
+        let grams = |text: &str| -> Option<f64> {
+            let (value, unit) = text.trim().rsplit_once(['\u{a0}', ' '])?;
+            let value: f64 = value.parse().ok()?;
+            match unit {
+                "g" => Some(value),
+                "kg" => Some(value * 1000.0),
+                _ => None,
+            }
+        };
+        let marks: Vec<f64> = body
+            .split("text-anchor=\"end\">")
+            .skip(1)
+            .filter_map(|rest| grams(rest.split('<').next()?))
+            .collect();
+        assert!(marks.len() >= 2, "{mark}: the chart has a scale");
+        let span = marks.iter().fold(f64::MIN, |a, b| a.max(*b))
+            - marks.iter().fold(f64::MAX, |a, b| a.min(*b));
+        let weight = weights.iter().sum::<f64>() / weights.len() as f64;
+        // Some per cent of moisture, not the whole of a small change.
+        assert!(span >= weight * 0.03, "{mark}: {span} of {weight} g");
+    }
+}
+
+#[test]
+fn the_key_for_wood_that_can_be_flattened_is_never_discard() {
+    let desk = sample();
+    let mut moved = 0;
+    let ids: Vec<Id> = desk.model.state().pieces().map(|piece| piece.id).collect();
+    let mut desk = desk;
+    for id in ids {
+        desk.go(Route::Piece(id));
+        let page = desk.page();
+        let Some(foot) = page.regions.iter().find(|one| one.id == "foot") else {
+            continue;
+        };
+        let keys = stillwood_app::desk::text_of(&foot.html);
+        let first = keys.lines().next().unwrap_or_default();
+        assert_ne!(first, "Discard", "{}", desk.reads());
+        moved += usize::from(says(&desk, "Moved:"));
+    }
+    assert!(moved > 0);
+}
+
+/// Names of persons after whom methods are called.
+const PERSONS: [&str; 14] = [
+    "Derringer",
+    "Suich",
+    "Wilson",
+    "Kaplan",
+    "Meier",
+    "Hailwood",
+    "Horrobin",
+    "Young",
+    "Jeffreys",
+    "Clopper",
+    "Pearson",
+    "Greenwood",
+    "Bernoulli",
+    "Hankinson",
+];
+
+#[test]
+fn methods_are_named_by_what_they_do_and_persons_only_in_a_source() {
+    let mut desk = sample();
+    let plank = piece(&desk, "K7-1-X");
+    let laminate = piece(&desk, "K7-13-M a");
+    let blank = find(&desk, |piece| {
+        piece.work.kind == stillwood_core::record::PieceKind::Blank && piece.is_at_hand()
+    });
+    let screens = [
+        Route::Today,
+        Route::Yard,
+        Route::Racks,
+        Route::Blanks,
+        Route::Book,
+        Route::Plan,
+        Route::TrackRecord,
+        Route::Match,
+        Route::RestTimes,
+        Route::QuickQuestions,
+        Route::Settings,
+        Route::Share,
+        Route::Plank(plank),
+        Route::Piece(laminate),
+        Route::Blank(blank),
+        Route::Papers(blank),
+    ];
+    for route in screens {
+        desk.go(route);
+        for line in desk.reads().lines() {
+            for person in PERSONS {
+                let named = line
+                    .split(|c: char| !c.is_alphanumeric())
+                    .any(|word| word == person);
+                assert!(!named, "{route:?}: {line}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_manifest_has_the_colour_of_the_page() {
+    let manifest: serde_json::Value =
+        serde_json::from_str(include_str!("../../../../static/manifest.webmanifest")).unwrap();
+    let page = include_str!("../../../../static/index.html");
+    let css = include_str!("../../../../static/app.css");
+    for key in ["background_color", "theme_color"] {
+        let colour = manifest[key].as_str().unwrap();
+        assert!(
+            css.contains(&format!("--paper: {colour}")),
+            "{key} {colour}"
+        );
+        assert!(
+            page.contains(&format!("content=\"{colour}\"")),
+            "{key} {colour}"
+        );
+    }
+}
+
+#[test]
+fn days_are_written_in_one_way() {
+    let mut desk = sample();
+    desk.act(Action::Wide(true));
+    let plank = piece(&desk, "K7-1-X");
+    let laminate = piece(&desk, "K7-13-M a");
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let blank = find(&desk, |piece| {
+        piece.work.kind == stillwood_core::record::PieceKind::Blank && piece.is_at_hand()
+    });
+    let is_iso = |text: &str| {
+        let signs: Vec<char> = text.chars().collect();
+        signs.windows(10).any(|ten| {
+            ten.iter().enumerate().all(|(at, c)| match at {
+                4 | 7 => *c == '-',
+                _ => c.is_ascii_digit(),
+            })
+        })
+    };
+    for route in [
+        Route::Today,
+        Route::Yard,
+        Route::Racks,
+        Route::Blanks,
+        Route::Book,
+        Route::Plan,
+        Route::TrackRecord,
+        Route::Match,
+        Route::RestTimes,
+        Route::Share,
+        Route::Deleted,
+        Route::Settle,
+        Route::Planks,
+        Route::Visit(visit),
+        Route::Tally(visit),
+        Route::Spec(visit),
+        Route::Target(visit),
+        Route::Seller(visit),
+        Route::Plank(plank),
+        Route::Piece(laminate),
+        Route::Rack(laminate),
+        Route::Label(laminate),
+        Route::RackLabel(laminate),
+        Route::Cut(laminate),
+        Route::Blank(blank),
+        Route::Papers(blank),
+        Route::SideBySide,
+        Route::Settings,
+        Route::QuickQuestions,
+    ] {
+        desk.go(route);
+        for line in desk.reads().lines() {
+            assert!(!is_iso(line), "{route:?}: {line}");
+        }
+    }
+}
