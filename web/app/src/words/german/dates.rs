@@ -1,0 +1,21 @@
+//! German: days and months.
+
+use super::super::DateWords;
+
+impl DateWords {
+    /// The German column.
+    pub const GERMAN: DateWords = DateWords {
+        january: "Jan.",
+        february: "Feb.",
+        march: "März",
+        april: "Apr.",
+        may: "Mai",
+        june: "Juni",
+        july: "Juli",
+        august: "Aug.",
+        september: "Sept.",
+        october: "Okt.",
+        november: "Nov.",
+        december: "Dez.",
+    };
+}
