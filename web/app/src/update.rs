@@ -4,15 +4,19 @@ use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Saving, Toast};
 use crate::route::Place;
-use crate::words::fill;
+use crate::words::{fill, speaking};
 use crate::{blanks, book, form, half_typed, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
 /// How long a word on what was done stands, in milliseconds.
 const TOAST_STANDS: u32 = 8_000;
 
-/// What an action does.
+/// What an action does; what is said of it is in the language of the settings.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    speaking(model.settings.language, || act(model, action))
+}
+
+fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Go(route) => vec![Effect::Go(route)],
         Action::Replace(route) => vec![Effect::Replace(route)],

@@ -4,10 +4,10 @@ use super::row::{self, Row};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use rust_decimal::{Decimal, RoundingStrategy};
-use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::{Piece, PieceFigure, queries};
 use stillwood_core::season::{FEELER_MM, explain_passed, passed_in_words};
 
@@ -84,7 +84,7 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
         .and_then(|so_far| so_far.largest_in_words(units));
     let largest = largest.ok_or_else(|| words.nothing_to_compare.to_owned());
     let largest = Figure::of(piece, words.largest, largest, PieceFigure::MovedSoFar);
-    let watched = so_far.map(|so_far| so_far.in_words(units));
+    let watched = so_far.map(|so_far| so_far.in_words(units).spoken());
     let watched = watched.ok_or_else(|| words.never_checked.to_owned());
     let watched = Figure::of(piece, words.watched, watched, PieceFigure::MovedSoFar);
     let year = match queries::blank_over_year(model.state(), piece) {

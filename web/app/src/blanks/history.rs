@@ -3,7 +3,7 @@
 
 use super::row;
 use crate::page::Ui;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, Reading, Seen, shown};
 use stillwood_core::record::{Entry, Event, EventStatus, Judged, Measured, Piece};
@@ -44,7 +44,7 @@ fn told(ui: &Ui<'_>, entry: &Entry, hide: bool) -> Option<String> {
         Event::SamePlank(told) if told.same => words.told_same.to_owned(),
         Event::SamePlank(_) => words.told_other.to_owned(),
         Event::Unknown { kind } => fill(words.told_newer, &[("kind", kind)]),
-        other => other.workshop_words().filter(|words| !words.is_empty())?,
+        other => crate::words::events::workshop_words(other).filter(|words| !words.is_empty())?,
     })
 }
 
@@ -53,9 +53,9 @@ fn reading(ui: &Ui<'_>, field: Field, taken: &Reading) -> String {
     match taken.seen {
         Seen::ByEye => fill(
             ui.w.blanks.told_by_eye,
-            &[("field", &field.label()), ("value", &understood)],
+            &[("field", &field.label().spoken()), ("value", &understood)],
         ),
-        Seen::Measured => format!("{} {understood}", field.label()),
+        Seen::Measured => format!("{} {understood}", field.label().spoken()),
     }
 }
 
@@ -64,7 +64,10 @@ fn measurement(ui: &Ui<'_>, measured: &Measured) -> String {
     let mut parts: Vec<String> = readings
         .map(|(field, taken)| reading(ui, *field, taken))
         .collect();
-    let defects = measured.defects.iter().map(|found| found.kind.name());
+    let defects = measured
+        .defects
+        .iter()
+        .map(|found| found.kind.name().spoken());
     parts.extend(defects.map(|name| fill(ui.w.blanks.told_defect, &[("name", &name)])));
     match parts.is_empty() {
         true => ui.w.blanks.told_nothing_measured.to_owned(),
@@ -79,7 +82,11 @@ fn judgement(ui: &Ui<'_>, judged: &Judged) -> String {
         stillwood_core::record::Decision::SetAside => words.told_held,
         stillwood_core::record::Decision::Leave => words.told_rejected,
     };
-    let reasons: Vec<&str> = judged.reasons.iter().map(|reason| reason.name()).collect();
+    let reasons: Vec<String> = judged
+        .reasons
+        .iter()
+        .map(|reason| reason.name().spoken())
+        .collect();
     match reasons.is_empty() {
         true => decided.to_owned(),
         false => format!("{decided}: {}", reasons.join(", ")),

@@ -9,10 +9,10 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
-use stillwood_core::quantity::{in_mm, show};
+use stillwood_core::quantity::in_mm;
 use stillwood_core::record::{Member, ReadyLaminate, queries};
 
 /// The room for the slots, pixels: of a phone and of a wide screen.

@@ -2,7 +2,7 @@
 //! deleted.
 
 use crate::model::Model;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use rust_decimal::Decimal;
 use stillwood_core::plank::{Field, Reading, Reason, Seen, retyped, shown};
 use stillwood_core::quantity::read::Units;
@@ -24,7 +24,7 @@ pub fn about(model: &Model, id: Id) -> String {
 }
 
 fn reasons(of: &[Reason]) -> String {
-    let names: Vec<&str> = of.iter().map(|reason| reason.name()).collect();
+    let names: Vec<String> = of.iter().map(|reason| reason.name().spoken()).collect();
     names.join(", ")
 }
 
@@ -65,7 +65,7 @@ pub fn event(model: &Model, of: &Event) -> String {
         Event::ImportUndone(undone) => fill(words.event_import_undone, &[("name", &undone.name)]),
         Event::DeviceRenamed(renamed) => fill(words.event_device, &[("name", &renamed.name)]),
         Event::Unknown { kind } => fill(words.event_newer, &[("kind", kind)]),
-        workshop => workshop.workshop_words().unwrap_or_default(),
+        workshop => crate::words::events::workshop_words(workshop).unwrap_or_default(),
     }
 }
 
@@ -93,9 +93,18 @@ fn measurement(model: &Model, measured: &Measured) -> String {
     let units = model.units();
     let readings = measured.readings.iter();
     let mut parts: Vec<String> = readings
-        .map(|(field, taken)| format!("{} {}", field.label(), reading(model, *field, taken, units)))
+        .map(|(field, taken)| {
+            format!(
+                "{} {}",
+                field.label().spoken(),
+                reading(model, *field, taken, units)
+            )
+        })
         .collect();
-    let defects = measured.defects.iter().map(|found| found.kind.name());
+    let defects = measured
+        .defects
+        .iter()
+        .map(|found| found.kind.name().spoken());
     parts.extend(defects.map(|name| fill(words.event_defect, &[("name", &name)])));
     if let Some(species) = &measured.species {
         parts.push(fill(words.event_species, &[("wood", &species.text)]));

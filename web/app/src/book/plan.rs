@@ -13,7 +13,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::field::{begun, field};
 use crate::parts::{Judged, sign};
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::{Derivation, mm};
@@ -354,7 +354,7 @@ fn pace(ui: &Ui<'_>, paces: &Paces) -> Markup {
     };
     let known = paces.stages.iter().filter_map(|one| {
         let pace = one.pace.as_ref().ok()?;
-        Some(format!("{} {}", pace.gone_on, one.stage.name()))
+        Some(format!("{} {}", pace.gone_on, one.stage.name().spoken()))
     });
     let known: Vec<String> = known.collect();
     html! {
@@ -363,7 +363,7 @@ fn pace(ui: &Ui<'_>, paces: &Paces) -> Markup {
             p.below { (words.usual_pace_means) }
             ul.lines {
                 @for one in &paces.stages {
-                    @let said = match &one.pace { Ok(pace) => pace.in_words(), Err(why) => why.to_string() };
+                    @let said = match &one.pace { Ok(pace) => pace.in_words().spoken(), Err(why) => why.to_string() };
                     li { strong { (name(one)) } div.below { (figure(ui, name(one), &said, Asked::Known(Box::new(one.worked())))) } }
                 }
             }

@@ -11,13 +11,12 @@ use crate::parts::{Icon, Judged, icon, sign};
 use crate::route::Route;
 use crate::settings::Scheme;
 use crate::update::say;
-use crate::words::{Language, count, fill};
+use crate::words::{Language, count, fill, show};
 use crate::yard::keep_draft;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::show;
 use stillwood_core::record::{DeviceRenamed, Event, queries, restated};
 
 /// Other devices shown.

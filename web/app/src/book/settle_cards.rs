@@ -8,7 +8,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, shown};
 use stillwood_core::record::queries;
@@ -209,7 +209,7 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
     html! {
         section.card aria-label=(title) {
             h3 { (title) }
-            p.below { (sign(judged)) (pair.in_words()) }
+            p.below { (sign(judged)) (pair.in_words().spoken()) }
             (compared(&[a.mark.clone(), b.mark.clone()], &rows_of(ui, a, b)))
             div.keys {
                 button.key type="button" data-press=(ui.press(Route::Plank(pair.a))) { (a.mark) }
@@ -253,7 +253,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
         };
         let values = vec![value(a), value(b)];
         if values.iter().any(|value| !value.is_empty()) {
-            rows.push((field.label().to_owned(), values));
+            rows.push((field.label().spoken().to_owned(), values));
         }
     }
     rows

@@ -9,7 +9,7 @@ use crate::drawings::lasting::{LastingDrawn, StepDrawn, lasting_drawn, share_bar
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::words::{count, fill};
+use crate::words::{count, fill, spoken_name};
 use crate::yard::verdict::capital;
 use maud::{Markup, html};
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -100,7 +100,13 @@ fn came_through(ui: &Ui<'_>) -> Markup {
     let by = GroupedBy::ALL.iter().find(|one| Some(one.name()) == by);
     let by = by.copied().unwrap_or(GroupedBy::Yard);
     let groups = GroupedBy::ALL.iter();
-    let groups = groups.map(|one| (*one == by, one.name(), choice("by", one.name())));
+    let groups = groups.map(|one| {
+        (
+            *one == by,
+            spoken_name(one.name()),
+            choice("by", one.name()),
+        )
+    });
     let came = worked(ui.model, "came", &(kind, by), || {
         queries::what_came(ui.model.state(), kind, by, &ui.model.settings.instruments)
     });

@@ -7,9 +7,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, icon, sign};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{count, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_gpa, in_kg_per_m3, in_metres_per_second, show};
+use stillwood_core::quantity::{in_gpa, in_kg_per_m3, in_metres_per_second};
 use stillwood_core::record::{Id, queries};
 use stillwood_core::wood::{Dust, Sourced, Species, TradeStatus, search_among, species};
 

@@ -3,9 +3,9 @@
 use super::stock::scale;
 use crate::model::Model;
 use crate::parts::Judged;
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill, show};
 use chrono::{Days, NaiveDate};
-use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::queries::{self, RestSign};
 use stillwood_core::record::{Checked, End, Life, Piece, Waits};
 use stillwood_core::season::{Change, DateKey, FEELER_MM, InRoom, MeasureKey, Movement, Readiness};
@@ -239,7 +239,8 @@ fn elsewhere(model: &Model, piece: &Piece) -> Matter {
         Life::Resting(_) => words.not_set_to_rest,
         Life::Discarded => {
             if let Some(End::Discarded(why, _)) = piece.work.end.as_ref().map(|end| &end.payload) {
-                let reasons: Vec<&str> = why.reasons.iter().map(|one| one.name()).collect();
+                let reasons: Vec<String> =
+                    why.reasons.iter().map(|one| one.name().spoken()).collect();
                 below = format!("{below}: {}", reasons.join(", "));
             }
             words.was_discarded

@@ -10,9 +10,8 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
-use crate::words::{count, dates, fill};
+use crate::words::{count, dates, fill, show, spoken_name};
 use maud::{Markup, html};
-use stillwood_core::quantity::show;
 use stillwood_core::record::commands::{log_room_air, rest_times};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Dated, FormField, RoomRead, WitnessFound};
@@ -107,7 +106,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                 }
                 dt { (words.at_rest) } dd { (months) }
                 @for warp in Warp::ALL {
-                    dt { (crate::yard::verdict::capital(warp.name())) }
+                    dt { (crate::yard::verdict::capital(spoken_name(warp.name()))) }
                     dd { @match warp.limit(&terms) { Some(of) => (limit(of)), None => span.open { (words.not_judged) } } }
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }

@@ -12,7 +12,7 @@ use crate::racks::line::Rows;
 use crate::racks::shown;
 use crate::racks::stock::{Stock, scale};
 use crate::route::Route;
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::mm;
@@ -147,7 +147,7 @@ fn only_here(ui: &Ui<'_>) -> Markup {
         n => (n, words.planks_here_one, words.planks_here_other),
     };
     let sentence = if n == 1 { one } else { other };
-    let name = fill(sentence, &[("n", &n), ("device", &device.name())]);
+    let name = fill(sentence, &[("n", &n), ("device", &device.name().spoken())]);
     let handed = kept
         .handed
         .as_ref()

@@ -46,6 +46,15 @@ impl<T: Display + ?Sized> Spoken for T {
     }
 }
 
+/// A name of core's, in the language that is spoken: for labels that are known as a whole.
+pub fn spoken_name(english: &'static str) -> &'static str {
+    let catalogue = match spoken_language() {
+        Language::English => english_words(),
+        Language::German => german(),
+    };
+    catalogue.whole.get(english).copied().unwrap_or(english)
+}
+
 /// A sentence of core's and what it is called in a language. `{}` stands for anything, `{#}` for a number with what
 /// belongs to it. In the other language `{}` takes them in order, `{0}` by their place.
 pub type Line = (&'static str, &'static str);
@@ -127,9 +136,37 @@ impl Catalogue {
             .find_map(|one| one.say(self, text))
     }
 
-    /// What is found of it; else as it is, with its numbers as the language writes them.
+    /// What is found of it as a whole, else sentence by sentence and part by part; what is not found stays as it is,
+    /// with its numbers as the language writes them.
     fn say(&self, text: &str) -> String {
-        self.find(text).unwrap_or_else(|| with_comma(text))
+        let found = self.find(text);
+        found
+            .or_else(|| self.say_parts(text))
+            .unwrap_or_else(|| with_comma(text))
+    }
+
+    /// Several sentences, or a list, of which at least one is known.
+    fn say_parts(&self, text: &str) -> Option<String> {
+        ["? ", ". ", "; ", ", ", " · "]
+            .into_iter()
+            .find_map(|between| {
+                let kept = between.trim_end().trim_matches(['·', ',', ';', ' ']);
+                let parts: Vec<&str> = text.split(between).collect();
+                if parts.len() < 2 {
+                    return None;
+                }
+                let ends = |at: usize| if at + 1 < parts.len() { kept } else { "" };
+                let whole: Vec<String> = parts
+                    .iter()
+                    .enumerate()
+                    .map(|(at, part)| format!("{part}{}", ends(at)))
+                    .collect();
+                let known = whole.iter().any(|part| self.find(part).is_some());
+                known.then(|| {
+                    let said: Vec<String> = whole.iter().map(|part| self.say(part)).collect();
+                    said.join(between.strip_prefix(kept).unwrap_or(between))
+                })
+            })
     }
 }
 
@@ -266,10 +303,8 @@ pub fn in_language(language: Language, english: &str) -> String {
     match language {
         // English is core's own, save for words that the screens have another for.
         Language::English => {
-            let catalogue = ENGLISH.get_or_init(|| Catalogue::of(&[super::english_core::LINES]));
-            catalogue
-                .find(english)
-                .unwrap_or_else(|| english.to_owned())
+            let found = english_words().find(english);
+            found.unwrap_or_else(|| english.to_owned())
         }
         Language::German => german().say(english),
     }
@@ -278,6 +313,10 @@ pub fn in_language(language: Language, english: &str) -> String {
 /// Whether the German catalogue knows it.
 pub fn is_known_in_german(english: &str) -> bool {
     german().find(english).is_some()
+}
+
+fn english_words() -> &'static Catalogue {
+    ENGLISH.get_or_init(|| Catalogue::of(&[super::english_core::LINES]))
 }
 
 fn german() -> &'static Catalogue {

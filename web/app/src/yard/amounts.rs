@@ -1,10 +1,10 @@
 //! Volume and money as texts with their unit. It rounds for show only; no line breaks between a number and its unit.
 
 use crate::page::Ui;
-use crate::words::count;
+use crate::words::{count, show};
 use rust_decimal::{Decimal, RoundingStrategy};
+use stillwood_core::quantity::in_mm;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::{Decision, InHandCount, PlankRow};
 use stillwood_core::trade::{TallyLine, cubic_metres};
 use stillwood_core::verdict::Recommendation;

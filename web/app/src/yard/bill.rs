@@ -9,7 +9,7 @@ use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::update::{keep, say};
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -358,7 +358,7 @@ fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
             p.below { (fill(words.not_on_lines, &[("marks", &against.without_line.join(", "))])) }
         }
         @for customs in &against.by_lines {
-            @if several { p.below { (fill(words.agreed, &[("rule", &customs.agreed.in_words())])) } }
+            @if several { p.below { (fill(words.agreed, &[("rule", &customs.agreed.in_words().spoken())])) } }
             (rules_that_fit(ui, customs))
         }
     }

@@ -8,7 +8,7 @@ use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::{Dialog, Model};
 use crate::route::Route;
 use crate::update::say;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::record::{Decision, Event, Id, Judged, Marked, Measured, Noted, queries};
 use stillwood_core::verdict::Recommendation;
@@ -53,7 +53,7 @@ pub fn decide(
     let words = &model.words().yard;
     let (readings, unread) = readings_of(&entering.draft, units);
     if let Some(field) = unread.first() {
-        let said = fill(words.unread_field, &[("field", &field.label())]);
+        let said = fill(words.unread_field, &[("field", &field.label().spoken())]);
         let piece = entering.piece;
         let field = *field;
         if let Some(entering) = &mut model.yard.entering {

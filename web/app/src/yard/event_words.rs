@@ -2,7 +2,7 @@
 
 use super::amounts::{decided, feet};
 use crate::page::Ui;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use stillwood_core::plank::{DefectFound, Field, Reading, Reason, Seen, retyped, shown};
@@ -11,7 +11,7 @@ use stillwood_core::record::{Event, EventStatus, HistoryLine, Judged, Measured};
 /// Reasons in a line, the main one first.
 pub fn reasons(of: &[Reason]) -> String {
     of.iter()
-        .map(|reason| reason.name())
+        .map(|reason| reason.name().spoken())
         .collect::<Vec<_>>()
         .join(", ")
 }
@@ -103,7 +103,7 @@ fn measurement(ui: &Ui<'_>, measured: &Measured) -> String {
     let words = &ui.w.planks;
     let readings = measured.readings.iter();
     let mut parts: Vec<String> = readings
-        .map(|(field, taken)| format!("{} {}", field.label(), reading(ui, *field, taken)))
+        .map(|(field, taken)| format!("{} {}", field.label().spoken(), reading(ui, *field, taken)))
         .collect();
     parts.extend(measured.defects.iter().map(|found| defect(ui, found)));
     if let Some(species) = &measured.species {
@@ -140,9 +140,9 @@ pub fn event(ui: &Ui<'_>, of: &Event) -> String {
         Event::SamePlank(_) => words.other_plank.to_owned(),
         Event::Withdrawn(_) => words.was_deleted.to_owned(),
         Event::Unknown { kind } => fill(words.newer, &[("kind", kind)]),
-        other => other
-            .workshop_words()
-            .unwrap_or_else(|| words.settled.to_owned()),
+        other => {
+            crate::words::events::workshop_words(other).unwrap_or_else(|| words.settled.to_owned())
+        }
     }
 }
 

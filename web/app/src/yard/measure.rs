@@ -10,12 +10,11 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::plank::{
     Field, Plank, Seen, Understood, Warning, describe, eye_steps, warnings,
 };
-use stillwood_core::quantity::show;
 use stillwood_core::record::{Id, queries};
 use stillwood_core::wood::Species;
 
@@ -83,7 +82,7 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
     let asked = understood.warning().is_some();
     html! {
         button class={ "dimension " (class) } type="button" id=[is_active.then_some("active")]
-            aria-pressed=(is_active.to_string()) aria-label={ (field.label()) ": " (text) }
+            aria-pressed=(is_active.to_string()) aria-label={ (field.label().spoken()) ": " (text) }
             data-press=(ui.press(Action::Activate(field)))
         {
             (text)
@@ -157,7 +156,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         }
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
-            div.chips { @for one in MORE { (field(one, one.label())) } }
+            div.chips { @for one in MORE { (field(one, spoken_name(one.label()))) } }
         }
         button.chip type="button" data-press=(ui.press(super::defects::Action::Show(true))) {
             (fill(ui.w.planks.defects_n, &[("n", &entering.draft.defects.len())]))
@@ -192,7 +191,7 @@ fn all_weights() -> Vec<Field> {
 fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
     match field {
         Field::WeightWhole => ui.w.yard.weight,
-        other => other.label(),
+        other => spoken_name(other.label()),
     }
 }
 
@@ -251,7 +250,7 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
     let steps = eye_steps(field);
     html! {
         div.reading {
-            p.name { (field.label()) }
+            p.name { (field.label().spoken()) }
             p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
             p.understood aria-live="polite" {
                 @match &understood {
@@ -335,7 +334,7 @@ fn rejecting(model: &Model, entering: &Entering) -> Page {
         .with(model, "foot", "footer", |ui| {
             let words = &ui.w.yard;
             let name = match chosen.first() {
-                Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
+                Some(reason) => fill(words.reject_for, &[("reason", &reason.name().spoken())]),
                 None => words.reject.to_owned(),
             };
             html! {

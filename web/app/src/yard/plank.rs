@@ -16,7 +16,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
@@ -209,7 +209,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 summary { (fill(words.readings_n, &[("n", &piece.readings.len())])) }
                 dl.facts.readings {
                     @for (field, held) in &piece.readings {
-                        dt { (field.label()) }
+                        dt { (field.label().spoken()) }
                         dd {
                             (shown(*field, held.taken.value, units))
                             span.below {
@@ -281,7 +281,10 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
     if let Some((price, basis)) = charged.terms.price {
         let per = fill(
             ui.w.yard.per_unit,
-            &[("price", &money(price, currency)), ("per", &basis.per())],
+            &[
+                ("price", &money(price, currency)),
+                ("per", &basis.per().spoken()),
+            ],
         );
         add(words.price, html! { (per) });
     }
@@ -318,7 +321,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
     html! {
         h2 { (words.cost) }
         (facts(of))
-        p.below { (fill(words.rule_is, &[("rule", &charged.terms.rule.in_words())])) }
+        p.below { (fill(words.rule_is, &[("rule", &charged.terms.rule.in_words().spoken())])) }
         @if let Some((_, line)) = &piece.yard_line {
             p.below { (capital(&yard_says(ui, line.board_feet, line.cubic_metres, line.money))) "." }
         }
@@ -423,7 +426,7 @@ fn decision_keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
 fn reject_key(ui: &Ui<'_>, chosen: &[stillwood_core::plank::Reason]) -> Markup {
     let words = &ui.w.yard;
     let name = match chosen.first() {
-        Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
+        Some(reason) => fill(words.reject_for, &[("reason", &reason.name().spoken())]),
         None => words.reject.to_owned(),
     };
     html! { button.key.no.big.wide type="button" data-press=(ui.press(Action::RejectNow)) { (name) } }

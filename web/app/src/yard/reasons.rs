@@ -2,6 +2,7 @@
 
 use super::Action;
 use crate::page::Ui;
+use crate::words::Spoken;
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup};
 use stillwood_core::record::queries;
@@ -22,10 +23,10 @@ const GROUPS: [ReasonGroup; 7] = [
 
 fn chip(ui: &Ui<'_>, reason: Reason, chosen: &[Reason]) -> Markup {
     html! {
-        button.chip type="button" title=(reason.definition()) aria-pressed=(chosen.contains(&reason).to_string())
+        button.chip type="button" title=(reason.definition().spoken()) aria-pressed=(chosen.contains(&reason).to_string())
             data-press=(ui.press(Action::Reason(reason)))
         {
-            (reason.name())
+            (reason.name().spoken())
         }
     }
 }

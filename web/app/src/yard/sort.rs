@@ -6,7 +6,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::{Id, Pile};
@@ -62,11 +62,11 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
         let money = format!("{} {price}", visit.opened.currency);
         parts.push(fill(
             words.per_unit,
-            &[("price", &money), ("per", &basis.per())],
+            &[("price", &money), ("per", &basis.per().spoken())],
         ));
     }
     if let Some(moisture) = &pile.opened.moisture {
-        let shown = stillwood_core::quantity::show::moisture(moisture.value);
+        let shown = crate::words::show::moisture(moisture.value);
         parts.push(fill(words.moisture_of_pile, &[("moisture", &shown)]));
     }
     parts.join(" · ")

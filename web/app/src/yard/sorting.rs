@@ -5,7 +5,7 @@ use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::Model;
 use crate::route::Route;
 use crate::update::say;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use stillwood_core::record::{Draft, Event, Id, Marked, PassedOver, Withdrawn};
 
 /// A press of one of these keys so many milliseconds after the one before it was not meant.
@@ -26,7 +26,7 @@ pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
     let reasons = std::mem::take(&mut model.yard.reasons);
     let words = &model.words().yard;
     let said = match reasons.first() {
-        Some(reason) => fill(words.said_no, &[("reason", &reason.name())]),
+        Some(reason) => fill(words.said_no, &[("reason", &reason.name().spoken())]),
         None => words.said_no_without.to_owned(),
     };
     let event = Event::PassedOver(PassedOver { count: 1, reasons });

@@ -9,9 +9,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::quantity::in_kg;
 use stillwood_core::record::{
     Id, Pile, PlankFigure, PlankTallied, Total, Visit, VisitTally, queries,
 };
@@ -151,10 +151,14 @@ pub fn terms<'a>(
             let price = money(price, &visit.opened.currency);
             fill(
                 ui.w.bill.price_per,
-                &[("price", &price), ("per", &basis.per()), ("tax", &tax)],
+                &[
+                    ("price", &price),
+                    ("per", &basis.per().spoken()),
+                    ("tax", &tax),
+                ],
             )
         });
-        (name(pile), terms.rule.in_words(), price)
+        (name(pile), terms.rule.in_words().spoken(), price)
     };
     piles.map(one).collect()
 }

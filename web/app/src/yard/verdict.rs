@@ -8,12 +8,12 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, gauge, sign, task_head, toast};
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, show, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::{Field, defect_warnings, warnings};
+use stillwood_core::quantity::Conformance;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Conformance, show};
 use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
@@ -106,7 +106,7 @@ pub fn standing_of(
     let news = verdict.fatal_defects.first().map(|defect| {
         (
             Judged::Bad,
-            fill(words.fatal, &[("defect", &defect.name())]),
+            fill(words.fatal, &[("defect", &defect.name().spoken())]),
         )
     });
     let news = news.or_else(|| {
@@ -244,9 +244,14 @@ fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String
     let score = verdict.score.filter(|_| standing.looked > 0);
     let number = score.map_or("–".to_owned(), |score| format!("{score:.0}"));
     let next = verdict.unscored.iter().find(|left| left.not_looked);
-    let look = next.map(|left| fill(words.look_next, &[("what", &left.criterion.name())]));
+    let look = next.map(|left| {
+        fill(
+            words.look_next,
+            &[("what", &left.criterion.name().spoken())],
+        )
+    });
     if let Some(defect) = verdict.fatal_defects.first() {
-        let why = fill(words.fatal, &[("defect", &defect.name())]);
+        let why = fill(words.fatal, &[("defect", &defect.name().spoken())]);
         return (Judged::Bad, words.refused, number, why);
     }
     if standing.looked == 0 {
@@ -272,7 +277,10 @@ fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String
         fill(
             words.decides,
             &[
-                ("what", &capital(one.requirement.criterion.name())),
+                (
+                    "what",
+                    &capital(spoken_name(one.requirement.criterion.name())),
+                ),
                 ("value", &value),
             ],
         )
@@ -281,8 +289,8 @@ fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String
         Recommendation::Refused => (Judged::Bad, words.refused, number, decides),
         Recommendation::TooClose => {
             let again = verdict.closest().and_then(CriterionScore::repeat);
-            let again =
-                again.map(|source| fill(words.measure_again, &[("source", &source.name())]));
+            let again = again
+                .map(|source| fill(words.measure_again, &[("source", &source.name().spoken())]));
             (
                 Judged::Doubt,
                 words.close_to_limit,
@@ -387,11 +395,11 @@ pub fn laid(
         Some(held) if held.parts > 0 => {
             let parts = count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other);
             let mut said = fill(words.parts_laid, &[("parts", &parts), ("size", &size)]);
-            let defects: Vec<&str> = sheet
+            let defects: Vec<String> = sheet
                 .plank
                 .defects
                 .iter()
-                .map(|defect| defect.kind.name())
+                .map(|defect| defect.kind.name().spoken())
                 .collect();
             if !defects.is_empty() {
                 said.push_str(", ");
@@ -451,13 +459,13 @@ fn one_gauge(
     html! {
         p.row {
             span {
-                (capital(criterion.name()))
+                (capital(spoken_name(criterion.name())))
                 @if weakest == Some(criterion) { " " strong class=(judged.class()) { (words.weakest) } }
             }
             @match value {
                 Some((value, within)) => {
                     @let shown = criterion_value(criterion, value, within, ui.model.units());
-                    strong { (sign(judged)) (figure(ui, criterion.name(), &shown, asked(Number::Score(criterion)))) }
+                    strong { (sign(judged)) (figure(ui, spoken_name(criterion.name()), &shown, asked(Number::Score(criterion)))) }
                 },
                 None => strong.open { (words.not_looked_at) },
             }

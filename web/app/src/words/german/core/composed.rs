@@ -5,15 +5,39 @@ use crate::words::spoken::Line;
 /// English, German.
 pub(super) const LINES: &[Line] = &[
     ("1 mm", "1 mm"),
-    ("Was the other end left out?", "Wurde das andere Ende ausgelassen?"),
-    ("One end was taken twice.", "Ein Ende wurde zweimal genommen."),
-    ("Twist and cup are left out.", "Verdrehung und Schüsselung sind weggelassen."),
+    (
+        "Was the other end left out?",
+        "Wurde das andere Ende ausgelassen?",
+    ),
+    (
+        "One end was taken twice.",
+        "Ein Ende wurde zweimal genommen.",
+    ),
+    (
+        "Twist and cup are left out.",
+        "Verdrehung und Schüsselung sind weggelassen.",
+    ),
     ("{#}, wide open", "{}, weit offen"),
-    ("width down to whole inches", "Breite auf ganze Zoll abgerundet"),
-    ("width to the nearest whole inches", "Breite auf ganze Zoll gerundet"),
-    ("width up to whole inches", "Breite auf ganze Zoll aufgerundet"),
-    ("length down to whole feet", "Länge auf ganze Fuß abgerundet"),
-    ("length to the nearest whole feet", "Länge auf ganze Fuß gerundet"),
+    (
+        "width down to whole inches",
+        "Breite auf ganze Zoll abgerundet",
+    ),
+    (
+        "width to the nearest whole inches",
+        "Breite auf ganze Zoll gerundet",
+    ),
+    (
+        "width up to whole inches",
+        "Breite auf ganze Zoll aufgerundet",
+    ),
+    (
+        "length down to whole feet",
+        "Länge auf ganze Fuß abgerundet",
+    ),
+    (
+        "length to the nearest whole feet",
+        "Länge auf ganze Fuß gerundet",
+    ),
     ("length up to whole feet", "Länge auf ganze Fuß aufgerundet"),
     ("nothing rounded", "nichts gerundet"),
     ("1 day", "1 Tag"),
@@ -47,7 +71,10 @@ pub(super) const LINES: &[Line] = &[
     ("a correction", "eine Korrektur"),
     ("stiffness over shear modulus", "E-Modul durch Schubmodul"),
     ("Poisson's ratio", "Querdehnzahl"),
-    ("Is that {}{}, or {}.{}? Type it that way.", "Ist das {0}{1} oder {2},{3}? Tippe es so."),
+    (
+        "Is that {}{}, or {}.{}? Type it that way.",
+        "Ist das {0}{1} oder {2},{3}? Tippe es so.",
+    ),
     ("{} agrees.", "{}: stimmt überein."),
     ("{} agree.", "{}: stimmen überein."),
     ("Possible: {} agrees.", "Möglich: {} stimmt überein."),
@@ -58,19 +85,43 @@ pub(super) const LINES: &[Line] = &[
     ("{#} measurements", "{} Messungen"),
     ("1 defect", "1 Fehler"),
     ("{#} defects", "{} Fehler"),
-    ("1 piece in the workshop was made of its planks. Delete that too?", "1 Stück in der Werkstatt wurde aus seinen Bohlen gemacht. Das auch löschen?"),
-    ("{#} pieces in the workshop were made of its planks. Delete that too?", "{} Stücke in der Werkstatt wurden aus seinen Bohlen gemacht. Das auch löschen?"),
-    ("the file is cut short after entry {} of {} (the header says)", "die Datei ist nach Eintrag {} von {} abgeschnitten (sagt der Kopf)"),
+    (
+        "1 piece in the workshop was made of its planks. Delete that too?",
+        "1 Stück in der Werkstatt wurde aus seinen Bohlen gemacht. Das auch löschen?",
+    ),
+    (
+        "{#} pieces in the workshop were made of its planks. Delete that too?",
+        "{} Stücke in der Werkstatt wurden aus seinen Bohlen gemacht. Das auch löschen?",
+    ),
+    (
+        "the file is cut short after entry {} of {} (the header says)",
+        "die Datei ist nach Eintrag {} von {} abgeschnitten (sagt der Kopf)",
+    ),
     ("no {}", "kein {}"),
     ("{}, and is not a rough piece", "{}"),
-    ("reserved for somebody else", "für jemand anderen reserviert"),
-    ("{}: {} came through of {}, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %.", "{}: {} kamen durch von {}, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %."),
-    ("{}: {} of {} came through, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %.", "{}: {} von {} kamen durch, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %."),
+    (
+        "reserved for somebody else",
+        "für jemand anderen reserviert",
+    ),
+    (
+        "{}: {} came through of {}, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %.",
+        "{}: {} kamen durch von {}, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.",
+    ),
+    (
+        "{}: {} of {} came through, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %.",
+        "{}: {} von {} kamen durch, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.",
+    ),
     ("0 at", "0 bei"),
     ("both", "beides"),
     ("1 day ({#} to {#})", "1 Tag ({} bis {})"),
     ("It is watched from {} mm on.", "Beobachtet wird ab {} mm."),
-    ("an id has 32 hexadecimal digits and four dashes", "eine Kennung hat 32 hexadezimale Ziffern und vier Striche"),
-    ("an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"", "eine Kennung wie \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\""),
+    (
+        "an id has 32 hexadecimal digits and four dashes",
+        "eine Kennung hat 32 hexadezimale Ziffern und vier Striche",
+    ),
+    (
+        "an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"",
+        "eine Kennung wie \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"",
+    ),
     ("any JSON value", "ein beliebiger JSON-Wert"),
 ];
