@@ -15,7 +15,9 @@ pub fn view(model: &Model) -> Page {
 
 fn drawn(model: &Model) -> Page {
     let page = screen(model).unwrap_or_else(|| missing(model));
-    with_words_on_what_happens(model, page).with(model, "over", "div", dialog)
+    let mut page = with_words_on_what_happens(model, page).with(model, "over", "div", dialog);
+    page.language = model.settings.language;
+    page
 }
 
 /// Whatever the screen: what is not kept is told there and then, and so is what was done. Always a region of its own, so that news that come

@@ -17,5 +17,7 @@ impl DateWords {
         october: "Okt.",
         november: "Nov.",
         december: "Dez.",
+        day_of_month: "{day}. {month}",
+        day_of_year: "{day}. {month} {year}",
     };
 }
