@@ -55,12 +55,12 @@ fn none_is_english(walk: impl FnOnce(&dyn Fn(&str, &Desk)), least: usize) {
 
 #[test]
 fn the_yard_says_nothing_in_english() {
-    none_is_english(|save| yard::save_all(SAMPLE, save), 28);
+    none_is_english(|save| yard::save_all(SAMPLE, save), 26);
 }
 
 #[test]
 fn today_and_the_racks_say_nothing_in_english() {
-    none_is_english(|save| racks::save_all(SAMPLE, save), 50);
+    none_is_english(|save| racks::save_all(SAMPLE, save), 45);
 }
 
 #[test]
@@ -89,16 +89,18 @@ fn sorting_measuring_and_the_verdict_say_nothing_in_english() {
             for text in ["2620", "205", "207", "204", "52", "19.7", "3"] {
                 desk.keys(text);
                 save(text, &desk);
-                assert!(desk.press("Next"));
+                assert!(desk.press("Next"), "after {text}");
             }
-            desk.press("about 3");
+            assert!(desk.press("about 3"));
             save("eye", &desk);
-            for text in ["many", "1.2", "12", "10", "62"] {
+            desk.press("Next");
+            for text in ["1.2", "12", "10", "62"] {
+                desk.press("Next");
                 desk.keys(text);
                 save(text, &desk);
-                desk.press("Next");
             }
-            assert!(desk.press("To the verdict"));
+            let piece = desk.model.yard.entering.as_ref().unwrap().piece;
+            desk.go(Route::Verdict(piece));
             save("verdict", &desk);
             assert!(desk.press("Reject"));
             save("reject", &desk);

@@ -81,7 +81,8 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
     let so_far = queries::moved_so_far(model.state(), piece, mm(FEELER_MM));
     let largest = so_far
         .as_ref()
-        .and_then(|so_far| so_far.largest_in_words(units));
+        .and_then(|so_far| so_far.largest_in_words(units))
+        .map(|largest| largest.spoken());
     let largest = largest.ok_or_else(|| words.nothing_to_compare.to_owned());
     let largest = Figure::of(piece, words.largest, largest, PieceFigure::MovedSoFar);
     let watched = so_far.map(|so_far| so_far.in_words(units).spoken());
@@ -96,7 +97,7 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
                 &[("across", &across), ("along", &along)],
             ))
         }
-        Err(why) => Err(fill(words.not_known_why, &[("why", &why)])),
+        Err(why) => Err(fill(words.not_known_why, &[("why", &why.spoken())])),
     };
     let year = Figure::of(piece, words.over_year, year, PieceFigure::OverYear);
     vec![size, weight, stiff, largest, watched, year]
@@ -105,7 +106,7 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
 /// When it was glued, and how long ago that is.
 pub fn age(ui: &Ui<'_>, row: &Row) -> Figure {
     let today = ui.model.now.date();
-    let ago = passed_in_words(row.glued, today);
+    let ago = passed_in_words(row.glued, today).spoken();
     Figure {
         name: ui.w.blanks.glued,
         shown: Ok(fill(
@@ -133,7 +134,7 @@ pub fn cost(ui: &Ui<'_>, row: &Row) -> Figure {
 pub fn money(value: Decimal, currency: &str) -> String {
     let mut rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
     rounded.rescale(2);
-    let number = rounded.to_string().replace('-', "−");
+    let number = show::decimal(&rounded.to_string());
     match currency {
         "" => number,
         _ => format!("{number}\u{a0}{currency}"),

@@ -3,9 +3,9 @@
 
 use super::row;
 use crate::page::Ui;
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, Reading, Seen, shown};
+use stillwood_core::plank::{Field, Reading, Seen};
 use stillwood_core::record::{Entry, Event, EventStatus, Judged, Measured, Piece};
 
 /// One piece's entries that are in force; `hide` leaves out what is the maker's own: names, notes, judgements, prices.
@@ -49,7 +49,7 @@ fn told(ui: &Ui<'_>, entry: &Entry, hide: bool) -> Option<String> {
 }
 
 fn reading(ui: &Ui<'_>, field: Field, taken: &Reading) -> String {
-    let understood = shown(field, taken.value, ui.model.units());
+    let understood = show::reading(field, taken.value, ui.model.units());
     match taken.seen {
         Seen::ByEye => fill(
             ui.w.blanks.told_by_eye,

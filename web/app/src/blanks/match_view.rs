@@ -9,7 +9,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, task_head, toast};
 use crate::route::Route;
-use crate::words::{fill, show};
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
 use stillwood_core::quantity::in_mm;
@@ -111,7 +111,7 @@ fn how_many(ui: &Ui<'_>) -> Markup {
                 data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n + 1)))) { (icon(Icon::Add)) }
         }
         @if n == 1 { p.below { (words.one_piece_how) } }
-        @if let Some(why) = wrong { p.bad role="alert" { (why) } }
+        @if let Some(why) = wrong { p.bad role="alert" { (why.spoken()) } }
     }
 }
 

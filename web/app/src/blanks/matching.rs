@@ -6,7 +6,7 @@ use crate::effect::{Effect, NewEvent};
 use crate::form::{self, FormAction, FormId};
 use crate::model::Model;
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
@@ -169,7 +169,7 @@ fn seek(model: &mut Model) -> Vec<Effect> {
             }));
         }
         Err(errors) => {
-            let first = errors.all().first().map(|(_, why)| why.to_string());
+            let first = errors.all().first().map(|(_, why)| why.spoken());
             matching.trouble = first.unwrap_or_default();
         }
     }

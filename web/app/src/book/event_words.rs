@@ -2,7 +2,7 @@
 //! deleted.
 
 use crate::model::Model;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, show};
 use rust_decimal::Decimal;
 use stillwood_core::plank::{Field, Reading, Reason, Seen, retyped, shown};
 use stillwood_core::quantity::read::Units;
@@ -36,7 +36,10 @@ pub fn event(model: &Model, of: &Event) -> String {
         Event::PileOpened(pile) => match pile.price {
             Some(price) => fill(
                 words.event_pile_priced,
-                &[("wood", &pile.species.text), ("price", &price.normalize())],
+                &[
+                    ("wood", &pile.species.text),
+                    ("price", &show::decimal(&price.normalize().to_string())),
+                ],
             ),
             None => fill(words.event_pile, &[("wood", &pile.species.text)]),
         },
@@ -83,8 +86,17 @@ fn reading(model: &Model, field: Field, taken: &Reading, units: Units) -> String
         .map(plain)
         .contains(&plain(&understood));
     match same {
-        true => format!("{understood}{how}"),
-        false => format!("{understood} (“{}”{how})", taken.typed.trim()),
+        true => format!("{}{how}", understood.spoken()),
+        false => format!("{} (“{}”{how})", understood.spoken(), as_typed(taken)),
+    }
+}
+
+/// What was typed; a step of the eye by its name.
+fn as_typed(taken: &Reading) -> String {
+    let typed = taken.typed.trim();
+    match taken.seen {
+        Seen::ByEye => typed.spoken(),
+        Seen::Measured => typed.to_owned(),
     }
 }
 
@@ -152,12 +164,12 @@ fn yard(
     money: Option<Decimal>,
 ) -> String {
     let parts = [
-        feet.map(|feet| format!("{} bd ft", feet.normalize())),
-        metres.map(|metres| format!("{} m³", metres.normalize())),
+        feet.map(|feet| format!("{} bd ft", show::decimal(&feet.normalize().to_string()))),
+        metres.map(|metres| format!("{} m³", show::decimal(&metres.normalize().to_string()))),
         money.map(|money| {
             fill(
                 model.words().share.event_money,
-                &[("money", &money.normalize())],
+                &[("money", &show::decimal(&money.normalize().to_string()))],
             )
         }),
     ];

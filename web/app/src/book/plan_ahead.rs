@@ -15,7 +15,7 @@ use stillwood_core::season::{Leg, PlanPosition, Stage};
 pub fn view(ui: &Ui<'_>, shown: &Shown) -> Markup {
     let words = &ui.w.track;
     let body = match &shown.least.ahead {
-        Err(why) => html! { p.notice.doubt { (why) } },
+        Err(why) => html! { p.notice.doubt { (why.spoken()) } },
         Ok(ahead) if ahead.lots.is_empty() => html! {
             p.notice { (words.nothing_in_hand) }
             @if shown.target.by.is_some() { (drawn(ui, shown, ahead)) }

@@ -11,7 +11,7 @@ use crate::parts::{Icon, Judged, icon, sign};
 use crate::route::Route;
 use crate::settings::Scheme;
 use crate::update::say;
-use crate::words::{Language, count, fill, show};
+use crate::words::{Language, Spoken, count, fill, show};
 use crate::yard::keep_draft;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -117,7 +117,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
 pub fn keep(model: &mut Model) -> Vec<Effect> {
     match model.settings.to_json() {
         Ok(json) => vec![Effect::KeepSetting("settings", json)],
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 

@@ -8,9 +8,9 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, shown};
+use stillwood_core::plank::Field;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Conflict, Dispute, PAIRS_AT_ONCE, PairOffered, Piece, Sure};
 
@@ -249,7 +249,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
         let value = |piece: &Piece| {
             piece
                 .value(*field)
-                .map_or(String::new(), |value| shown(*field, value, units))
+                .map_or(String::new(), |value| show::reading(*field, value, units))
         };
         let values = vec![value(a), value(b)];
         if values.iter().any(|value| !value.is_empty()) {

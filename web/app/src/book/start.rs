@@ -7,7 +7,7 @@ use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
@@ -149,7 +149,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
                 });
                 @match &*answer {
                     Ok(answer) => (answered(ui, answer, &wish)),
-                    Err(why) => p.bad { (why) },
+                    Err(why) => p.bad { (why.spoken()) },
                 }
             }
         }

@@ -9,7 +9,7 @@ use crate::drawings::lasting::{LastingDrawn, StepDrawn, lasting_drawn, share_bar
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::words::{count, fill, spoken_name};
+use crate::words::{Language, count, fill, show, spoken_language, spoken_name};
 use crate::yard::verdict::capital;
 use maud::{Markup, html};
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -51,7 +51,12 @@ pub fn percent(share: f64) -> String {
 /// Money, rounded for show.
 pub fn money(value: Decimal, currency: &str) -> String {
     let rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
-    format!("{currency} {rounded:.2}").trim_start().to_owned()
+    let number = show::decimal(&format!("{rounded:.2}"));
+    let shown = match spoken_language() {
+        Language::English => format!("{currency} {number}"),
+        Language::German => format!("{number} {currency}"),
+    };
+    shown.trim().to_owned()
 }
 
 /// The screen.
@@ -360,9 +365,9 @@ fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
             let says = match found.says {
                 PredictorSays::MoreWithMore => words.more_with_more,
                 PredictorSays::MoreWithLess => words.more_with_less,
-                other => other.words(),
+                other => spoken_name(other.words()),
             };
-            let two = |value: f64| format!("{value:.2}");
+            let two = |value: f64| show::decimal(&format!("{value:.2}"));
             match found.interval {
                 Some((low, high)) => fill(
                     words.correlation,
@@ -380,11 +385,11 @@ fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
     };
     html! {
         li {
-            strong { (capital(told.name)) }
+            strong { (capital(spoken_name(told.name))) }
             div.below {
                 @match told.working() {
                     Some(working) if told.predictor.is_ok() => {
-                        (figure(ui, &fill(words.reading_of, &[("name", &told.name)]), &shown, Asked::Known(Box::new(working))))
+                        (figure(ui, &fill(words.reading_of, &[("name", &spoken_name(told.name))]), &shown, Asked::Known(Box::new(working))))
                     },
                     _ => (shown),
                 }

@@ -67,15 +67,37 @@ fn shares(spread: &Spread) -> String {
     shares.map(one).collect::<Vec<_>>().join(", ")
 }
 
+/// A formula whose symbols may be words, as `bow`.
+fn in_own_words(formula: &str) -> String {
+    let mut said = String::new();
+    let mut word = String::new();
+    for sign in formula.chars().chain(['\n']) {
+        if sign.is_alphabetic() {
+            word.push(sign);
+            continue;
+        }
+        let is_word = word.chars().count() > 2;
+        said.push_str(&if is_word { word.spoken() } else { word.clone() });
+        word.clear();
+        said.push(sign);
+    }
+    crate::words::show::decimal(said.trim_end())
+}
+
 fn step(ui: &Ui<'_>, step: &Step) -> Markup {
     let input = |(symbol, name, value): (&str, &str, String)| {
-        format!("{symbol} {}, {}", name.spoken(), value.spoken())
+        format!(
+            "{} {}, {}",
+            in_own_words(symbol),
+            name.spoken(),
+            value.spoken()
+        )
     };
     let inputs: Vec<String> = step.inputs().into_iter().map(input).collect();
     html! {
         li {
             strong { (step.explanation.name.spoken()) }
-            p.formula { (step.in_symbols().spoken()) }
+            p.formula { (in_own_words(&step.in_symbols())) }
             p.formula { "= " @for part in step.terms_in_numbers() { span { (part.spoken()) } " " } }
             p.below {
                 (inputs.join("; ")) ". "

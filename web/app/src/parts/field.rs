@@ -5,7 +5,7 @@ use crate::drawings::{grain_sign, rings_sign};
 use crate::form::{FormAction, OpenForm, field_id, is_short};
 use crate::page::Ui;
 use crate::parts::{Icon, icon};
-use crate::words::Spoken;
+use crate::words::{Spoken, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup, RingTilt, RunoutDirection};
 use stillwood_core::record::{FieldKind, FormField, read_as};
@@ -241,7 +241,7 @@ fn toggles(
                 @for (words, picture) in of {
                     @let put = if *words == text { String::new() } else { (*words).to_owned() };
                     button.chip type="button" aria-pressed=((*words == text).to_string())
-                        data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (words.spoken()) }
+                        data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (spoken_name(words)) }
                 }
             }
             (below(ui, open, field))

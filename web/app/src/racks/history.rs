@@ -1,7 +1,8 @@
 //! Every entry about a piece, the newest first; what was corrected or deleted is struck through.
 
+use crate::book::event_words::event;
 use crate::page::Ui;
-use crate::words::{count, dates};
+use crate::words::{Language, Spoken, count, dates};
 use crate::yard::verdict::capital;
 use maud::{Markup, html};
 use stillwood_core::record::queries;
@@ -12,7 +13,15 @@ const FIRST: usize = 12;
 
 fn line(ui: &Ui<'_>, told: &HistoryTold) -> Markup {
     let day = dates::day(ui.w, told.on, ui.model.now.date());
-    let said = capital(&told.words);
+    let said = match ui.model.settings.language {
+        Language::English => told.words.clone(),
+        _ => {
+            let entry = ui.model.record.log().entry(told.entry);
+            let said = entry.map(|entry| event(ui.model, &entry.event));
+            said.unwrap_or_else(|| told.words.clone())
+        }
+    };
+    let said = capital(&said);
     html! {
         li {
             span.below {
@@ -20,7 +29,7 @@ fn line(ui: &Ui<'_>, told: &HistoryTold) -> Markup {
             }
             @match told.no_longer {
                 None => p { (said) },
-                Some(why) => p { del { (said) } " " span.below { (why) } },
+                Some(why) => p { del { (said) } " " span.below { (why.spoken()) } },
             }
         }
     }

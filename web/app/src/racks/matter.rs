@@ -3,7 +3,7 @@
 use super::stock::scale;
 use crate::model::Model;
 use crate::parts::Judged;
-use crate::words::{Spoken, count, dates, fill, show};
+use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use chrono::{Days, NaiveDate};
 use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::queries::{self, RestSign};
@@ -25,7 +25,7 @@ pub struct Matter {
 pub fn change_in_words(model: &Model, change: &Change) -> Option<String> {
     let words = &model.words().racks;
     let by = show::gap(in_mm(change.by?), model.units());
-    let name = change.warp.name();
+    let name = spoken_name(change.warp.name());
     Some(match change.limit {
         Some(limit) => fill(
             words.change_of,
@@ -61,7 +61,7 @@ pub fn matter(model: &Model, piece: &Piece, waits: Option<&Waits>) -> Matter {
         Some(Waits::Room(Ok(room))) => in_room(model, piece, room),
         Some(Waits::Rest(_, Err(why)) | Waits::Room(Err(why))) => Matter {
             judged: Some(Judged::Unknown),
-            said: why.to_string(),
+            said: why.spoken(),
             below: String::new(),
         },
         None => elsewhere(model, piece),
@@ -181,7 +181,7 @@ fn weigh_it(model: &Model, piece: &Piece) -> String {
     let words = &model.words().racks;
     match queries::drying_report(model.state(), piece, scale(model)) {
         Some(Ok(report)) => fill(words.weigh_because, &[("why", &report.drying.words())]),
-        Some(Err(why)) => fill(words.weigh_because, &[("why", &why)]),
+        Some(Err(why)) => fill(words.weigh_because, &[("why", &why.spoken())]),
         None if piece.work.weighings.is_empty() => words.weigh_first.to_owned(),
         None => words.air_not_known.to_owned(),
     }

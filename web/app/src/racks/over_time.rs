@@ -288,7 +288,7 @@ fn all_checks(ui: &Ui<'_>, piece: &Piece, checks: &[Checked]) -> Markup {
                                         }
                                     }
                                 },
-                                Err(why) => (why),
+                                Err(why) => (why.spoken()),
                             }
                         }
                     }

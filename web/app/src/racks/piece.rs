@@ -301,7 +301,7 @@ fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
                     @if let Some(out) = spring.out_at { "; " (fill(words.limit_is, &[("limit", &show::gap(in_mm(out), units))])) } "."
                 }
             }
-            p.below { (told.says.means()) " " (source) }
+            p.below { (told.says.means().spoken()) " " (source) }
         }
     }
 }

@@ -25,7 +25,7 @@ struct Fact {
 pub fn money(value: Decimal, currency: &str) -> String {
     let mut value = value.round_dp(2);
     value.rescale(2);
-    let number = value.to_string().replace('-', "−");
+    let number = show::decimal(&value.to_string());
     if currency.is_empty() {
         number
     } else {
@@ -210,7 +210,7 @@ impl Facts<'_> {
         self.given(words.fact_weight, weighed);
         let dries = match &report {
             Some(Ok(report)) => Some(report.in_words().spoken()),
-            Some(Err(why)) => Some(why.to_string()),
+            Some(Err(why)) => Some(why.spoken()),
             None => (piece.work.weighings.len() > 1).then(|| words.air_not_known.to_owned()),
         };
         self.given(words.fact_drying, dries);

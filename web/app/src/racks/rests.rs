@@ -10,7 +10,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
-use crate::words::{count, dates, fill, show, spoken_name};
+use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::record::commands::{log_room_air, rest_times};
 use stillwood_core::record::queries;
@@ -181,7 +181,7 @@ fn last_read(ui: &Ui<'_>, room: &str, said: &Dated<RoomRead>) -> Markup {
                     (words.wood_settles) " "
                     strong { (figure(ui, words.wood_settles, &show::moisture(moisture.in_percent()), Asked::RoomAir(room.to_owned()))) }
                 },
-                Some(Err(why)) => (why),
+                Some(Err(why)) => (why.spoken()),
                 None => (words.no_humidity),
             }
         }
@@ -208,7 +208,7 @@ fn stick(ui: &Ui<'_>, told: &WitnessFound) -> Markup {
             strong { (name) } " " span.below { (dates::day(ui.w, told.on, ui.model.now.date())) } ": "
             @match &told.says {
                 Some(Ok(air)) => { (words.wood_settles) " " (shown(words.by_the_stick, show::moisture(air.in_percent()), known(&told.working))) },
-                Some(Err(why)) => (why),
+                Some(Err(why)) => (why.spoken()),
                 None if told.hygrometer.is_some() => (words.counts_from_here),
                 None => (words.counts_once_read),
             }

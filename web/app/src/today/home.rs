@@ -294,7 +294,7 @@ fn target(ui: &Ui<'_>) -> Markup {
         ),
         (None, true) => match &short.answer.start {
             Ok(_) => words.no_number.to_owned(),
-            Err(why) => why.to_string(),
+            Err(why) => why.spoken(),
         },
     };
     html! {

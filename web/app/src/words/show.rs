@@ -3,6 +3,7 @@
 
 use super::Language;
 use super::spoken::{Spoken, spoken_language, with_comma};
+use stillwood_core::plank::Field;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 
@@ -11,6 +12,16 @@ fn shown(text: String) -> String {
         Language::English => text,
         Language::German => with_comma(&text),
     }
+}
+
+/// A decimal as it was written with a point, as money and volumes are.
+pub fn decimal(written: &str) -> String {
+    shown(written.replace('-', "−"))
+}
+
+/// A plank's reading by its field.
+pub fn reading(field: Field, value: f64, units: Units) -> String {
+    stillwood_core::plank::shown(field, value, units).spoken()
 }
 
 /// A number with at most `places` decimals.

@@ -147,26 +147,38 @@ impl Catalogue {
 
     /// Several sentences, or a list, of which at least one is known.
     fn say_parts(&self, text: &str) -> Option<String> {
-        ["? ", ". ", "; ", ", ", " · "]
-            .into_iter()
-            .find_map(|between| {
-                let kept = between.trim_end().trim_matches(['·', ',', ';', ' ']);
-                let parts: Vec<&str> = text.split(between).collect();
-                if parts.len() < 2 {
+        const BETWEEN: [(&str, &str); 5] =
+            [("?", " "), (".", " "), (";", " "), (",", " "), (" ·", " ")];
+        let least_known = |all: bool| {
+            BETWEEN.into_iter().find_map(|(end, space)| {
+                let between = format!("{end}{space}");
+                let mut parts: Vec<String> = text.split(&between).map(str::to_owned).collect();
+                let last = parts.len() - 1;
+                if last == 0 {
                     return None;
                 }
-                let ends = |at: usize| if at + 1 < parts.len() { kept } else { "" };
-                let whole: Vec<String> = parts
+                // A sentence keeps its end.
+                let ends = if end == "?" || end == "." { end } else { "" };
+                parts[..last]
+                    .iter_mut()
+                    .for_each(|part| part.push_str(ends));
+                let known = parts
                     .iter()
-                    .enumerate()
-                    .map(|(at, part)| format!("{part}{}", ends(at)))
-                    .collect();
-                let known = whole.iter().any(|part| self.find(part).is_some());
-                known.then(|| {
-                    let said: Vec<String> = whole.iter().map(|part| self.say(part)).collect();
-                    said.join(between.strip_prefix(kept).unwrap_or(between))
-                })
+                    .filter(|part| self.find(part).is_some())
+                    .count();
+                let enough = if all { known == parts.len() } else { known > 0 };
+                let joint = between.strip_prefix(ends).unwrap_or(&between);
+                let say = || {
+                    parts
+                        .iter()
+                        .map(|part| self.say(part))
+                        .collect::<Vec<_>>()
+                        .join(joint)
+                };
+                enough.then(say)
             })
+        };
+        least_known(true).or_else(|| least_known(false))
     }
 }
 
@@ -213,12 +225,11 @@ fn fits<'a>(pattern: &[Piece], text: &'a str, taken: &mut Vec<&'a str>) -> bool 
     }
 }
 
-/// A number with what belongs to it, as `−0.3`, `1:25`, `47.3 ± 1.2 mm` or `?`.
+/// A number with what belongs to it and no more, as `−0.3`, `1:25`, `47.3 ± 1.2 mm` or `?`.
 fn is_number(text: &str) -> bool {
-    let mut signs = text.chars();
-    signs
-        .next()
-        .is_some_and(|sign| sign.is_ascii_digit() || "−-+±?".contains(sign))
+    let first = text.chars().next();
+    let begins = first.is_some_and(|sign| sign.is_ascii_digit() || "−-+±?".contains(sign));
+    begins && !text.contains("; ") && !text.contains(", ")
 }
 
 impl Sentence {

@@ -14,7 +14,7 @@ use crate::parts::Judged;
 fn rounded(value: Decimal, places: u32) -> String {
     let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
     rounded.rescale(places);
-    rounded.to_string().replace('-', "−")
+    show::decimal(&rounded.to_string())
 }
 
 /// `166.84 EUR`; the number alone where no currency was given.

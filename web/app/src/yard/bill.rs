@@ -104,7 +104,7 @@ fn read(
     match amount(texts.get(name)?) {
         Ok(value) => Some(value),
         Err(why) => {
-            errors.insert(name.to_owned(), why.to_string());
+            errors.insert(name.to_owned(), why.spoken());
             None
         }
     }
@@ -401,7 +401,7 @@ fn explained(ui: &Ui<'_>, one: &Explanation) -> Markup {
     let habits: Vec<String> = one
         .habits
         .iter()
-        .map(|habit| Habit::in_words(*habit))
+        .map(|habit| Habit::in_words(*habit).spoken())
         .collect();
     let rule = match habits.is_empty() {
         true => words.the_agreed_rule.to_owned(),

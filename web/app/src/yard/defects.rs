@@ -129,7 +129,7 @@ fn one(ui: &Ui<'_>, at: usize, defect: &DraftDefect) -> Markup {
         let understood = understand(Field::BowKink, text, Seen::Measured, true, ui.model.units());
         let (class, said) = match &understood {
             Understood::Empty => ("below", String::new()),
-            Understood::Unreadable(why) => ("below bad", why.to_string()),
+            Understood::Unreadable(why) => ("below bad", why.spoken()),
             Understood::Read { shown, other, .. } => ("below", format!("{shown} · {other}")),
         };
         html! {

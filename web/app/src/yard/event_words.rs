@@ -2,7 +2,7 @@
 
 use super::amounts::{decided, feet};
 use crate::page::Ui;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, show, spoken_name};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use stillwood_core::plank::{DefectFound, Field, Reading, Reason, Seen, retyped, shown};
@@ -22,11 +22,11 @@ pub fn reading(ui: &Ui<'_>, field: Field, taken: &Reading) -> String {
     let understood = shown(field, taken.value, ui.model.units());
     let plain = |text: &str| text.replace(' ', "").replace('−', "-");
     let same = [taken.typed.clone(), retyped(field, taken)];
-    let mut said = understood.clone();
+    let mut said = understood.spoken();
     if !same.iter().any(|text| plain(text) == plain(&understood)) {
         said = fill(
             words.typed_as,
-            &[("value", &understood), ("typed", &taken.typed.trim())],
+            &[("value", &said), ("typed", &as_typed(taken))],
         );
     }
     match (taken.seen, taken.confirmed) {
@@ -36,11 +36,20 @@ pub fn reading(ui: &Ui<'_>, field: Field, taken: &Reading) -> String {
     }
 }
 
+/// What was typed; a step of the eye by its name.
+fn as_typed(taken: &Reading) -> String {
+    let typed = taken.typed.trim();
+    match taken.seen {
+        Seen::ByEye => typed.spoken(),
+        Seen::Measured => typed.to_owned(),
+    }
+}
+
 /// A defect with its place and note.
 pub fn defect(ui: &Ui<'_>, found: &DefectFound) -> String {
     let words = &ui.w.planks;
     let place = |taken: &Reading| reading(ui, Field::BowKink, taken);
-    let name = found.kind.name();
+    let name = spoken_name(found.kind.name());
     let said = match (&found.from, &found.to) {
         (Some(from), Some(to)) => fill(
             words.defect_from_to,
@@ -70,8 +79,13 @@ pub fn yard_says(
 ) -> String {
     let parts = [
         board_feet.map(feet),
-        cubic_metres.map(|metres| format!("{metres} m³")),
-        money.map(|money| fill(ui.w.planks.in_money, &[("money", &money)])),
+        cubic_metres.map(|metres| format!("{} m³", show::decimal(&metres.to_string()))),
+        money.map(|money| {
+            fill(
+                ui.w.planks.in_money,
+                &[("money", &show::decimal(&money.to_string()))],
+            )
+        }),
     ];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     fill(ui.w.planks.yard_says, &[("what", &parts.join(", "))])

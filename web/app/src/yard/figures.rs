@@ -163,7 +163,7 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
     });
     html! {
         (facts(known.collect()))
-        @for why in &sheet.cannot { p.notice.doubt { (why) } }
+        @for why in &sheet.cannot { p.notice.doubt { (why.spoken()) } }
     }
 }
 

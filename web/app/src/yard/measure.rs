@@ -75,9 +75,9 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
         Understood::Empty => ("open", format!("{name} ?")),
         Understood::Unreadable(_) => ("unread", value.text.clone()),
         Understood::Read { shown, .. } if value.seen == Seen::ByEye => {
-            ("by-eye", format!("{name} ≈ {shown}"))
+            ("by-eye", format!("{name} ≈ {}", shown.spoken()))
         }
-        Understood::Read { shown, .. } => ("measured", labelled(field, name, shown)),
+        Understood::Read { shown, .. } => ("measured", labelled(field, name, &shown.spoken())),
     };
     let asked = understood.warning().is_some();
     html! {
@@ -254,9 +254,9 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
             p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
             p.understood aria-live="polite" {
                 @match &understood {
-                    Understood::Empty => (field.meaning()),
-                    Understood::Unreadable(why) => span.bad { (why) },
-                    Understood::Read { shown, other, .. } => { (shown) br; (other) },
+                    Understood::Empty => (field.meaning().spoken()),
+                    Understood::Unreadable(why) => span.bad { (why.spoken()) },
+                    Understood::Read { shown, other, .. } => { (shown.spoken()) br; (other.spoken()) },
                 }
             }
         }
@@ -266,7 +266,7 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
                 @for words in steps.iter().map(|step| step.typed) {
                     button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == words).to_string())
-                        data-press=(ui.press(Action::Step(words))) { (words) }
+                        data-press=(ui.press(Action::Step(words))) { (words.spoken()) }
                 }
             }
         }
@@ -295,10 +295,10 @@ fn together(
 fn question(ui: &Ui<'_>, warning: &Warning) -> Markup {
     html! {
         div.notice.doubt role="status" {
-            p { (warning.question) }
+            p { (warning.question.spoken()) }
             div.keys {
                 @for offer in &warning.offers {
-                    button.key type="button" data-press=(ui.press(Action::Offer(offer.text.clone()))) { (offer.label) }
+                    button.key type="button" data-press=(ui.press(Action::Offer(offer.text.clone()))) { (offer.label.spoken()) }
                 }
                 button.key type="button" data-press=(ui.press(Action::Confirm)) { (ui.w.yard.kept_as_typed) }
             }

@@ -8,7 +8,7 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, spoken_name};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::cell::RefCell;
@@ -63,7 +63,7 @@ fn worked_out(model: &Model, visit: Id, tally: &VisitTally) -> Option<StillToBuy
 fn short(ui: &Ui<'_>, needed: &StillToBuy) -> (Judged, String) {
     let words = &ui.w.planks;
     match (&needed.answer.start, needed.planks()) {
-        (Err(why), _) => (Judged::Unknown, why.to_string()),
+        (Err(why), _) => (Judged::Unknown, why.spoken()),
         (Ok(_), Some(0)) => (Judged::Good, words.enough.to_owned()),
         (Ok(_), _) if !needed.answer.planks_in_time => (Judged::Bad, words.too_late.to_owned()),
         (Ok(_), Some(planks)) => (
@@ -99,7 +99,7 @@ fn pace(ui: &Ui<'_>, known: &[Stage]) -> String {
     let words = &ui.w.planks;
     let named = |of: &dyn Fn(&Stage) -> bool| {
         let stages = Stage::ALL.into_iter().filter(of).map(Stage::name);
-        stages.collect::<Vec<_>>().join(", ")
+        stages.map(spoken_name).collect::<Vec<_>>().join(", ")
     };
     match known.len() {
         0 => words.pace_least.to_owned(),
@@ -255,7 +255,7 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     let few = start
         .known_badly()
         .into_iter()
-        .map(|kind| format!("{}s", kind.name()));
+        .map(|kind| format!("{}s", kind.name()).spoken());
     let few: Vec<String> = few.collect();
     html! {
         (facts(of))

@@ -16,10 +16,10 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
-use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
+use stillwood_core::plank::{Field, Seen, not_looked_at};
 use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, Piece, PlankFigure, queries};
 use stillwood_core::trade::tally_visit;
@@ -211,7 +211,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
                     @for (field, held) in &piece.readings {
                         dt { (field.label().spoken()) }
                         dd {
-                            (shown(*field, held.taken.value, units))
+                            (show::reading(*field, held.taken.value, units))
                             span.below {
                                 @match held.taken.seen {
                                     Seen::ByEye => (words.how_by_eye),
@@ -232,7 +232,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
             ul { @for one in &found { li { (defect(ui, one)) } } }
         }
         @if !unseen.is_empty() && !piece.readings.is_empty() {
-            p.below { (fill(words.not_looked_at, &[("what", &unseen.join(", "))])) }
+            p.below { (fill(words.not_looked_at, &[("what", &unseen.iter().map(|name| name.spoken()).collect::<Vec<_>>().join(", "))])) }
         }
     }
 }
@@ -276,7 +276,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
             words.volume_by_rule,
             figure(ui, words.volume_by_rule, &volume(*feet), bill()),
         ),
-        Err(why) => add(words.volume_by_rule, html! { span.open { (why) } }),
+        Err(why) => add(words.volume_by_rule, html! { span.open { (why.spoken()) } }),
     }
     if let Some((price, basis)) = charged.terms.price {
         let per = fill(
@@ -309,7 +309,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 ),
             );
         }
-        Err(why) => add(words.cost_with_tax, html! { span.open { (why) } }),
+        Err(why) => add(words.cost_with_tax, html! { span.open { (why.spoken()) } }),
     }
     if let Some(part) = part {
         let asked = Asked::Plank(piece.id, PlankFigure::CostPerPart);
@@ -332,7 +332,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
 fn cautions(ui: &Ui<'_>, wood: Option<&Species>) -> Markup {
     let words = &ui.w.planks;
     let (dust, trade) = match wood {
-        Some(wood) => (wood.dust().words(), wood.trade().words()),
+        Some(wood) => (wood.dust().words().spoken(), wood.trade().words().spoken()),
         None => (
             words.dust_unknown.to_owned(),
             words.trade_unknown.to_owned(),

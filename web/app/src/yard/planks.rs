@@ -167,7 +167,7 @@ fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
     );
     let specs = queries::specs(ui.model.state())
         .into_iter()
-        .map(|(name, _)| (name.clone(), name))
+        .map(|(name, _)| (name.clone(), name.spoken()))
         .collect::<Vec<_>>();
     let under = table::under(ui.model)
         .map(|(name, _)| name)

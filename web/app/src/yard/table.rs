@@ -5,6 +5,7 @@ use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::update::{say, update as do_action};
+use crate::words::Spoken;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::cell::RefCell;
@@ -116,7 +117,7 @@ fn choose(model: &mut Model, name: &'static str, what: &impl Serialize) -> Vec<E
                 value,
             },
         ),
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 
@@ -305,7 +306,7 @@ fn save_csv(model: &mut Model) -> Vec<Effect> {
             kind: "text/csv",
             bytes: text.into_bytes(),
         })],
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 

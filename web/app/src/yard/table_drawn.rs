@@ -69,7 +69,7 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
         ),
         Column::Score => score(ui, row),
         Column::Verdict => or_none(row.recommendation.map(|one| called(ui, one).1.to_owned())),
-        Column::Weakest => or_none(row.weakest.map(str::to_owned)),
+        Column::Weakest => or_none(row.weakest.map(|name| name.spoken())),
         Column::Decision => html! { (decided(ui, row.decision)) },
         Column::Reasons => {
             let names: Vec<String> = row

@@ -211,12 +211,12 @@ fn plank_line(ui: &Ui<'_>, plank: &PlankTallied, currency: &str) -> Markup {
             span.at-end {
                 @match &plank.tallied.money {
                     Ok(paid) => strong { (asked(words.cost_with_tax, &money(paid.gross, currency), PlankFigure::Bill)) },
-                    Err(why) => span.below { (why) },
+                    Err(why) => span.below { (why.spoken()) },
                 }
                 span.below {
                     @match &plank.tallied.board_feet {
                         Ok(feet) => (asked(words.volume_by_rule, &volume(*feet), PlankFigure::Bill)),
-                        Err(why) => (why),
+                        Err(why) => (why.spoken()),
                     }
                 }
                 span.below {

@@ -8,8 +8,9 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, gauge, sign, task_head, toast};
-use crate::words::{Spoken, count, fill, show, spoken_name};
+use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_name};
 use maud::{Markup, html};
+use rust_decimal::Decimal;
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::{Field, defect_warnings, warnings};
 use stillwood_core::quantity::Conformance;
@@ -119,7 +120,7 @@ pub fn standing_of(
             Conformance::TooClose => 1,
             Conformance::Inside => 2,
         })?;
-        let what = worst.requirement.criterion.name();
+        let what = spoken_name(worst.requirement.criterion.name());
         match worst.conformance {
             Conformance::Beyond => {
                 Some((Judged::Bad, fill(words.beyond_limit, &[("what", &what)])))
@@ -196,8 +197,8 @@ pub fn criterion_value(criterion: Criterion, value: f64, expanded: f64, units: U
         Criterion::GrainSlope => show::slope_within(value, expanded),
         Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Criterion::Size if value == 1.0 => "1 part".into(),
-        Criterion::Size => format!("{value:.0} parts"),
+        Criterion::Size if value == 1.0 => "1 part".spoken(),
+        Criterion::Size => format!("{value:.0} parts").spoken(),
     }
 }
 
@@ -473,9 +474,17 @@ fn one_gauge(
         (gauge(&Gauge { form: requirement.form, value, judged }))
         p.below {
             (wanted(ui, requirement))
-            @if let Some(left) = left { ". " (capital(&left.why)) "." }
-            @if let Some(why) = found.and_then(|found| found.at_best.as_ref()) { ". " (capital(why)) "." }
+            @if let Some(left) = left { ". " (capital(&left.why.spoken())) "." }
+            @if let Some(why) = found.and_then(|found| found.at_best.as_ref()) { ". " (capital(&why.spoken())) "." }
         }
+    }
+}
+
+/// A price on a key.
+fn price(gross: Decimal, currency: &str) -> String {
+    match spoken_language() {
+        Language::English => format!("{currency} {gross}"),
+        Language::German => format!("{} {currency}", show::decimal(&gross.to_string())),
     }
 }
 
@@ -489,10 +498,7 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
         .visit(entering.visit)
         .map_or("", |visit| &visit.opened.currency);
     let buy = match paid {
-        Some(money) => fill(
-            words.buy_for,
-            &[("price", &format!("{currency} {}", money.gross))],
-        ),
+        Some(money) => fill(words.buy_for, &[("price", &price(money.gross, currency))]),
         None => words.buy.to_owned(),
     };
     html! {

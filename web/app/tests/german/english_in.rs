@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use stillwood_app::desk::{attributes_of, text_of};
 use stillwood_app::page::Page;
 use stillwood_app::words::{Language, words_of};
+use stillwood_core::wood::{citations, species};
 
 /// Words of English that German does not have.
 const STOP_WORDS: &[&str] = &[
@@ -86,48 +87,64 @@ const STOP_WORDS: &[&str] = &[
     "nothing",
 ];
 
+/// Names of documents and of woods are not put into another language: what is left in English, and why.
+const NAMES_OF_DOCUMENTS: &[&str] = &["wood handbook", "e-handbook"];
+
 /// What knows English.
 pub(crate) struct English {
     sentences: BTreeSet<&'static str>,
-    typed: Vec<String>,
+    names: Vec<String>,
 }
 
+/// Texts in a value of JSON, but for those that name a choice of the app's own.
 fn strings(value: &serde_json::Value, into: &mut BTreeSet<String>) {
+    const CHOICES: [&str; 7] = [
+        "kind",
+        "decision",
+        "stage",
+        "test",
+        "reasons",
+        "happening",
+        "unit",
+    ];
     match value {
-        serde_json::Value::String(text) => drop(into.insert(text.clone())),
+        serde_json::Value::String(text) => drop(into.insert(text.to_lowercase())),
         serde_json::Value::Array(list) => list.iter().for_each(|one| strings(one, into)),
-        serde_json::Value::Object(map) => map.iter().for_each(|(key, one)| {
-            // What names a choice of the app's is not the maker's.
-            if !["kind", "decision", "stage", "test", "reasons", "happening"]
-                .contains(&key.as_str())
-            {
-                strings(one, into);
-            }
-        }),
+        serde_json::Value::Object(map) => {
+            let typed = map
+                .iter()
+                .filter(|(key, _)| !CHOICES.contains(&key.as_str()));
+            typed.for_each(|(_, one)| strings(one, into));
+        }
         _ => {}
     }
 }
 
 impl English {
-    /// With what the maker typed in the sample.
+    /// With what the maker typed in the sample, which is not the app's to put into another language.
     pub(crate) fn with_sample(sample: &[u8]) -> Self {
         let german = words_of(Language::German).all();
-        let sentences = words_of(Language::English).all();
-        let differ = sentences
+        let english = words_of(Language::English).all();
+        let differ = english
             .iter()
             .zip(german)
             .filter(|(one, other)| one.2 != other.2);
         let file: serde_json::Value = serde_json::from_slice(sample).unwrap();
-        let mut typed = BTreeSet::new();
-        strings(&file, &mut typed);
-        let mut typed: Vec<String> = typed.into_iter().filter(|text| text.len() > 3).collect();
-        typed.sort_by_key(|text| std::cmp::Reverse(text.len()));
+        let mut names = BTreeSet::new();
+        strings(&file, &mut names);
+        names.extend(NAMES_OF_DOCUMENTS.iter().map(|one| (*one).to_owned()));
+        for wood in species() {
+            names.extend(wood.names().iter().map(|name| name.to_lowercase()));
+        }
+        names.extend(citations().iter().map(|source| source.text.to_lowercase()));
+        let mut names: Vec<String> = names.into_iter().filter(|text| text.len() > 3).collect();
+        names.sort_by_key(|text| std::cmp::Reverse(text.len()));
         Self {
             sentences: differ
                 .map(|(one, _)| one.2)
                 .filter(|text| text.len() > 3)
                 .collect(),
-            typed,
+            names,
         }
     }
 
@@ -144,28 +161,44 @@ impl English {
             .collect()
     }
 
-    fn is_english(&self, line: &str) -> Option<String> {
+    /// Why a line is English; none where it is not.
+    pub(crate) fn is_english(&self, line: &str) -> Option<String> {
         if self.sentences.contains(line) {
             return Some("a sentence of the English table".to_owned());
         }
-        let mut line = line.to_owned();
-        for text in &self.typed {
+        let mut line = without_what_was_typed(&line.to_lowercase());
+        for text in &self.names {
             if line.contains(text.as_str()) {
                 line = line.replace(text.as_str(), " ");
             }
         }
-        let words = line.split(|sign: char| !sign.is_alphanumeric() && sign != '\'');
-        let lower = words.map(str::to_lowercase);
-        let found = lower
-            .filter(|word| STOP_WORDS.contains(&word.as_str()))
-            .next();
-        if found.is_some() {
-            return found;
+        let mut words = line.split(|sign: char| !sign.is_alphanumeric() && sign != '\'');
+        if let Some(word) = words.find(|word| STOP_WORDS.contains(word)) {
+            return Some(word.to_owned());
         }
-        let signs: Vec<char> = line.chars().collect();
-        let point = signs
-            .windows(3)
-            .any(|three| three[0].is_ascii_digit() && three[1] == '.' && three[2].is_ascii_digit());
-        point.then(|| "a decimal point".to_owned())
+        has_decimal_point(&line).then(|| "a decimal point".to_owned())
     }
+}
+
+/// Without what stands in quotes, or after “eingetippt”: it is shown as it was typed.
+fn without_what_was_typed(line: &str) -> String {
+    let mut kept = String::new();
+    let mut rest = line;
+    while let Some((before, after)) = rest.split_once(['„', '“']) {
+        kept.push_str(before);
+        rest = after.split_once(['“', '”']).map_or("", |(_, after)| after);
+    }
+    kept.push_str(rest);
+    let Some((before, after)) = kept.split_once("eingetippt ") else {
+        return kept;
+    };
+    let after = after.split_once(')').map_or("", |(_, after)| after);
+    without_what_was_typed(&format!("{before}{after}"))
+}
+
+/// A point between digits; not that of a version, which has two.
+fn has_decimal_point(line: &str) -> bool {
+    let words = line.split(|sign: char| !sign.is_ascii_digit() && sign != '.');
+    let points = words.map(|word| word.trim_matches('.').matches('.').count());
+    points.into_iter().any(|points| points == 1)
 }

@@ -81,7 +81,7 @@ pub(super) const LINES: &[Line] = &[
     ),
     ("deleted", "gelöscht"),
     (
-        "after {} months {} of the {} watched until then",
+        "after {#} months {#} of the {#} watched until then",
         "nach {} Monaten {} von den {} bis dahin beobachteten",
     ),
     (

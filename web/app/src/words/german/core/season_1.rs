@@ -113,7 +113,7 @@ pub(super) const LINES: &[Line] = &[
         "{} an keinem bekannten Tag",
     ),
     (
-        "{} by day {} ({} lay until then; {} % of all lie longer)",
+        "{} by day {#} ({#} lay until then; {#} % of all lie longer)",
         "{} bis Tag {} ({} lagen bis dahin; {} % von allen liegen länger)",
     ),
     (
