@@ -7,7 +7,7 @@ use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
@@ -216,7 +216,7 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
     let [pieces, laminates, blanks] = answer.shares;
     let average = match answer.on_average {
         0.0 => words.none.to_owned(),
-        some => format!("{some:.1}"),
+        some => show::decimal(&format!("{some:.1}")),
     };
     let few = answer.known_badly().into_iter().map(|kind| match kind {
         PieceKind::Laminate => words.laminates,
@@ -234,7 +234,7 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
                 (share(ui, words.yield_laminates, laminates))
                 (share(ui, words.yield_blanks, blanks))
                 dt { (words.family_effect) }
-                dd { (asked(ui, words.family_effect, &format!("{:.2}", answer.intraclass_correlation), answer, StartFigure::IntraclassCorrelation)) }
+                dd { (asked(ui, words.family_effect, &show::decimal(&format!("{:.2}", answer.intraclass_correlation)), answer, StartFigure::IntraclassCorrelation)) }
             }
         }
         @if !few.is_empty() { p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) } }

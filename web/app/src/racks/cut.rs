@@ -323,7 +323,7 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
                         @if unknown { span.unknown { (sign(crate::parts::Judged::Unknown)) "? " (words.rings_not_known) } }
                     }
                 } @else if unknown { p.below { (words.hatched_unknown) } }
-                @if by > 1.05 { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
+                @if by > 1.05 { p.below { (fill(words.width_larger, &[("by", &show::decimal(&format!("{by:.1}")))])) } }
             }
         }
     }

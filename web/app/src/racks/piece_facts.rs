@@ -185,6 +185,7 @@ impl Facts<'_> {
         let watched = so_far.as_ref().map(|moved| moved.in_words(units).spoken());
         self.told(words.fact_watched, watched, PieceFigure::MovedSoFar);
         let largest = so_far.and_then(|moved| moved.largest_in_words(units));
+        let largest = largest.map(|largest| largest.spoken());
         self.told(words.fact_largest, largest, PieceFigure::MovedSoFar);
         let stiff = queries::section_of(state, piece).and_then(|section| section.stiffness());
         let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());

@@ -97,7 +97,7 @@ pub use dates::DateWords;
 pub use planks::PlanksWords;
 pub use racks::RacksWords;
 pub use share::ShareWords;
-pub use spoken::{Spoken, speaking, spoken_language, spoken_name};
+pub use spoken::{Spoken, speaking, spoken_language, spoken_name, spoken_whole};
 pub use today::TodayWords;
 pub use track::TrackWords;
 pub use woods::WoodsWords;

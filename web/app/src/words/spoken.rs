@@ -55,6 +55,15 @@ pub fn spoken_name(english: &'static str) -> &'static str {
     catalogue.whole.get(english).copied().unwrap_or(english)
 }
 
+/// A name that may be core's or the maker's: only what is known as a whole is put into the language.
+pub fn spoken_whole(name: &str) -> String {
+    let catalogue = match spoken_language() {
+        Language::English => english_words(),
+        Language::German => german(),
+    };
+    catalogue.find(name).unwrap_or_else(|| name.to_owned())
+}
+
 /// A sentence of core's and what it is called in a language. `{}` stands for anything, `{#}` for a number with what
 /// belongs to it. In the other language `{}` takes them in order, `{0}` by their place.
 pub type Line = (&'static str, &'static str);
@@ -62,10 +71,14 @@ pub type Line = (&'static str, &'static str);
 /// The catalogue of a language.
 struct Catalogue {
     whole: HashMap<&'static str, &'static str>,
-    /// Sentences with something left open, by the first byte that they begin with; 0 for those that begin open.
+    /// Sentences with something left open that fit what begins with a byte, what says most by itself first; 0 has
+    /// those that begin open.
     open: BTreeMap<u8, Vec<Sentence>>,
+    /// Words that join two names.
+    joints: &'static [Line],
 }
 
+#[derive(Clone)]
 struct Sentence {
     pattern: Vec<Piece>,
     says: &'static str,
@@ -100,7 +113,7 @@ fn pieces(pattern: &'static str) -> Vec<Piece> {
 }
 
 impl Catalogue {
-    fn of(lines: &[&[Line]]) -> Self {
+    fn of(lines: &[&[Line]], joints: &'static [Line]) -> Self {
         let mut whole = HashMap::new();
         let mut open: BTreeMap<u8, Vec<Sentence>> = BTreeMap::new();
         for (english, says) in lines.iter().copied().flatten().copied() {
@@ -117,11 +130,18 @@ impl Catalogue {
                 .or_default()
                 .push(Sentence { pattern, says });
         }
-        // The sentence that says most by itself is tried first.
-        for sentences in open.values_mut() {
+        let begins_open = open.get(&0).cloned().unwrap_or_default();
+        for (first, sentences) in &mut open {
+            if *first != 0 {
+                sentences.extend(begins_open.iter().cloned());
+            }
             sentences.sort_by_key(|one| std::cmp::Reverse(own_letters(&one.pattern)));
         }
-        Self { whole, open }
+        Self {
+            whole,
+            open,
+            joints,
+        }
     }
 
     fn find(&self, text: &str) -> Option<String> {
@@ -129,11 +149,8 @@ impl Catalogue {
             return Some((*says).to_owned());
         }
         let first = text.as_bytes().first().copied()?;
-        let begin = [first, 0].map(|byte| self.open.get(&byte).into_iter().flatten());
-        begin
-            .into_iter()
-            .flatten()
-            .find_map(|one| one.say(self, text))
+        let sentences = self.open.get(&first).or_else(|| self.open.get(&0))?;
+        sentences.iter().find_map(|one| one.say(self, text))
     }
 
     /// What is found of it as a whole, else sentence by sentence and part by part; what is not found stays as it is,
@@ -142,7 +159,16 @@ impl Catalogue {
         let found = self.find(text);
         found
             .or_else(|| self.say_parts(text))
+            .or_else(|| self.say_joined(text))
             .unwrap_or_else(|| with_comma(text))
+    }
+
+    /// Two names with a word between them, as `K7-5-P a of K7-5-P`.
+    fn say_joined(&self, text: &str) -> Option<String> {
+        self.joints.iter().find_map(|(joint, says)| {
+            let (before, after) = text.split_once(joint)?;
+            Some(format!("{}{says}{}", self.say(before), self.say(after)))
+        })
     }
 
     /// Several sentences, or a list, of which at least one is known.
@@ -327,11 +353,11 @@ pub fn is_known_in_german(english: &str) -> bool {
 }
 
 fn english_words() -> &'static Catalogue {
-    ENGLISH.get_or_init(|| Catalogue::of(&[super::english_core::LINES]))
+    ENGLISH.get_or_init(|| Catalogue::of(&[super::english_core::LINES], &[]))
 }
 
 fn german() -> &'static Catalogue {
-    GERMAN.get_or_init(|| Catalogue::of(super::german::core::ALL))
+    GERMAN.get_or_init(|| Catalogue::of(super::german::core::ALL, super::german::core::JOINTS))
 }
 
 #[cfg(test)]

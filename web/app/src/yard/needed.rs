@@ -8,7 +8,7 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill, spoken_name};
+use crate::words::{Spoken, count, fill, show, spoken_name};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::cell::RefCell;
@@ -225,9 +225,12 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     };
     let average = match start.on_average {
         0.0 => words.no_planks.to_owned(),
-        some => fill(words.planks_about, &[("n", &format!("{some:.1}"))]),
+        some => fill(
+            words.planks_about,
+            &[("n", &show::decimal(&format!("{some:.1}")))],
+        ),
     };
-    let family = format!("{:.2}", start.intraclass_correlation);
+    let family = show::decimal(&format!("{:.2}", start.intraclass_correlation));
     let [pieces, laminates, blanks] = start.shares;
     let of = vec![
         (

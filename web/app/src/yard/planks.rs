@@ -7,7 +7,7 @@ use crate::action::Action as Any;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, spoken_whole};
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 use stillwood_core::plank::Reason;
@@ -167,7 +167,7 @@ fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
     );
     let specs = queries::specs(ui.model.state())
         .into_iter()
-        .map(|(name, _)| (name.clone(), name.spoken()))
+        .map(|(name, _)| (name.clone(), spoken_whole(&name)))
         .collect::<Vec<_>>();
     let under = table::under(ui.model)
         .map(|(name, _)| name)

@@ -176,11 +176,11 @@ pub fn money_of(
         .map_or("", |visit| &visit.opened.currency);
     html! {
         @match feet {
-            Some(feet) => { strong { (feet.round_dp(2)) } " bd ft" },
+            Some(feet) => { strong { (show::decimal(&feet.round_dp(2).to_string())) } " bd ft" },
             None => (words.no_measure),
         }
         span.below {
-            @if let Some(paid) = paid { (currency) " " (paid.gross) }
+            @if let Some(paid) = paid { (price(paid.gross, currency)) }
             @if let Some(held) = held {
                 @if paid.is_some() { " · " }
                 (count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other))

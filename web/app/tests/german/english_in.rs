@@ -77,7 +77,6 @@ const STOP_WORDS: &[&str] = &[
     "bought",
     "rejected",
     "ready",
-    "rest",
     "never",
     "typed",
     "wood",
@@ -88,7 +87,13 @@ const STOP_WORDS: &[&str] = &[
 ];
 
 /// Names of documents and of woods are not put into another language: what is left in English, and why.
-const NAMES_OF_DOCUMENTS: &[&str] = &["wood handbook", "e-handbook"];
+const NAMES_OF_DOCUMENTS: &[&str] = &[
+    "wood handbook",
+    "nist/sematech e-handbook",
+    "jcgm 106:2012, 8.3",
+    "2001, abschnitt 4.3",
+    "#17 african populations",
+];
 
 /// What knows English.
 pub(crate) struct English {
@@ -163,7 +168,8 @@ impl English {
 
     /// Why a line is English; none where it is not.
     pub(crate) fn is_english(&self, line: &str) -> Option<String> {
-        if self.sentences.contains(line) {
+        let is_typed = self.names.contains(&line.to_lowercase());
+        if self.sentences.contains(line) && !is_typed {
             return Some("a sentence of the English table".to_owned());
         }
         let mut line = without_what_was_typed(&line.to_lowercase());

@@ -128,7 +128,6 @@ pub(super) const LINES: &[Line] = &[
         "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u. It is watched from {} mm on.",
         "Stand: {0}. Jenseits zählt nur, was um {2} u über {1} mm liegt, innerhalb nur, was um so viel darunter liegt, ruhig nur, was nicht mehr als {3} u ist. Beobachtet wird ab {4} mm.",
     ),
-    ("{} of {}", "{} von {}"),
     ("from memory", "aus dem Gedächtnis"),
     ("{} and the place in the pile", "{} und der Platz im Stapel"),
     ("{#} measurements and {}", "{} Messungen und {}"),
@@ -139,5 +138,22 @@ pub(super) const LINES: &[Line] = &[
     ("1 part", "1 Teil"),
     ("phone", "Telefon"),
     ("laptop", "Laptop"),
-    ("{} and {}", "{} und {}"),
+    ("your data: {}", "deine Daten: {}"),
+    ("middle of the range: {}", "Mitte des Bereichs: {}"),
+    (
+        "computed from the specific gravity at 12 %: {}",
+        "aus der Raumdichtezahl bei 12 % berechnet: {}",
+    ),
+    (
+        "computed from the basic specific gravity: {}",
+        "aus der Raumdichtezahl berechnet: {}",
+    ),
+    (
+        "computed from the total shrinkage: {}",
+        "aus dem gesamten Schwindmaß berechnet: {}",
+    ),
+    (
+        "computed from the change coefficient: {}",
+        "aus der Änderungszahl berechnet: {}",
+    ),
 ];

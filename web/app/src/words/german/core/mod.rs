@@ -42,3 +42,6 @@ pub const ALL: &[&[Line]] = &[
     wood_1::LINES,
     wood_2::LINES,
 ];
+
+/// Words that join two names.
+pub const JOINTS: &[Line] = &[(" of ", " von "), (" and ", " und "), (" to ", " bis ")];
