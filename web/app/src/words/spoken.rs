@@ -178,8 +178,8 @@ impl Catalogue {
         let least_known = |all: bool| {
             BETWEEN.into_iter().find_map(|(end, space)| {
                 let between = format!("{end}{space}");
-                let mut parts: Vec<String> = text.split(&between).map(str::to_owned).collect();
-                let last = parts.len() - 1;
+                let mut parts = split_outside(text, &between);
+                let last = parts.len().saturating_sub(1);
                 if last == 0 {
                     return None;
                 }
@@ -215,6 +215,25 @@ fn own_letters(pattern: &[Piece]) -> usize {
         Piece::Any => 0,
     });
     letters.sum()
+}
+
+/// The parts of a text between what divides it, but not inside brackets.
+fn split_outside(text: &str, between: &str) -> Vec<String> {
+    let mut parts = Vec::new();
+    let mut part = String::new();
+    for piece in text.split(between) {
+        if !part.is_empty() {
+            part.push_str(between);
+        }
+        part.push_str(piece);
+        if part.matches('(').count() == part.matches(')').count() {
+            parts.push(std::mem::take(&mut part));
+        }
+    }
+    if !part.is_empty() {
+        parts.push(part);
+    }
+    parts
 }
 
 /// What stands in the open places, where a text fits a pattern.
@@ -347,9 +366,13 @@ pub fn in_language(language: Language, english: &str) -> String {
     }
 }
 
-/// Whether the German catalogue knows it.
+/// Whether the German catalogue knows it, as a whole or part by part.
 pub fn is_known_in_german(english: &str) -> bool {
-    german().find(english).is_some()
+    let german = german();
+    german
+        .find(english)
+        .or_else(|| german.say_parts(english))
+        .is_some()
 }
 
 fn english_words() -> &'static Catalogue {
