@@ -12,7 +12,7 @@ use stillwood_core::record::commands::WORKSHOP_COMMANDS;
 use stillwood_core::record::queries::quick_questions::QUESTIONS;
 use stillwood_core::record::queries::{Column, GroupedBy};
 use stillwood_core::record::{FieldKind, Id};
-use stillwood_core::season::{Ready, Stage, Warp};
+use stillwood_core::season::{Stage, Warp};
 use stillwood_core::verdict::Criterion;
 use stillwood_core::wood::OwnNumber;
 
@@ -109,7 +109,6 @@ fn every_label_of_core_has_its_german() {
     labels.extend(RunoutDirection::ALL.iter().map(|one| one.in_words()));
     labels.extend(Warp::ALL.iter().map(|one| one.name()));
     labels.extend(Stage::ALL.iter().map(|one| one.name()));
-    labels.extend(Ready::ALL.iter().map(|one| one.in_words()));
     let missing: Vec<&str> = labels
         .into_iter()
         .filter(|label| !label.is_empty() && !is_known_in_german(label))

@@ -72,8 +72,8 @@ pub(super) const LINES: &[Line] = &[
     ("stiffness over shear modulus", "E-Modul durch Schubmodul"),
     ("Poisson's ratio", "Querdehnzahl"),
     (
-        "Is that {}{}, or {}.{}? Type it that way.",
-        "Ist das {0}{1} oder {2},{3}? Tippe es so.",
+        "Is that {#}, or {#}? Type it that way.",
+        "Ist das {} oder {}? Tippe es so.",
     ),
     ("{} agrees.", "{}: stimmt überein."),
     ("{} agree.", "{}: stimmen überein."),
