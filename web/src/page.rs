@@ -54,6 +54,11 @@ impl Painted {
         {
             document.set_title(&page.title);
         }
+        if let Some(root) = document.document_element()
+            && root.get_attribute("lang").as_deref() != Some(page.language.tag())
+        {
+            told(root.set_attribute("lang", page.language.tag()));
+        }
         let same = self
             .page
             .as_ref()

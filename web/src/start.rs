@@ -220,6 +220,8 @@ pub(crate) async fn start() {
     model.shell.version = env!("CARGO_PKG_VERSION").to_owned();
     model.shell.storage.build = build();
     model.shell.can_share = can_share();
+    model.shell.languages = platform::languages();
+    model.settings.speak(&model.shell.languages);
     model.shell.install_first = platform::is_ios() && !platform::is_installed();
     model.shell.identity_notice = notice;
     let keeping = Keeping {

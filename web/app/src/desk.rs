@@ -9,7 +9,9 @@ use crate::page::Page;
 use crate::record::{Device, Record};
 use crate::route::Route;
 use crate::settings::Settings;
+use crate::words::Language;
 use crate::{book, update, view};
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use stillwood_core::record::{HandedWay, HandingEnd, Id, Limits, read};
 
@@ -53,7 +55,16 @@ pub struct Pressable {
     pub press: String,
 }
 
+thread_local! {
+    static NEW_DESKS_SPEAK: Cell<Language> = const { Cell::new(Language::English) };
+}
+
 impl Desk {
+    /// From here on, desks that this thread makes speak a language.
+    pub fn new_ones_speak(language: Language) {
+        NEW_DESKS_SPEAK.set(language);
+    }
+
     /// An empty record on a day.
     pub fn new(day: &str) -> Self {
         let device = Device {
@@ -65,8 +76,11 @@ impl Desk {
             at: format!("{day}T09:00:00+01:00"),
             millis: 1_762_000_000_000,
         };
+        let mut settings = Settings::default();
+        settings.language_chosen = Some(NEW_DESKS_SPEAK.get());
+        settings.speak(&[]);
         let mut desk = Self {
-            model: Model::new(Record::new(device), Settings::default(), now),
+            model: Model::new(Record::new(device), settings, now),
             trail: vec![Route::Today],
             kept: BTreeMap::new(),
             settings: BTreeMap::new(),
@@ -247,17 +261,16 @@ impl Desk {
             .collect()
     }
 
-    /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does.
+    /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does. In
+    /// another language than English, what says this in English is pressed too: what a key does is the same.
     pub fn press(&mut self, says: &str) -> bool {
-        let all = self.pressables();
-        let can = |one: &&Pressable| !one.disabled;
-        let found = all
-            .iter()
-            .filter(can)
-            .find(|one| one.says == says || one.label == says);
-        let begins = |one: &&Pressable| one.says.starts_with(says) || one.label.starts_with(says);
-        let found = found.or_else(|| all.iter().filter(can).find(begins));
-        let Some(press) = found.map(|one| one.press.clone()) else {
+        let found = self.press_of(says).or_else(|| {
+            let spoken = std::mem::take(&mut self.model.settings.language);
+            let found = self.press_of(says);
+            self.model.settings.language = spoken;
+            found
+        });
+        let Some(press) = found else {
             return false;
         };
         let action = self.page().action(&press).cloned();
@@ -266,6 +279,19 @@ impl Desk {
         self.model.now.millis += self.pace;
         self.act(action);
         true
+    }
+
+    /// What stands at the key that says this.
+    fn press_of(&self, says: &str) -> Option<String> {
+        let all = self.pressables();
+        let can = |one: &&Pressable| !one.disabled;
+        let found = all
+            .iter()
+            .filter(can)
+            .find(|one| one.says == says || one.label == says);
+        let begins = |one: &&Pressable| one.says.starts_with(says) || one.label.starts_with(says);
+        let found = found.or_else(|| all.iter().filter(can).find(begins));
+        found.map(|one| one.press.clone())
     }
 
     /// Types into a field of the page, by its name.
@@ -290,6 +316,16 @@ impl Desk {
             .collect::<Vec<_>>()
             .join("\n")
     }
+}
+
+/// What attributes say: names for the ear, and words that show when a pointer rests.
+pub fn attributes_of(html: &str) -> Vec<String> {
+    let tags = html.split('<').filter_map(|part| part.split_once('>'));
+    let named = |(tag, _): (&str, &str)| {
+        let names = ["aria-label", "title", "placeholder", "alt"];
+        names.map(|name| attribute(tag, name))
+    };
+    tags.flat_map(named).flatten().collect()
 }
 
 /// The texts between tags, a line each, with entities as signs.

@@ -3,7 +3,7 @@
 
 use crate::action::Action;
 use crate::model::Model;
-use crate::words::Words;
+use crate::words::{Language, Words};
 use maud::Markup;
 use std::cell::RefCell;
 
@@ -53,6 +53,8 @@ pub struct Region {
 pub struct Page {
     /// The title of the page.
     pub title: String,
+    /// The language that it is in.
+    pub language: Language,
     /// How it is laid out.
     pub layout: Layout,
     /// Its regions, in order.
@@ -64,6 +66,7 @@ impl Page {
     pub fn new(title: impl Into<String>, layout: Layout) -> Self {
         Self {
             title: title.into(),
+            language: Language::default(),
             layout,
             regions: Vec::new(),
         }

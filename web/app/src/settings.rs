@@ -35,8 +35,12 @@ pub struct Settings {
     pub carried: Option<Carried>,
     /// What calendar files that left this device told of.
     pub calendar: CalendarTold,
-    /// The language of the screens.
+    /// The language of the screens. It is not kept: it follows from what was chosen and what the browser speaks.
+    #[serde(skip)]
     pub language: Language,
+    /// The language that the maker chose; none is as the browser has it. Older versions had one language and kept
+    /// its name as `language`, which nobody had chosen.
+    pub language_chosen: Option<Language>,
     /// The colours of the screens; none is as the device has it.
     pub scheme: Option<Scheme>,
     /// The keys lie for the left hand.
@@ -59,11 +63,23 @@ impl Settings {
         take(&found, "instruments", &mut settings.instruments, &mut wrong);
         take(&found, "carried", &mut settings.carried, &mut wrong);
         take(&found, "calendar", &mut settings.calendar, &mut wrong);
-        take(&found, "language", &mut settings.language, &mut wrong);
+        take(
+            &found,
+            "language_chosen",
+            &mut settings.language_chosen,
+            &mut wrong,
+        );
+        settings.language = settings.language_chosen.unwrap_or_default();
         take(&found, "scheme", &mut settings.scheme, &mut wrong);
         take(&found, "left_hand", &mut settings.left_hand, &mut wrong);
         settings.read = Value::Object(found.into_iter().collect());
         (settings, wrong)
+    }
+
+    /// Speaks what was chosen, else the first of the browser's languages that there is a table for.
+    pub fn speak(&mut self, browser: &[String]) {
+        let preferred = Language::preferred(browser.iter().map(String::as_str));
+        self.language = self.language_chosen.unwrap_or(preferred);
     }
 
     /// What an older version knew of what is kept elsewhere.
@@ -174,6 +190,27 @@ mod tests {
                 "{damaged}"
             );
         }
+    }
+
+    #[test]
+    fn the_language_is_the_one_chosen_else_the_browsers() {
+        let browser = ["fr-CH".to_owned(), "de-CH".to_owned(), "en".to_owned()];
+        // An older version kept the only language that it had.
+        let (mut settings, wrong) = Settings::read(r#"{"language":"english","left_hand":true}"#);
+        assert_eq!((wrong, settings.left_hand), (Vec::new(), true));
+        settings.speak(&browser);
+        assert_eq!(settings.language, Language::German);
+        settings.language_chosen = Some(Language::English);
+        let kept = settings.to_json().unwrap_or_default();
+        assert!(kept.contains(r#""language":"english""#), "{kept}");
+        let (mut again, wrong) = Settings::read(&kept);
+        again.speak(&browser);
+        assert_eq!((wrong, again.language), (Vec::new(), Language::English));
+        let (mut none, _) = Settings::read("{}");
+        none.speak(&["fr".to_owned()]);
+        assert_eq!(none.language, Language::English);
+        none.speak(&[]);
+        assert_eq!(none.language, Language::English);
     }
 
     #[test]

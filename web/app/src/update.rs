@@ -5,13 +5,17 @@ use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Saving, Texts, Toast};
 use crate::route::Place;
 use crate::tell::{choose, say, toast};
-use crate::words::fill;
+use crate::words::{fill, speaking};
 use crate::worked_out::worked_out;
 use crate::{blanks, book, form, racks, taken_up, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
-/// What an action does.
+/// What an action does; what is said of it is in the language of the settings.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    speaking(model.settings.language, || act(model, action))
+}
+
+fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Go(route) => vec![Effect::Go(route)],
         Action::Replace(route) => vec![Effect::Replace(route)],

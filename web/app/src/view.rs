@@ -4,13 +4,20 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::{dialog, task_head, toast, urgent};
 use crate::route::Route;
+use crate::words::speaking;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
 
-/// The screen.
+/// The screen, in the language of the settings.
 pub fn view(model: &Model) -> Page {
+    speaking(model.settings.language, || drawn(model))
+}
+
+fn drawn(model: &Model) -> Page {
     let page = screen(model).unwrap_or_else(|| missing(model));
-    with_words_on_what_happens(model, page).with(model, "over", "div", dialog)
+    let mut page = with_words_on_what_happens(model, page).with(model, "over", "div", dialog);
+    page.language = model.settings.language;
+    page
 }
 
 /// Whatever the screen: what is not kept is told there and then, and so is what was done. Always a region of its own, so that news that come

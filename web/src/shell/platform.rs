@@ -39,6 +39,14 @@ fn ios_home_screen() -> bool {
         .is_ok_and(|value| value.is_truthy())
 }
 
+/// The languages that the browser is set to, the best first.
+pub(crate) fn languages() -> Vec<String> {
+    let navigator = web_sys::window().map(|window| window.navigator());
+    let listed = navigator.map(|navigator| navigator.languages());
+    let listed = listed.map_or_else(Vec::new, |listed| listed.iter().collect());
+    listed.iter().filter_map(JsValue::as_string).collect()
+}
+
 fn matches_media(query: &str) -> bool {
     web_sys::window()
         .and_then(|window| window.match_media(query).ok().flatten())

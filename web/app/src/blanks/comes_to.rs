@@ -6,11 +6,11 @@ use crate::drawings::section::{end_of_level, level};
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
-use crate::words::{count as count_of, fill};
+use crate::words::{count as count_of, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::AgainstLimit;
 use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning};
-use stillwood_core::quantity::{in_kg, in_mm, show};
+use stillwood_core::quantity::{in_kg, in_mm};
 
 /// How many laminates lack their crook, their twist, their moisture.
 fn unmeasured(of: &InHand) -> (usize, usize, usize) {

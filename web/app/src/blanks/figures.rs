@@ -4,12 +4,12 @@ use super::row::{self, Row};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
-use crate::words::fill;
+pub use crate::words::show::money;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::{Piece, PieceFigure, queries};
 use stillwood_core::season::{FEELER_MM, explain_passed, passed_in_words};
-pub use stillwood_core::trade::show::money;
 
 /// A figure of a blank.
 #[derive(Debug, Clone)]
@@ -81,10 +81,11 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
     let so_far = queries::moved_so_far(model.state(), piece, mm(FEELER_MM));
     let largest = so_far
         .as_ref()
-        .and_then(|so_far| so_far.largest_in_words(units));
+        .and_then(|so_far| so_far.largest_in_words(units))
+        .map(|largest| largest.spoken());
     let largest = largest.ok_or_else(|| words.nothing_to_compare.to_owned());
     let largest = Figure::of(piece, words.largest, largest, PieceFigure::MovedSoFar);
-    let watched = so_far.map(|so_far| so_far.in_words(units));
+    let watched = so_far.map(|so_far| so_far.in_words(units).spoken());
     let watched = watched.ok_or_else(|| words.never_checked.to_owned());
     let watched = Figure::of(piece, words.watched, watched, PieceFigure::MovedSoFar);
     let year = match queries::blank_over_year(model.state(), piece) {
@@ -96,7 +97,7 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
                 &[("across", &across), ("along", &along)],
             ))
         }
-        Err(why) => Err(fill(words.not_known_why, &[("why", &why)])),
+        Err(why) => Err(fill(words.not_known_why, &[("why", &why.spoken())])),
     };
     let year = Figure::of(piece, words.over_year, year, PieceFigure::OverYear);
     vec![size, weight, stiff, largest, watched, year]
@@ -105,7 +106,7 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
 /// When it was glued, and how long ago that is.
 pub fn age(ui: &Ui<'_>, row: &Row) -> Figure {
     let today = ui.model.now.date();
-    let ago = passed_in_words(row.glued, today);
+    let ago = passed_in_words(row.glued, today).spoken();
     Figure {
         name: ui.w.blanks.glued,
         shown: Ok(fill(

@@ -3,6 +3,7 @@
 use super::row::Row;
 use super::{BLANKS, chosen, figures};
 use crate::model::Model;
+use crate::words::Spoken;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::show;
 
@@ -47,7 +48,7 @@ pub fn typed(model: &Model, name: &str) -> Result<Option<f64>, String> {
     let value = match name {
         WEIGHT => read::mass(text, units)
             .map(|read| read.value)
-            .map_err(|why| why.to_string()),
+            .map_err(|why| why.spoken()),
         STIFFNESS => {
             let number = text
                 .replace(',', ".")
@@ -58,7 +59,7 @@ pub fn typed(model: &Model, name: &str) -> Result<Option<f64>, String> {
         }
         _ => read::length(text, units)
             .map(|read| read.value)
-            .map_err(|why| why.to_string()),
+            .map_err(|why| why.spoken()),
     };
     value.map(Some)
 }

@@ -8,7 +8,7 @@ use crate::form::{FormAction, FormId, field_id};
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{field, notices, task_head, toast};
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::record::commands::{glue, gluing_limits};
 use stillwood_core::record::{FormField, Member, Origin};
@@ -80,7 +80,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         h2 { (words.which_way_round) }
         @if members.is_empty() { p.notice.doubt { (words.none_in_hand) } }
         ol.laminates { @for member in &members { (lies(ui, member)) } }
-        @for why in wrong.into_iter().flatten() { p.bad role="alert" { (why) } }
+        @for why in wrong.into_iter().flatten() { p.bad role="alert" { (why.spoken()) } }
         (draw(&[glue::MARK]))
         @if !one_piece {
             h2 { (words.the_glue) }
@@ -170,7 +170,7 @@ fn cautions(ui: &Ui<'_>, members: &[Member], one_piece: bool) -> Markup {
         let wood = piece.and_then(|piece| row::wood_of_piece(ui.model, piece));
         let named = in_hand::laminate_of(ui.model, member).map(|one| one.wood);
         if let (Some(wood), Some(named)) = (wood, named) {
-            let said = format!("{named}: {}", wood.dust().words());
+            let said = format!("{named}: {}", wood.dust().words().spoken());
             if !woods.contains(&said) {
                 woods.push(said);
             }

@@ -3,12 +3,12 @@
 
 use super::at_hand::at_hand;
 use crate::model::Model;
-use crate::words::fill;
+use crate::words::{fill, show};
 use stillwood_core::neck::{
     Judged, Laminate, MatchFigure, MatchLimits, Placed, Proposal, Turn, explain_match, judge_match,
     put_by_hand,
 };
-use stillwood_core::quantity::{Derivation, show};
+use stillwood_core::quantity::Derivation;
 use stillwood_core::record::{
     BlankSize, Member, ReadyLaminate, blank_of, explain_blank_size, explain_blank_stiffness,
     explain_blank_weight, queries,

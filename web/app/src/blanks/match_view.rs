@@ -10,10 +10,10 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
-use stillwood_core::quantity::{in_mm, show};
+use stillwood_core::quantity::in_mm;
 use stillwood_core::record::{Member, ReadyLaminate, queries};
 
 /// The room for the slots, pixels: of a phone and of a wide screen.
@@ -112,7 +112,7 @@ fn how_many(ui: &Ui<'_>) -> Markup {
                 data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n + 1)))) { (icon(Icon::Add)) }
         }
         @if n == 1 { p.below { (words.one_piece_how) } }
-        @if let Some(why) = wrong { p.bad role="alert" { (why) } }
+        @if let Some(why) = wrong { p.bad role="alert" { (why.spoken()) } }
     }
 }
 

@@ -9,7 +9,7 @@ use crate::form::{self, FormAction, FormId};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose, record};
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
 use stillwood_core::record::commands::glue;
 use stillwood_core::record::{Event, Form, GrainSeen, Id, Member, as_json};
@@ -142,7 +142,7 @@ fn seek(model: &mut Model) -> Vec<Effect> {
             }));
         }
         Err(errors) => {
-            let first = errors.all().first().map(|(_, why)| why.to_string());
+            let first = errors.all().first().map(|(_, why)| why.spoken());
             matching.trouble = first.unwrap_or_default();
         }
     }

@@ -11,7 +11,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, field, icon, notices, sign, task_head, toast};
 use crate::racks::{deed, over_time};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::record::{
     Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, WORKSHOP_COMMANDS, Waits,
@@ -354,7 +354,7 @@ pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
         let wood = queries::wood_of(state, named);
         let said = wood.map_or_else(
             || ui.w.blanks.listing_not_known.to_owned(),
-            |wood| wood.trade().words(),
+            |wood| wood.trade().words().spoken(),
         );
         html! { p { strong { (named.text) } ": " (said) } }
     };

@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, bar, icon, notices, place_head, sign, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::record::{Id, ReadyLaminate};
 use stillwood_core::season::Ready;
@@ -205,7 +205,7 @@ fn field(ui: &Ui<'_>, name: &'static str, label: &str, hint: &str) -> Markup {
             input id=(id) name=(name) value=(chosen(ui.model, BLANKS, name)) inputmode="decimal" autocomplete="off"
                 aria-invalid=[wrong.is_some().then_some("true")] aria-describedby={ (id) "-below" };
             div.below id={ (id) "-below" } {
-                @if let Some(why) = &wrong { span.bad role="alert" { (why) } } @else { (hint) }
+                @if let Some(why) = &wrong { span.bad role="alert" { (why.spoken()) } } @else { (hint) }
             }
         }
     }

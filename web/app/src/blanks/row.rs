@@ -5,10 +5,10 @@ use crate::drawings::section::{Layer, SectionDrawn};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::Judged;
-use crate::words::{dates, fill};
+use crate::words::{Spoken, dates, fill, show};
 use chrono::NaiveDate;
 use stillwood_core::order;
-use stillwood_core::quantity::{in_kg, in_mm, kg, mm, show};
+use stillwood_core::quantity::{in_kg, in_mm, kg, mm};
 use stillwood_core::record::{Id, Life, Piece, PieceKind, Reserved, RestLine, queries};
 use stillwood_core::season::{DateKey, FEELER_MM, MeasureKey, Readiness};
 use stillwood_core::wood::Species;
@@ -218,7 +218,7 @@ pub fn stands(ui: &Ui<'_>, row: &Row) -> (Judged, String) {
             (judged, words.to_owned())
         }
         None if row.is_there() => (Judged::Unknown, ui.w.blanks.never_rested.to_owned()),
-        None => (Judged::Unknown, row.life.0.in_words().to_owned()),
+        None => (Judged::Unknown, row.life.0.in_words().spoken().to_owned()),
     }
 }
 

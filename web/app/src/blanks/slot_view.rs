@@ -11,11 +11,11 @@ use crate::drawings::tile;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Icon, Judged, icon, sign};
-use crate::words::fill;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::Judged as Comes;
 use stillwood_core::plank::{RingTilt, RunoutDirection};
-use stillwood_core::quantity::{in_mm, show};
+use stillwood_core::quantity::in_mm;
 use stillwood_core::record::{Member, ReadyLaminate, RestLine};
 use stillwood_core::season::Ready;
 
@@ -96,13 +96,13 @@ fn sides(ui: &Ui<'_>, one: &ReadyLaminate) -> Markup {
         p.below { (words.sides_how) }
         div.chips role="group" aria-label=(words.rings) {
             @for tilt in RingTilt::ALL {
-                button.chip.picture type="button" aria-label=(name(tilt.in_words())) aria-pressed=((one.laminate.lean == Some(tilt)).to_string())
+                button.chip.picture type="button" aria-label=(name(&tilt.in_words().spoken())) aria-pressed=((one.laminate.lean == Some(tilt)).to_string())
                     data-press=(ui.press(Action::Rings(one.piece, tilt))) { (rings_sign(tilt.sign())) }
             }
         }
         div.chips.more role="group" aria-label=(words.grain) {
             @for way in RunoutDirection::ALL {
-                button.chip.picture type="button" aria-label=(name(way.in_words())) aria-pressed=((one.laminate.rise == Some(way)).to_string())
+                button.chip.picture type="button" aria-label=(name(&way.in_words().spoken())) aria-pressed=((one.laminate.rise == Some(way)).to_string())
                     data-press=(ui.press(Action::Grain(one.piece, way))) { (grain_sign(way.sign())) }
             }
         }

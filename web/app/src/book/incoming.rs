@@ -8,7 +8,7 @@ use crate::action::Action as AppAction;
 use crate::effect::Effect;
 use crate::model::Model;
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use std::borrow::Cow;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -119,7 +119,7 @@ pub fn file_read(model: &mut Model, name: String, bytes: Vec<u8>, came: Came) ->
         .wrapping_add(1);
     let stage = match FileReader::begin(Cow::Owned(bytes), Limits::default()) {
         Ok(reader) => Stage::Reading(Box::new(reader)),
-        Err(why) => Stage::Refused(why.to_string()),
+        Err(why) => Stage::Refused(why.spoken()),
     };
     files.push(Incoming {
         number,
@@ -227,7 +227,7 @@ fn one_step(model: &mut Model, number: u32) -> Vec<Effect> {
             true => (Stage::Reading(reader), true),
             false => match reader.finish() {
                 Ok(reading) => (Stage::Comparing(Box::new(reading)), true),
-                Err(why) => (Stage::Refused(why.to_string()), false),
+                Err(why) => (Stage::Refused(why.spoken()), false),
             },
         },
         Stage::Comparing(reading) => (Stage::Looked(Box::new(looked_at(model, *reading))), false),

@@ -3,7 +3,7 @@
 use super::incoming::{Action, Came, Incoming, Looked, Stage};
 use super::parts::facts;
 use crate::page::Ui;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
@@ -141,7 +141,7 @@ fn problems(ui: &Ui<'_>, looked: &Looked) -> Markup {
                 p { (words.problems_below) }
                 ol.problems {
                     @for problem in problems.iter().take(LISTED) {
-                        li { bdi { (visible_text(&problem.to_string())) } }
+                        li { bdi { (visible_text(&problem.spoken())) } }
                     }
                 }
                 @if more > 0 { p { (fill(words.and_more, &[("n", &more)])) } }

@@ -3,6 +3,7 @@
 use crate::effect::Effect;
 use crate::model::Model;
 use crate::tell::say;
+use crate::words::Spoken;
 use stillwood_core::record::KeptElsewhere;
 
 /// Changes what is known to be kept elsewhere, and keeps it on the device.
@@ -16,6 +17,6 @@ pub fn change_kept(
     }
     match serde_json::to_string(known) {
         Ok(json) => vec![Effect::KeepSetting("kept_elsewhere", json)],
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }

@@ -9,6 +9,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, field, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
+use crate::words::Spoken;
 use maud::{Markup, html};
 use stillwood_core::record::commands::{delete, own_wood_form};
 use stillwood_core::record::{FormField, Id, as_json};
@@ -121,17 +122,17 @@ fn number_field(ui: &Ui<'_>, open: &OpenForm, number: OwnNumber) -> Markup {
     let text = open.text(value.key);
     let read = (!text.trim().is_empty()).then(|| number.read(text, units));
     let (below, mut error) = match &read {
-        None => (number.hint(units).to_owned(), String::new()),
-        Some(Ok(read)) => (number.shown(read.value, units), String::new()),
-        Some(Err(why)) => (String::new(), why.to_string()),
+        None => (number.hint(units).spoken(), String::new()),
+        Some(Ok(read)) => (number.shown(read.value, units).spoken(), String::new()),
+        Some(Err(why)) => (String::new(), why.spoken()),
     };
     if let Some(wrong) = open.errors.of(value.key) {
-        error = wrong.to_string();
+        error = wrong.spoken();
     }
     html! {
-        (typed(&Typed { name: value.key, label: value.key, value: text, below: &below, error: &error, number: true }))
+        (typed(&Typed { name: value.key, label: ui.w.field(value.key).label, value: text, below: &below, error: &error, number: true }))
         @if read.is_some() {
-            (typed(&Typed { name: from.key, label: from.key, value: open.text(from.key), below: "", error: "", number: false }))
+            (typed(&Typed { name: from.key, label: ui.w.field(from.key).label, value: open.text(from.key), below: "", error: "", number: false }))
         }
     }
 }

@@ -13,7 +13,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::field::{begun, field};
 use crate::parts::{Judged, sign};
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::{Derivation, mm, show};
@@ -50,7 +50,7 @@ fn shown(model: &Model, target: TargetSet) -> Shown {
     let planned = |rests: Rests| Planned {
         answer: queries::target_answer(state, &target, &wood, expected, &rests, today),
         ahead: queries::plan_ahead(state, &wood, target.laminates_per_blank, &rests, today)
-            .map_err(|why| why.to_string()),
+            .map_err(|why| why.spoken()),
         rests,
     };
     let least = queries::least_rests(state);
@@ -190,7 +190,7 @@ fn verdict(ui: &Ui<'_>, target: &TargetSet, answer: &TargetAnswer, way: &str) ->
     let words = &ui.w.track;
     let start = match &answer.start {
         Ok(start) => start,
-        Err(why) => return html! { p.notice.doubt { (why) } },
+        Err(why) => return html! { p.notice.doubt { (why.spoken()) } },
     };
     let blanks = count(target.blanks, words.good_blank_one, words.good_blank_other);
     let by = target
@@ -204,7 +204,7 @@ fn verdict(ui: &Ui<'_>, target: &TargetSet, answer: &TargetAnswer, way: &str) ->
             ("chance", &times(start.chance_in_hand())),
         ],
     );
-    let range = start.range_in_words().unwrap_or_default();
+    let range = start.range_in_words().unwrap_or_default().spoken();
     let (judged, large, rest) = match start.planks {
         Some(0) => (Judged::Good, words.enough.to_owned(), String::new()),
         _ if !answer.planks_in_time => (
@@ -272,11 +272,11 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
         planned
             .answer
             .latest
-            .map(|days| days.map_err(|why| why.to_string()))
+            .map(|days| days.map_err(|why| why.spoken()))
     };
     let least = match days(&shown.least) {
         Some(Ok(days)) => days,
-        Some(Err(why)) => return html! { p.notice.doubt { (why) } },
+        Some(Err(why)) => return html! { p.notice.doubt { (why.spoken()) } },
         None => return Markup::default(),
     };
     let paced = shown
@@ -329,7 +329,7 @@ fn pace(ui: &Ui<'_>, paces: &Paces) -> Markup {
     };
     let known = paces.stages.iter().filter_map(|one| {
         let pace = one.pace.as_ref().ok()?;
-        Some(format!("{} {}", pace.gone_on, one.stage.name()))
+        Some(format!("{} {}", pace.gone_on, one.stage.name().spoken()))
     });
     let known: Vec<String> = known.collect();
     html! {
@@ -338,7 +338,7 @@ fn pace(ui: &Ui<'_>, paces: &Paces) -> Markup {
             p.below { (words.usual_pace_means) }
             ul.lines {
                 @for one in &paces.stages {
-                    @let said = match &one.pace { Ok(pace) => pace.in_words(), Err(why) => why.to_string() };
+                    @let said = match &one.pace { Ok(pace) => pace.in_words().spoken(), Err(why) => why.spoken() };
                     li { strong { (name(one)) } div.below { (figure(ui, name(one), &said, Asked::Known(Box::new(one.worked())))) } }
                 }
             }
@@ -391,7 +391,7 @@ fn told(ui: &Ui<'_>, name: &str, shown: &str, working: Option<Derivation>) -> Ma
 fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
     let words = &ui.w.track;
     let short = match (&needed.answer.start, needed.planks()) {
-        (Err(why), _) => why.to_string(),
+        (Err(why), _) => why.spoken(),
         (Ok(_), Some(0)) => words.is_enough.to_owned(),
         (Ok(_), _) if !needed.answer.planks_in_time => words.come_too_late.to_owned(),
         (Ok(_), Some(planks)) => count(planks, words.planks_short_one, words.planks_short_other),

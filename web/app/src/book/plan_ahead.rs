@@ -3,7 +3,7 @@
 use crate::drawings::plan_in_time::{LegDrawn, LineNames, RowDrawn, plan_in_time};
 use crate::page::Ui;
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -42,7 +42,7 @@ pub struct Shown {
 pub fn view(ui: &Ui<'_>, shown: &Shown) -> Markup {
     let words = &ui.w.track;
     let body = match &shown.least.ahead {
-        Err(why) => html! { p.notice.doubt { (why) } },
+        Err(why) => html! { p.notice.doubt { (why.spoken()) } },
         Ok(ahead) if ahead.lots.is_empty() => html! {
             p.notice { (words.nothing_in_hand) }
             @if shown.target.by.is_some() { (drawn(ui, shown, ahead)) }
@@ -249,8 +249,8 @@ fn card(ui: &Ui<'_>, lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) ->
     };
     let alike = lot.keys.len() == 1;
     let keys = lot.keys.iter().map(|(key, n)| match alike {
-        true => key.in_words().to_owned(),
-        false => format!("{} ({n})", key.in_words()),
+        true => key.in_words().spoken().to_owned(),
+        false => format!("{} ({n})", key.in_words().spoken()),
     });
     let keys: Vec<String> = keys.collect();
     let blank = lot.blank_on().map(|day| {

@@ -8,7 +8,7 @@ use crate::form::field_id;
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon};
-use crate::words::fill;
+use crate::words::{Spoken, fill, spoken_name};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::queries;
@@ -89,7 +89,7 @@ pub fn view(model: &Model) -> Page {
         page = page.with(model, "body", "main", |ui| list(ui, false));
         return page.with(model, "pane", "aside", |ui| match open(model) {
             Some((at, question)) => html! {
-                h2 { (question.asks) }
+                h2 { (question.asks.spoken()) }
                 (opened(ui, at, question))
             },
             None => html! { p.below { (ui.w.book.pick_question) } },
@@ -116,7 +116,7 @@ fn list(ui: &Ui<'_>, in_place: bool) -> Markup {
                     button.item type="button" aria-expanded=(is_open.to_string()) aria-current=[is_open.then_some("true")]
                         data-press=(ui.press(Action::Open(at)))
                     {
-                        span.what { strong { (question.asks) } }
+                        span.what { strong { (question.asks.spoken()) } }
                         (icon(if is_open && in_place { Icon::Close } else { Icon::Onward }))
                     }
                     @if is_open && in_place { div.inside { (opened(ui, at, question)) } }
@@ -134,7 +134,13 @@ fn opened(ui: &Ui<'_>, at: usize, question: &'static Question) -> Markup {
         return Markup::default();
     };
     let ways = question.ways.iter().enumerate();
-    let ways = ways.map(|(n, one)| (n == chosen, one.name, Action::Way(at, n).into()));
+    let ways = ways.map(|(n, one)| {
+        (
+            n == chosen,
+            spoken_name(one.name),
+            Action::Way(at, n).into(),
+        )
+    });
     html! {
         @if question.ways.len() > 1 { (choose(ui, words.question_way, ways.collect())) }
         div.pair {
@@ -149,16 +155,16 @@ fn one_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
     let value = text(ui.model, input);
     let (below, error) = match input.understand(value, ui.model.units()) {
         Understanding::Read(shown) if shown == value.trim() => (String::new(), String::new()),
-        Understanding::Read(shown) => (shown, String::new()),
+        Understanding::Read(shown) => (shown.spoken(), String::new()),
         Understanding::Empty if !input.needed => {
             (ui.w.book.may_stay_empty.to_owned(), String::new())
         }
         Understanding::Empty => (String::new(), String::new()),
-        Understanding::Unreadable(why) => (String::new(), why),
+        Understanding::Unreadable(why) => (String::new(), why.spoken()),
     };
     field(&Typed {
         name: input.label,
-        label: input.label,
+        label: &input.label.spoken(),
         value,
         below: &below,
         error: &error,
@@ -208,9 +214,9 @@ fn answer(ui: &Ui<'_>, way: &'static Way) -> Markup {
     let wood = wood.and_then(|input| wood_named(ui.model, input));
     match way.reply(&typed, wood.as_ref(), ui.model.units()) {
         Reply::Wants(labels) => {
-            html! { p.below { (fill(words.still_to_type, &[("what", &labels.join(", "))])) } }
+            html! { p.below { (fill(words.still_to_type, &[("what", &labels.iter().map(|label| label.spoken()).collect::<Vec<_>>().join(", "))])) } }
         }
-        Reply::Cannot(why) => html! { p.bad { (why) } },
+        Reply::Cannot(why) => html! { p.bad { (why.spoken()) } },
         Reply::Answer(answer) => answered(ui, &answer),
     }
 }
@@ -222,12 +228,12 @@ fn answered(ui: &Ui<'_>, answer: &Answer) -> Markup {
     };
     html! {
         @if let Some((first, others)) = answer.figures.split_first() {
-            p.name { (first.name) }
-            p.large { (figure(ui, &first.name, &first.value, asked(first))) }
+            p.name { (first.name.spoken()) }
+            p.large { (figure(ui, &first.name.spoken(), &first.value.spoken(), asked(first))) }
             dl.facts {
-                @for one in others { dt { (one.name) } dd { (figure(ui, &one.name, &one.value, asked(one))) } }
+                @for one in others { dt { (one.name.spoken()) } dd { (figure(ui, &one.name.spoken(), &one.value.spoken(), asked(one))) } }
             }
         }
-        p.below { (answer.basis) }
+        p.below { (answer.basis.spoken()) }
     }
 }

@@ -11,13 +11,12 @@ use crate::parts::{Icon, Judged, ask_to_delete_everything, icon, sign};
 use crate::route::Route;
 use crate::settings::Scheme;
 use crate::tell::say;
-use crate::words::{Language, count, fill};
+use crate::words::{Language, Spoken, count, fill, show};
 use crate::yard::kept::keep_draft;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::show;
 use stillwood_core::record::{DeviceRenamed, Event, queries, restated};
 
 /// Other devices shown.
@@ -70,8 +69,8 @@ pub struct Storage {
 pub enum Action {
     /// The units of a bare number.
     Units(Units),
-    /// The language of the screens.
-    Language(Language),
+    /// The language of the screens; none is as the browser has it.
+    Language(Option<Language>),
     /// The colours; none is as the device has it.
     Scheme(Option<Scheme>),
     /// The keys lie for the left hand, or not.
@@ -118,7 +117,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
 pub fn keep(model: &mut Model) -> Vec<Effect> {
     match model.settings.to_json() {
         Ok(json) => vec![Effect::KeepSetting("settings", json)],
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 
@@ -153,7 +152,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             effects
         }
         Action::Language(language) => {
-            model.settings.language = language;
+            model.settings.language_chosen = language;
+            model.settings.speak(&model.shell.languages);
             keep(model)
         }
         Action::Scheme(scheme) => {
@@ -269,11 +269,20 @@ fn looks(ui: &Ui<'_>) -> Markup {
             ]))
             (choose(ui, words.hand, vec![hand(false, words.right_hand), hand(true, words.left_hand)]))
             p.below { (words.hand_below) }
-            (choose(ui, words.language, Language::ALL.iter().map(|one| {
-                (settings.language == *one, one.own_name(), Action::Language(*one).into())
-            }).collect()))
+            (choose(ui, words.language, languages(settings.language_chosen, words.as_device)))
         }
     }
+}
+
+/// As the browser has it, and each language by its own name.
+fn languages(
+    chosen: Option<Language>,
+    as_device: &'static str,
+) -> Vec<(bool, &'static str, crate::Action)> {
+    let known = Language::ALL.map(|one| (Some(one), one.own_name()));
+    let all = std::iter::once((None, as_device)).chain(known);
+    all.map(|(one, name)| (chosen == one, name, Action::Language(one).into()))
+        .collect()
 }
 
 fn tools(ui: &Ui<'_>) -> Markup {

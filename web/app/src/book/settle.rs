@@ -4,7 +4,7 @@ use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
 use crate::tell::say;
-use crate::words::{Words, count, fill};
+use crate::words::{Spoken, Words, count, fill};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 use stillwood_core::record::queries;
@@ -237,7 +237,7 @@ fn listed(model: &Model, words: &Words) -> Vec<ToSettle> {
         Some((id, piece.mark.clone()))
     };
     let stories = queries::piece_conflicts(state).iter().map(|one| Found {
-        text: one.why.in_words().to_owned(),
+        text: one.why.in_words().spoken().to_owned(),
         planks: plank(one.about).into_iter().collect(),
     });
     let stories: Vec<Found> = stories.collect();

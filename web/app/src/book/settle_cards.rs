@@ -7,9 +7,9 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, shown};
+use stillwood_core::plank::Field;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Conflict, Dispute, PAIRS_AT_ONCE, PairOffered, Piece, Sure};
 
@@ -207,7 +207,7 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
     html! {
         section.card aria-label=(title) {
             h3 { (title) }
-            p.below { (sign(judged)) (pair.in_words()) }
+            p.below { (sign(judged)) (pair.in_words().spoken()) }
             (compared(&[a.mark.clone(), b.mark.clone()], &rows_of(ui, a, b)))
             div.keys {
                 button.key type="button" data-press=(ui.press(Route::Plank(pair.a))) { (a.mark) }
@@ -247,11 +247,11 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
         let value = |piece: &Piece| {
             piece
                 .value(*field)
-                .map_or(String::new(), |value| shown(*field, value, units))
+                .map_or(String::new(), |value| show::reading(*field, value, units))
         };
         let values = vec![value(a), value(b)];
         if values.iter().any(|value| !value.is_empty()) {
-            rows.push((field.label().to_owned(), values));
+            rows.push((field.label().spoken().to_owned(), values));
         }
     }
     rows

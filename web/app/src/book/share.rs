@@ -12,7 +12,7 @@ use crate::parts::{Icon, icon};
 use crate::route::Route;
 use crate::settings::CalendarTold;
 use crate::tell::say;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
@@ -85,7 +85,7 @@ fn hand_over(model: &mut Model, what: What, by: fn(FileMade) -> Effect) -> Vec<E
         // What can't be read back was not handed over.
         What::Visit(_) => read(text.as_bytes(), &Limits::default())
             .map(|reading| NumberRanges::of(&reading.accepted))
-            .map_err(|why| why.to_string()),
+            .map_err(|why| why.spoken()),
     };
     match entries {
         Ok(entries) => model.book.handing = Some(entries),
@@ -169,7 +169,7 @@ fn save_table(model: &mut Model) -> Vec<Effect> {
             // A spreadsheet takes it for UTF-8 by this mark.
             bytes: format!("\u{feff}{text}").into_bytes(),
         })],
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 

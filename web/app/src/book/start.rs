@@ -7,9 +7,8 @@ use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::show;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -149,7 +148,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
                 });
                 @match &*answer {
                     Ok(answer) => (answered(ui, answer, &wish)),
-                    Err(why) => p.bad { (why) },
+                    Err(why) => p.bad { (why.spoken()) },
                 }
             }
         }
@@ -189,7 +188,7 @@ fn answered(ui: &Ui<'_>, answer: &StartAnswer, wish: &StartTarget) -> Markup {
     html! {
         div.notice {
             p.lead { (asked(ui, words.planks_to_start, &large, answer, StartFigure::Planks)) }
-            p { (rest) " " (answer.range_in_words().unwrap_or_default()) }
+            p { (rest) " " (answer.range_in_words().unwrap_or_default().spoken()) }
         }
         p.below { (fill(words.in_hand_counted, &[("what", &in_hand_words(ui, &answer.in_hand, wish.laminates_per_blank))])) }
         (stands_on(ui, answer))
@@ -216,7 +215,7 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
     let [pieces, laminates, blanks] = answer.shares;
     let average = match answer.on_average {
         0.0 => words.none.to_owned(),
-        some => format!("{some:.1}"),
+        some => show::decimal(&format!("{some:.1}")),
     };
     let few = answer.known_badly().into_iter().map(|kind| match kind {
         PieceKind::Laminate => words.laminates,
@@ -234,7 +233,7 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
                 (share(ui, words.yield_laminates, laminates))
                 (share(ui, words.yield_blanks, blanks))
                 dt { (words.family_effect) }
-                dd { (asked(ui, words.family_effect, &format!("{:.2}", answer.intraclass_correlation), answer, StartFigure::IntraclassCorrelation)) }
+                dd { (asked(ui, words.family_effect, &show::decimal(&format!("{:.2}", answer.intraclass_correlation)), answer, StartFigure::IntraclassCorrelation)) }
             }
         }
         @if !few.is_empty() { p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) } }

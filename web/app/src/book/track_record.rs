@@ -10,13 +10,13 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::capital;
-use crate::words::{count, fill};
+use crate::words::show::rounded;
+use crate::words::{Language, count, fill, show, spoken_language, spoken_name};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
 use stillwood_core::season::{PredictorSays, StillIn, explain_survival, survival_curve};
-use stillwood_core::trade::show::rounded;
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -46,9 +46,12 @@ fn kind_of(model: &Model, name: &str) -> Option<PieceKind> {
 
 /// Money, rounded for show.
 pub fn money(value: Decimal, currency: &str) -> String {
-    format!("{currency} {}", rounded(value, 2))
-        .trim_start()
-        .to_owned()
+    let number = rounded(value, 2);
+    let shown = match spoken_language() {
+        Language::English => format!("{currency} {number}"),
+        Language::German => format!("{number} {currency}"),
+    };
+    shown.trim().to_owned()
 }
 
 /// The screen.
@@ -97,7 +100,13 @@ fn came_through(ui: &Ui<'_>) -> Markup {
     let by = GroupedBy::ALL.iter().find(|one| Some(one.name()) == by);
     let by = by.copied().unwrap_or(GroupedBy::Yard);
     let groups = GroupedBy::ALL.iter();
-    let groups = groups.map(|one| (*one == by, one.name(), choice("by", one.name())));
+    let groups = groups.map(|one| {
+        (
+            *one == by,
+            spoken_name(one.name()),
+            choice("by", one.name()),
+        )
+    });
     let came = worked(ui.model, "came", &(kind, by), || {
         queries::what_came(ui.model.state(), kind, by, &ui.model.settings.instruments)
     });
@@ -351,9 +360,9 @@ fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
             let says = match found.says {
                 PredictorSays::MoreWithMore => words.more_with_more,
                 PredictorSays::MoreWithLess => words.more_with_less,
-                other => other.words(),
+                other => spoken_name(other.words()),
             };
-            let two = |value: f64| format!("{value:.2}");
+            let two = |value: f64| show::decimal(&format!("{value:.2}"));
             match found.interval {
                 Some((low, high)) => fill(
                     words.correlation,
@@ -371,11 +380,11 @@ fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
     };
     html! {
         li {
-            strong { (capital(told.name)) }
+            strong { (capital(spoken_name(told.name))) }
             div.below {
                 @match told.working() {
                     Some(working) if told.predictor.is_ok() => {
-                        (figure(ui, &fill(words.reading_of, &[("name", &told.name)]), &shown, Asked::Known(Box::new(working))))
+                        (figure(ui, &fill(words.reading_of, &[("name", &spoken_name(told.name))]), &shown, Asked::Known(Box::new(working))))
                     },
                     _ => (shown),
                 }

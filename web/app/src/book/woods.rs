@@ -6,9 +6,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, icon, sign};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_gpa, in_kg_per_m3, in_metres_per_second, show};
+use stillwood_core::quantity::{in_gpa, in_kg_per_m3, in_metres_per_second};
 use stillwood_core::record::{Id, queries};
 use stillwood_core::wood::{Dust, Sourced, Species, TradeStatus, search_among, species};
 
@@ -121,7 +121,7 @@ fn numbers(ui: &Ui<'_>, wood: &Species) -> Vec<Number<'static>> {
         of: Option<Sourced<T>>,
         shown: impl Fn(T) -> String,
     ) -> Option<(String, String)> {
-        of.map(|of| (shown(of.value), of.source()))
+        of.map(|of| (shown(of.value), of.source().spoken()))
     }
     let percent = |value: f64| format!("{} %", show::number(value, 1));
     let density = |value| show::density(in_kg_per_m3(value), units);
@@ -135,7 +135,7 @@ fn numbers(ui: &Ui<'_>, wood: &Species) -> Vec<Number<'static>> {
                     words.from_to,
                     &[("low", &density(usual.low)), ("high", &density(usual.high))],
                 );
-                (ends, usual.origin.to_string())
+                (ends, usual.origin.spoken())
             }),
         ),
         (
@@ -208,9 +208,9 @@ fn told(ui: &Ui<'_>, wood: &Species) -> Markup {
             }
         }
         h3 { (words.dust) }
-        p { (sign(judged)) (dust.words()) }
+        p { (sign(judged)) (dust.words().spoken()) }
         h3 { (words.trade) }
-        p { (sign(listed)) (trade.words()) }
+        p { (sign(listed)) (trade.words().spoken()) }
         @if let Some((about, note)) = own {
             @if !note.is_empty() { h3 { (words.note) } p { bdi { (note) } } }
             div.keys.last {

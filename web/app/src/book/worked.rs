@@ -29,8 +29,8 @@ pub fn worked<T: 'static>(
 ) -> Rc<T> {
     let changes = model.record.changes();
     let asked = format!(
-        "{asked:?} {} {:?}",
-        model.now.day, model.settings.instruments
+        "{asked:?} {} {:?} {:?}",
+        model.now.day, model.settings.instruments, model.settings.language
     );
     let known = model.book.worked.0.borrow().get(kind).cloned();
     if let Some((of, before, answer)) = known

@@ -4,7 +4,7 @@ use super::{Icon, icon};
 use crate::action::Action;
 use crate::model::{Dialog, Explained};
 use crate::page::Ui;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Spread, Step};
@@ -47,37 +47,61 @@ fn worked_out(ui: &Ui<'_>, explained: &Explained) -> Markup {
         p.large { (explained.figure) }
         p.below { (words.how_worked_out) }
         ol.steps { @for one in &derivation.steps { (step(ui, one)) } }
-        @for note in &derivation.notes { p { (note) } }
+        @for note in &derivation.notes { p { (note.spoken()) } }
         @if let Some(spread) = &derivation.spread {
             p { (words.uncertainty) " " (shares(spread)) "." }
             @if let Some((source, _)) = spread.shares.first() {
-                p { (fill(words.measure_more_finely, &[("source", source)])) }
+                p { (fill(words.measure_more_finely, &[("source", &source.spoken())])) }
             }
         }
         @if ui.model.units() == Units::Inch && !derivation.steps.is_empty() { p.below { (words.in_metric) } }
         @if !derivation.source.is_empty() {
-            p.below { (fill(words.source, &[("source", &derivation.source)])) }
+            p.below { (fill(words.source, &[("source", &derivation.source.spoken())])) }
         }
     }
 }
 
 fn shares(spread: &Spread) -> String {
     let shares = spread.shares_shown();
-    let one = |(source, share): &(&str, f64)| format!("{source} {share:.0} %");
+    let one = |(source, share): &(&str, f64)| format!("{} {share:.0} %", source.spoken());
     shares.map(one).collect::<Vec<_>>().join(", ")
 }
 
+/// A formula whose symbols may be words, as `bow`.
+fn in_own_words(formula: &str) -> String {
+    let mut said = String::new();
+    let mut word = String::new();
+    for sign in formula.chars().chain(['\n']) {
+        if sign.is_alphabetic() {
+            word.push(sign);
+            continue;
+        }
+        let is_word = word.chars().count() > 2;
+        said.push_str(&if is_word { word.spoken() } else { word.clone() });
+        word.clear();
+        said.push(sign);
+    }
+    crate::words::show::decimal(said.trim_end())
+}
+
 fn step(ui: &Ui<'_>, step: &Step) -> Markup {
-    let input = |(symbol, name, value): (&str, &str, String)| format!("{symbol} {name}, {value}");
+    let input = |(symbol, name, value): (&str, &str, String)| {
+        format!(
+            "{} {}, {}",
+            in_own_words(symbol),
+            name.spoken(),
+            value.spoken()
+        )
+    };
     let inputs: Vec<String> = step.inputs().into_iter().map(input).collect();
     html! {
         li {
-            strong { (step.explanation.name) }
-            p.formula { (step.in_symbols()) }
-            p.formula { "= " @for part in step.terms_in_numbers() { span { (part) } " " } }
+            strong { (step.explanation.name.spoken()) }
+            p.formula { (in_own_words(&step.in_symbols())) }
+            p.formula { "= " @for part in step.terms_in_numbers() { span { (part.spoken()) } " " } }
             p.below {
                 (inputs.join("; ")) ". "
-                (fill(ui.w.common.holds, &[("range", &step.explanation.range), ("source", &step.explanation.source)]))
+                (fill(ui.w.common.holds, &[("range", &step.explanation.range.spoken()), ("source", &step.explanation.source.spoken())]))
             }
         }
     }

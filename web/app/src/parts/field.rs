@@ -5,6 +5,7 @@ use crate::drawings::{grain_sign, rings_sign};
 use crate::form::{FormAction, OpenForm, field_id, is_short};
 use crate::page::Ui;
 use crate::parts::{Icon, icon};
+use crate::words::{Spoken, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup, RingTilt, RunoutDirection};
 use stillwood_core::record::{FieldKind, FormField, read_as};
@@ -176,15 +177,15 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     let shown = shown.filter(|shown| shown.as_str() != text.trim());
     html! {
         div.below id={ (id) "-below" } {
-            @if let Some(error) = open.errors.of(field.key) { span.bad role="alert" { (error) } }
+            @if let Some(error) = open.errors.of(field.key) { span.bad role="alert" { (error.spoken()) } }
             @else if let Some(asked) = asked {
-                span.doubt { (asked.question) }
+                span.doubt { (asked.question.spoken()) }
                 button.key type="button" data-press=(ui.press(FormAction::Confirm(asked.key.clone()))) {
                     (ui.w.common.keep_as_typed)
                 }
             }
-            @else if let Err(error) = &read { span.bad { (error) } }
-            @else if let Some(shown) = shown { (shown) }
+            @else if let Err(error) = &read { span.bad { (error.spoken()) } }
+            @else if let Some(shown) = shown { (shown.spoken()) }
             @else { (ui.w.field(field.key).hint) }
         }
     }
@@ -240,7 +241,7 @@ fn toggles(
                 @for (words, picture) in of {
                     @let put = if *words == text { String::new() } else { (*words).to_owned() };
                     button.chip type="button" aria-pressed=((*words == text).to_string())
-                        data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (words) }
+                        data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (spoken_name(words)) }
                 }
             }
             (below(ui, open, field))
@@ -279,8 +280,8 @@ fn reasons(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     };
     let chip = |reason: Reason| {
         html! {
-            button.chip type="button" title=(reason.definition()) aria-pressed=(chosen.contains(&reason).to_string())
-                data-press=(ui.press(FormAction::Reason(field.key, reason))) { (reason.name()) }
+            button.chip type="button" title=(reason.definition().spoken()) aria-pressed=(chosen.contains(&reason).to_string())
+                data-press=(ui.press(FormAction::Reason(field.key, reason))) { (reason.name().spoken()) }
         }
     };
     let others = |reason: &&Reason| !of_the_shop(reason) && reason.group() != ReasonGroup::Commerce;

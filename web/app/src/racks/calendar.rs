@@ -5,7 +5,7 @@ use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::settings::CalendarTold;
 use crate::tell::say;
-use crate::words::count;
+use crate::words::{Spoken, count};
 use stillwood_core::record::queries;
 use stillwood_core::season::{CalendarDay, calendar};
 
@@ -29,7 +29,7 @@ pub fn hand_out(model: &mut Model) -> Vec<Effect> {
     let mut effects = vec![Effect::Download(file)];
     match model.settings.to_json() {
         Ok(json) => effects.push(Effect::KeepSetting("settings", json)),
-        Err(why) => effects.extend(say(model, why.to_string())),
+        Err(why) => effects.extend(say(model, why.spoken())),
     }
     let gone = days.iter().filter(|day| day.cancelled).count();
     let said = match gone {

@@ -13,12 +13,12 @@ use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, sign, task_head, toast};
-use crate::words::fill;
+use crate::words::{fill, show, spoken_name};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::RingClass;
-use stillwood_core::quantity::{Derivation, in_mm, show};
+use stillwood_core::quantity::{Derivation, in_mm};
 use stillwood_core::record::commands::cut::{
     self, DAY, FATES, Fate, MARKS, SPRANG, SPRANG_OVER, StripOff,
 };
@@ -255,7 +255,7 @@ fn comes_out(ui: &Ui<'_>, planned: &PlannedCut) -> String {
         .map(|(class, n)| {
             format!(
                 "{n} {}",
-                class.map_or(words.rings_not_known, |class| class.name())
+                class.map_or(words.rings_not_known, |class| spoken_name(class.name()))
             )
         })
         .collect();
@@ -316,7 +316,7 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
                         @if unknown { span.unknown { (sign(crate::parts::Judged::Unknown)) "? " (words.rings_not_known) } }
                     }
                 } @else if unknown { p.below { (words.hatched_unknown) } }
-                @if let Some(by) = seen_larger(by) { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
+                @if let Some(by) = seen_larger(by) { p.below { (fill(words.width_larger, &[("by", &show::decimal(&format!("{by:.1}")))])) } }
             }
         }
     }
@@ -351,7 +351,7 @@ fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> 
                 @let thickness = planned.thickness.map(in_mm);
                 @let length = Some(in_mm(row.along.to - row.along.from));
                 @let sizes = if planned.kind == PieceKind::Laminate { [length, thickness, Some(across)] } else { [length, Some(across), thickness] };
-                @let rings = planned.stands(strip).map_or(words.rings_not_known, |class| class.name());
+                @let rings = planned.stands(strip).map_or(words.rings_not_known, |class| spoken_name(class.name()));
                 @let said = format!("{}, {rings}", show::sizes(sizes, ui.model.units()));
                 @let key = cut::mark_key(n);
                 @let id = crate::form::field_id(&key);

@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, place_head, toast};
 use crate::route::Route;
-use crate::words::{RacksWords, count, fill};
+use crate::words::{RacksWords, Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, Rack, RackPiece};
 use stillwood_core::record::{Due, DueRow, DueWhen, due_by_day};
@@ -387,7 +387,7 @@ fn conflicts(ui: &Ui<'_>) -> Markup {
                         a href=(Route::Piece(one.about).address()) data-press=(ui.press(Route::Piece(one.about))) {
                             (state.piece(one.about).map_or("", |piece| &piece.mark))
                         }
-                        ": " (one.why.in_words()) "."
+                        ": " (one.why.in_words().spoken()) "."
                     }
                 }
             }

@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, sign, task_head, toast};
 use crate::route::Route;
-use crate::words::{count, dates, fill};
+use crate::words::{count, dates, fill, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{WHO, WITHIN};
 use stillwood_core::record::commands::workshop::MOVED;
@@ -143,7 +143,7 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
         ul.shapes {
             @for line in lines {
                 li {
-                    span { (crate::parts::capital(line.warp.name())) }
+                    span { (crate::parts::capital(spoken_name(line.warp.name()))) }
                     (spark(&line.values(), line.limit, line.judged))
                     span.figure-of {
                         @match &line.last {
@@ -317,7 +317,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
             thead {
                 tr {
                     th scope="col" { (words.mark) }
-                    @for warp in warps { th.number scope="col" { (crate::parts::capital(warp.name())) } }
+                    @for warp in warps { th.number scope="col" { (crate::parts::capital(spoken_name(warp.name()))) } }
                     th scope="col" { (words.last_look) }
                     th scope="col" { (words.this_time) }
                 }

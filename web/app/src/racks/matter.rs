@@ -3,9 +3,9 @@
 use super::stock::scale;
 use crate::model::Model;
 use crate::parts::Judged;
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use chrono::NaiveDate;
-use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::DryDay;
 use stillwood_core::record::queries::{self, RestSign};
 use stillwood_core::record::{Checked, End, Life, Piece, Waits};
@@ -26,7 +26,7 @@ pub struct Matter {
 pub fn change_in_words(model: &Model, change: &Change) -> Option<String> {
     let words = &model.words().racks;
     let by = show::gap(in_mm(change.by?), model.units());
-    let name = change.warp.name();
+    let name = spoken_name(change.warp.name());
     Some(match change.limit {
         Some(limit) => fill(
             words.change_of,
@@ -62,7 +62,7 @@ pub fn matter(model: &Model, piece: &Piece, waits: Option<&Waits>) -> Matter {
         Some(Waits::Room(Ok(room))) => in_room(model, piece, room),
         Some(Waits::Rest(_, Err(why)) | Waits::Room(Err(why))) => Matter {
             judged: Some(Judged::Unknown),
-            said: why.to_string(),
+            said: why.spoken(),
             below: String::new(),
         },
         None => elsewhere(model, piece),
@@ -177,7 +177,7 @@ fn weigh_it(model: &Model, piece: &Piece) -> String {
     let words = &model.words().racks;
     match queries::drying_report(model.state(), piece, scale(model)) {
         Some(Ok(report)) => fill(words.weigh_because, &[("why", &report.drying.words())]),
-        Some(Err(why)) => fill(words.weigh_because, &[("why", &why)]),
+        Some(Err(why)) => fill(words.weigh_because, &[("why", &why.spoken())]),
         None if piece.work.weighings.is_empty() => words.weigh_first.to_owned(),
         None => words.air_not_known.to_owned(),
     }
@@ -235,7 +235,8 @@ fn elsewhere(model: &Model, piece: &Piece) -> Matter {
         Life::Resting(_) => words.not_set_to_rest,
         Life::Discarded => {
             if let Some(End::Discarded(why, _)) = piece.work.end.as_ref().map(|end| &end.payload) {
-                let reasons: Vec<&str> = why.reasons.iter().map(|one| one.name()).collect();
+                let reasons: Vec<String> =
+                    why.reasons.iter().map(|one| one.name().spoken()).collect();
                 below = format!("{below}: {}", reasons.join(", "));
             }
             words.was_discarded

@@ -6,10 +6,10 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_kg, in_mm, mm, show};
+use stillwood_core::quantity::{in_kg, in_mm, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Checked, Id, Piece};
 use stillwood_core::season::{Change, FEELER_MM, Movement, Warp};
@@ -164,12 +164,12 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
         }
         dl.facts {
             @for line in lines.iter() {
-                dt { (crate::parts::capital(line.warp.name())) }
+                dt { (crate::parts::capital(spoken_name(line.warp.name()))) }
                 dd class=(line.judged.class()) {
                     @match (&line.last, line.check) {
                         (Some(last), Some(check)) => {
                             @if line.limit.is_some() { (sign(line.judged)) }
-                            @let name = fill(words.change_name, &[("warp", &line.warp.name())]);
+                            @let name = fill(words.change_name, &[("warp", &line.warp.name().spoken())]);
                             (figure(ui, &name, last, Asked::Change(piece.id, check, line.warp)))
                         },
                         _ => span.open { (words.not_measured) },
@@ -218,7 +218,7 @@ fn movement_chart(
             Line {
                 name: format!(
                     "{} {}",
-                    line.warp.name(),
+                    line.warp.name().spoken(),
                     line.last.clone().unwrap_or_default()
                 ),
                 class: line.judged.class(),
@@ -234,9 +234,13 @@ fn movement_chart(
             Some(match &line.limit_shown {
                 Some(limit) => fill(
                     words.change_of,
-                    &[("warp", &line.warp.name()), ("by", last), ("limit", limit)],
+                    &[
+                        ("warp", &line.warp.name().spoken()),
+                        ("by", last),
+                        ("limit", limit),
+                    ],
                 ),
-                None => format!("{} {last}", line.warp.name()),
+                None => format!("{} {last}", line.warp.name().spoken()),
             })
         })
         .collect();
@@ -272,19 +276,19 @@ fn all_checks(ui: &Ui<'_>, piece: &Piece, checks: &[Checked]) -> Markup {
                     li {
                         p {
                             strong { (dates::day(ui.w, check.on, ui.model.now.date())) } " "
-                            span class=(judged(Some(check.movement)).class()) { (sign(judged(Some(check.movement)))) (check.movement.in_words()) }
+                            span class=(judged(Some(check.movement)).class()) { (sign(judged(Some(check.movement)))) (check.movement.in_words().spoken()) }
                         }
                         p.below {
                             @match &check.changes {
                                 Ok(changes) => {
                                     @for change in changes {
                                         @if let Some(said) = super::matter::change_in_words(ui.model, change) {
-                                            (figure(ui, &fill(words.change_name, &[("warp", &change.warp.name())]), &said, Asked::Change(piece.id, check.entry, change.warp)))
+                                            (figure(ui, &fill(words.change_name, &[("warp", &change.warp.name().spoken())]), &said, Asked::Change(piece.id, check.entry, change.warp)))
                                             ". "
                                         }
                                     }
                                 },
-                                Err(why) => (why),
+                                Err(why) => (why.spoken()),
                             }
                         }
                     }

@@ -14,9 +14,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, sign, task_head, toast};
 use crate::route::Route;
-use crate::words::{dates, fill};
+use crate::words::{Spoken, dates, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Id, NextStep, Piece, StressFound, StressTest, WORKSHOP_COMMANDS, Waits, likely_next,
@@ -202,7 +202,7 @@ fn conflict(ui: &Ui<'_>, id: Id) -> Markup {
     html! {
         @for one in all {
             div.notice.doubt role="status" {
-                p { (words.two_stories_here) " " (one.why.in_words()) "." }
+                p { (words.two_stories_here) " " (one.why.in_words().spoken()) "." }
                 div.keys {
                     button.key type="button" data-press=(ui.press(Action::DeleteEntry(about(one.set_aside), one.set_aside))) { (words.delete_second) }
                     @if let Some(entry) = one.in_force {
@@ -290,7 +290,7 @@ fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
         .map(|over| show::length(over.value, units));
     html! {
         div.card {
-            p { span class=(judged.class()) { (sign(judged)) } strong { (told.says.in_words()) } }
+            p { span class=(judged.class()) { (sign(judged)) } strong { (told.says.in_words().spoken()) } }
             p {
                 (name) @if of_another { " " (told.mark) } ", " (dates::day(ui.w, told.on, ui.model.now.date())) ": " (did)
                 @if let Some(over) = over { " " (fill(words.over_length, &[("length", &over)])) } "."
@@ -303,7 +303,7 @@ fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
                     @if let Some(out) = spring.out_at { "; " (fill(words.limit_is, &[("limit", &show::gap(in_mm(out), units))])) } "."
                 }
             }
-            p.below { (told.says.means()) " " (source) }
+            p.below { (told.says.means().spoken()) " " (source) }
         }
     }
 }

@@ -4,16 +4,16 @@ use super::stock::scale;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
-use crate::words::{dates, fill};
+pub use crate::words::show::money;
+use crate::words::{Spoken, dates, fill, show, spoken_name};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::plank::{Reading, mean_of_stations};
-use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
+use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm};
 use stillwood_core::record::DryDay;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Life, Origin, Piece, PieceFigure, PieceKind, Waits};
 use stillwood_core::season::{DateKey, DriedTo, FEELER_MM};
-pub use stillwood_core::trade::show::money;
 
 /// A fact: its name, what it is, and how it was worked out where it was.
 struct Fact {
@@ -37,7 +37,7 @@ pub fn size(model: &Model, piece: &Piece) -> Option<String> {
 /// `hard maple laminate · 950 × 84 × 9.5 mm`.
 pub fn in_a_line(model: &Model, piece: &Piece) -> String {
     let woods = queries::woods_named(model.state(), piece.id);
-    let what = format!("{woods} {}", piece.work.kind.name());
+    let what = format!("{woods} {}", piece.work.kind.name().spoken());
     match size(model, piece) {
         Some(size) => format!("{} · {size}", what.trim()),
         None => what.trim().to_owned(),
@@ -146,9 +146,9 @@ impl Facts<'_> {
             );
             let leans = seen.rings_lean.or(rings.and_then(|rings| rings.leans));
             let parts = [
-                rings.map(|rings| rings.class.name()),
-                leans.map(|lean| lean.in_words()),
-                seen.grain_rises.map(|rise| rise.in_words()),
+                rings.map(|rings| spoken_name(rings.class.name())),
+                leans.map(|lean| spoken_name(lean.in_words())),
+                seen.grain_rises.map(|rise| spoken_name(rise.in_words())),
             ];
             let parts: Vec<&str> = parts.into_iter().flatten().collect();
             let parts = if parts.is_empty() {
@@ -171,9 +171,10 @@ impl Facts<'_> {
         let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
         let (state, units) = (model.state(), model.units());
         let so_far = queries::moved_so_far(state, piece, mm(FEELER_MM));
-        let watched = so_far.as_ref().map(|moved| moved.in_words(units));
+        let watched = so_far.as_ref().map(|moved| moved.in_words(units).spoken());
         self.told(words.fact_watched, watched, PieceFigure::MovedSoFar);
         let largest = so_far.and_then(|moved| moved.largest_in_words(units));
+        let largest = largest.map(|largest| largest.spoken());
         self.told(words.fact_largest, largest, PieceFigure::MovedSoFar);
         let stiff = queries::section_of(state, piece).and_then(|section| section.stiffness());
         let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
@@ -198,8 +199,8 @@ impl Facts<'_> {
             .map(|said| self.on(&said.payload.mass, said.on));
         self.given(words.fact_weight, weighed);
         let dries = match &report {
-            Some(Ok(report)) => Some(report.in_words()),
-            Some(Err(why)) => Some(why.to_string()),
+            Some(Ok(report)) => Some(report.in_words().spoken()),
+            Some(Err(why)) => Some(why.spoken()),
             None => (piece.work.weighings.len() > 1).then(|| words.air_not_known.to_owned()),
         };
         self.given(words.fact_drying, dries);

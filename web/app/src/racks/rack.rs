@@ -176,12 +176,12 @@ fn air(ui: &Ui<'_>, place: &str) -> Option<(String, chrono::NaiveDate)> {
     parts.extend(
         air.temperature
             .as_ref()
-            .map(|one| stillwood_core::quantity::show::temperature(one.value, ui.model.units())),
+            .map(|one| crate::words::show::temperature(one.value, ui.model.units())),
     );
     parts.extend(
         air.humidity
             .as_ref()
-            .map(|one| stillwood_core::quantity::show::moisture(one.value)),
+            .map(|one| crate::words::show::moisture(one.value)),
     );
     (!parts.is_empty()).then(|| (parts.join(", "), read.on))
 }

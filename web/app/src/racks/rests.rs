@@ -12,9 +12,8 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use maud::{Markup, html};
-use stillwood_core::quantity::show;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Dated, FormField, RoomRead, WitnessFound};
 use stillwood_core::season::{Limit, Stage, Warp};
@@ -99,7 +98,7 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                 }
                 dt { (words.at_rest) } dd { (months) }
                 @for warp in Warp::ALL {
-                    dt { (crate::parts::capital(warp.name())) }
+                    dt { (crate::parts::capital(spoken_name(warp.name()))) }
                     dd { @match warp.limit(&terms) { Some(of) => (limit(of)), None => span.open { (words.not_judged) } } }
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }
@@ -174,7 +173,7 @@ fn last_read(ui: &Ui<'_>, room: &str, said: &Dated<RoomRead>) -> Markup {
                     (words.wood_settles) " "
                     strong { (figure(ui, words.wood_settles, &show::moisture(moisture.in_percent()), Asked::RoomAir(room.to_owned()))) }
                 },
-                Some(Err(why)) => (why),
+                Some(Err(why)) => (why.spoken()),
                 None => (words.no_humidity),
             }
         }
@@ -201,7 +200,7 @@ fn stick(ui: &Ui<'_>, told: &WitnessFound) -> Markup {
             strong { (name) } " " span.below { (dates::day(ui.w, told.on, ui.model.now.date())) } ": "
             @match &told.says {
                 Some(Ok(air)) => { (words.wood_settles) " " (shown(words.by_the_stick, show::moisture(air.in_percent()), known(&told.working))) },
-                Some(Err(why)) => (why),
+                Some(Err(why)) => (why.spoken()),
                 None if told.hygrometer.is_some() => (words.counts_from_here),
                 None => (words.counts_once_read),
             }

@@ -6,7 +6,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head};
 use crate::racks::stock::{on_its_rack, plain_tile, rack_name, tile_of};
 use crate::route::Route;
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill};
 use maud::{Markup, html};
 use stillwood_core::record::queries;
 use stillwood_core::record::{End, Found, Id, Life, Piece, PieceKind};
@@ -91,7 +91,7 @@ fn results(ui: &Ui<'_>) -> Markup {
                             None => (plain_tile(ui.model, piece)),
                         }
                         span.what {
-                            strong { (piece.mark) } " " (queries::woods_named(ui.model.state(), piece.id)) " " (piece.work.kind.name())
+                            strong { (piece.mark) } " " (queries::woods_named(ui.model.state(), piece.id)) " " (piece.work.kind.name().spoken())
                             span.below { (where_it_is(ui, piece)) }
                         }
                         (icon(Icon::Forward))
@@ -110,7 +110,7 @@ fn reasons_of(piece: &Piece) -> String {
         _ => None,
     });
     let all = rejected.into_iter().chain(discarded).flatten();
-    all.map(|reason| reason.name())
+    all.map(|reason| reason.name().spoken())
         .collect::<Vec<_>>()
         .join(", ")
 }

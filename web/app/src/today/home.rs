@@ -12,7 +12,7 @@ use crate::racks::line::Rows;
 use crate::racks::shown;
 use crate::racks::stock::{Stock, scale};
 use crate::route::Route;
-use crate::words::{count, dates, fill};
+use crate::words::{Spoken, count, dates, fill};
 use crate::yard::recorded::drafts_in_sight;
 use chrono::NaiveDate;
 use maud::{Markup, html};
@@ -282,7 +282,7 @@ fn target(ui: &Ui<'_>) -> Markup {
         ),
         (None, true) => match &short.answer.start {
             Ok(_) => words.no_number.to_owned(),
-            Err(why) => why.to_string(),
+            Err(why) => why.spoken(),
         },
     };
     html! {

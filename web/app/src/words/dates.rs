@@ -1,7 +1,8 @@
 //! Days as a maker writes them: `25 Apr`, with the year where it is another one.
 
-use super::Words;
+use super::{Words, fill};
 use chrono::{Datelike, NaiveDate};
+use std::fmt::Display;
 
 words! {
     /// Days as a maker writes them.
@@ -18,6 +19,8 @@ words! {
         october: "Oct",
         november: "Nov",
         december: "Dec",
+        day_of_month: "{day} {month}",
+        day_of_year: "{day} {month} {year}",
     }
 }
 
@@ -42,10 +45,14 @@ pub fn month(words: &Words, day: NaiveDate) -> &'static str {
 
 /// The day; with its year where that is not the one of today.
 pub fn day(words: &Words, day: NaiveDate, today: NaiveDate) -> String {
-    let name = month(words, day);
-    if day.year() == today.year() {
-        format!("{}\u{a0}{name}", day.day())
-    } else {
-        format!("{}\u{a0}{name}\u{a0}{}", day.day(), day.year())
-    }
+    let sentence = match day.year() == today.year() {
+        true => words.dates.day_of_month,
+        false => words.dates.day_of_year,
+    };
+    let parts: [(&str, &dyn Display); 3] = [
+        ("day", &day.day()),
+        ("month", &month(words, day)),
+        ("year", &day.year()),
+    ];
+    fill(sentence, &parts).replace(' ', "\u{a0}")
 }

@@ -1,11 +1,11 @@
 //! What happened, in a line of plain words: for histories, for what is to be settled, brought in or deleted.
 
-use super::{Words, count, fill};
+use super::{Spoken, Words, count, fill, show, spoken_name};
+use crate::words::show::feet;
 use rust_decimal::Decimal;
 use stillwood_core::plank::{DefectFound, Field, Reading, Reason, Seen, retyped, shown};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Decision, Event, EventStatus, Id, Judged, Measured, State};
-use stillwood_core::trade::show::feet;
 
 words! {
     /// What happened.
@@ -51,7 +51,7 @@ words! {
 
 /// Reasons in a line, the main one first.
 pub fn reasons(of: &[Reason]) -> String {
-    let names: Vec<&str> = of.iter().map(|reason| reason.name()).collect();
+    let names: Vec<&str> = of.iter().map(|reason| spoken_name(reason.name())).collect();
     names.join(", ")
 }
 
@@ -63,7 +63,10 @@ impl EventWords {
             Event::PileOpened(pile) => match pile.price {
                 Some(price) => fill(
                     self.pile_priced,
-                    &[("wood", &pile.species.text), ("price", &price.normalize())],
+                    &[
+                        ("wood", &pile.species.text),
+                        ("price", &show::decimal(&price.normalize().to_string())),
+                    ],
                 ),
                 None => fill(self.pile, &[("wood", &pile.species.text)]),
             },
@@ -86,7 +89,7 @@ impl EventWords {
             Event::ImportUndone(undone) => fill(self.import_undone, &[("name", &undone.name)]),
             Event::DeviceRenamed(renamed) => fill(self.device_called, &[("name", &renamed.name)]),
             Event::Unknown { kind } => fill(self.newer, &[("kind", kind)]),
-            workshop => workshop.workshop_words().unwrap_or_default(),
+            workshop => super::events::workshop_words(workshop).unwrap_or_default(),
         }
     }
 
@@ -113,7 +116,7 @@ impl EventWords {
     /// A defect with its place and note.
     pub fn defect(&self, units: Units, found: &DefectFound) -> String {
         let place = |taken: &Reading| self.reading(units, Field::BowKink, taken);
-        let name = found.kind.name();
+        let name = spoken_name(found.kind.name());
         let said = match (&found.from, &found.to) {
             (Some(from), Some(to)) => fill(
                 self.defect_from_to,
@@ -143,8 +146,13 @@ impl EventWords {
     ) -> String {
         let parts = [
             board_feet.map(feet),
-            cubic_metres.map(|metres| format!("{metres} m³")),
-            money.map(|money| fill(self.in_money, &[("money", &money)])),
+            cubic_metres.map(|metres| format!("{} m³", show::decimal(&metres.to_string()))),
+            money.map(|money| {
+                fill(
+                    self.in_money,
+                    &[("money", &show::decimal(&money.to_string()))],
+                )
+            }),
         ];
         let parts: Vec<String> = parts.into_iter().flatten().collect();
         fill(self.yard_says, &[("what", &parts.join(", "))])
@@ -156,10 +164,10 @@ impl EventWords {
         let plain = |text: &str| text.replace(' ', "").replace('−', "-");
         let same = [taken.typed.clone(), retyped(field, taken)];
         let said = match same.iter().any(|text| plain(text) == plain(&understood)) {
-            true => understood,
+            true => understood.spoken(),
             false => fill(
                 self.typed_as,
-                &[("value", &understood), ("typed", &taken.typed.trim())],
+                &[("value", &understood.spoken()), ("typed", &as_typed(taken))],
             ),
         };
         match (taken.seen, taken.confirmed) {
@@ -173,7 +181,11 @@ impl EventWords {
         let readings = measured.readings.iter();
         let mut parts: Vec<String> = readings
             .map(|(field, taken)| {
-                format!("{} {}", field.label(), self.reading(units, *field, taken))
+                format!(
+                    "{} {}",
+                    field.label().spoken(),
+                    self.reading(units, *field, taken)
+                )
             })
             .collect();
         let defects = measured.defects.iter();
@@ -201,6 +213,15 @@ impl EventWords {
             );
         }
         said
+    }
+}
+
+/// What was typed; a step of the eye by its name.
+fn as_typed(taken: &Reading) -> String {
+    let typed = taken.typed.trim();
+    match taken.seen {
+        Seen::ByEye => typed.spoken(),
+        Seen::Measured => typed.to_owned(),
     }
 }
 

@@ -1,5 +1,6 @@
-//! Every sentence that is shown, a table a language. A second language is a second table: where it lacks a
-//! sentence, it does not compile.
+//! Every sentence that is shown, a table a language: English stands here, German in `german/`. Where a language
+//! lacks a sentence, it does not compile. What core says (errors, names, workings) is put into words by [`Spoken`],
+//! numbers as a language writes them by [`show`].
 
 use serde::{Deserialize, Serialize};
 use std::fmt::Display;
@@ -11,17 +12,39 @@ pub enum Language {
     /// English.
     #[default]
     English,
+    /// German.
+    German,
 }
 
 impl Language {
     /// All of them, in the order in which they are offered.
-    pub const ALL: [Language; 1] = [Language::English];
+    pub const ALL: [Language; 2] = [Language::English, Language::German];
 
     /// What it is called in itself.
     pub fn own_name(self) -> &'static str {
         match self {
             Language::English => "English",
+            Language::German => "Deutsch",
         }
+    }
+
+    /// Its tag, as a page's `lang` has it.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Language::English => "en",
+            Language::German => "de",
+        }
+    }
+
+    /// The first of a browser's languages (`de-AT`, `en`) that there is a table for; English where there is none.
+    pub fn preferred<'a>(tags: impl IntoIterator<Item = &'a str>) -> Self {
+        let primary = |tag: &str| tag.split(['-', '_']).next().map(str::to_ascii_lowercase);
+        let known = |tag: &str| {
+            Self::ALL
+                .into_iter()
+                .find(|one| primary(tag).as_deref() == Some(one.tag()))
+        };
+        tags.into_iter().find_map(known).unwrap_or_default()
     }
 }
 
@@ -52,11 +75,16 @@ mod blanks;
 mod book;
 mod common;
 pub mod dates;
+mod english_core;
+pub mod events;
 pub mod fields;
+pub mod german;
 pub mod happened;
 mod planks;
 mod racks;
 mod share;
+pub mod show;
+pub mod spoken;
 mod today;
 mod track;
 mod woods;
@@ -71,6 +99,7 @@ pub use happened::EventWords;
 pub use planks::PlanksWords;
 pub use racks::RacksWords;
 pub use share::ShareWords;
+pub use spoken::{Spoken, speaking, spoken_language, spoken_name, spoken_whole};
 pub use today::TodayWords;
 pub use track::TrackWords;
 pub use woods::WoodsWords;
@@ -123,6 +152,43 @@ impl Words {
         named(self.commands, key)
     }
 
+    /// Every sentence of every table, with the table and the key.
+    pub fn all(&self) -> Vec<(&'static str, &'static str, &'static str)> {
+        let tables = [
+            ("common", self.common.all()),
+            ("dates", self.dates.all()),
+            ("today", self.today.all()),
+            ("yard", self.yard.all()),
+            ("planks", self.planks.all()),
+            ("bill", self.bill.all()),
+            ("racks", self.racks.all()),
+            ("blanks", self.blanks.all()),
+            ("book", self.book.all()),
+            ("share", self.share.all()),
+            ("track", self.track.all()),
+            ("woods", self.woods.all()),
+        ];
+        let flat = tables.into_iter().flat_map(|(table, lines)| {
+            lines.into_iter().map(move |(key, says)| (table, key, says))
+        });
+        flat.collect()
+    }
+
+    /// Whether the language has a label of its own for a field.
+    pub fn has_field(&self, key: &str) -> bool {
+        self.fields.iter().any(|(of, ..)| *of == key)
+    }
+
+    /// Whether the language has a name of its own for a command.
+    pub fn has_command(&self, key: &str) -> bool {
+        self.commands.iter().any(|(of, _)| *of == key)
+    }
+
+    /// Whether the language has a name of its own for a choice.
+    pub fn has_choice(&self, key: &str) -> bool {
+        self.choices.iter().any(|(of, _)| *of == key)
+    }
+
     /// What a choice is called, by its stored name.
     pub fn choice(&self, key: &'static str) -> &'static str {
         named(self.choices, key)
@@ -153,10 +219,30 @@ static ENGLISH: Words = Words {
     choices: fields::ENGLISH_CHOICES,
 };
 
+static GERMAN: Words = Words {
+    common: CommonWords::GERMAN,
+    dates: DateWords::GERMAN,
+    today: TodayWords::GERMAN,
+    yard: YardWords::GERMAN,
+    planks: PlanksWords::GERMAN,
+    bill: BillWords::GERMAN,
+    racks: RacksWords::GERMAN,
+    blanks: BlanksWords::GERMAN,
+    book: BookWords::GERMAN,
+    events: EventWords::GERMAN,
+    share: ShareWords::GERMAN,
+    track: TrackWords::GERMAN,
+    woods: WoodsWords::GERMAN,
+    fields: german::fields::FIELDS,
+    commands: german::fields::COMMANDS,
+    choices: german::fields::CHOICES,
+};
+
 /// The words of a language.
 pub fn words_of(language: Language) -> &'static Words {
     match language {
         Language::English => &ENGLISH,
+        Language::German => &GERMAN,
     }
 }
 

@@ -1,14 +1,13 @@
 //! Sizes, decisions and what is in hand as texts.
 
 use crate::page::Ui;
-use crate::words::count;
+pub use crate::words::show::{feet, money, money_either_way, signed, volume};
+use crate::words::{count, show};
+use stillwood_core::quantity::in_mm;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::{Decision, InHandCount, PlankRow};
 use stillwood_core::trade::TallyLine;
-pub use stillwood_core::trade::show::{
-    feet, money, money_either_way, signed, to_hundredths, volume,
-};
+pub use stillwood_core::trade::show::to_hundredths;
 use stillwood_core::verdict::Recommendation;
 
 use crate::parts::Judged;

@@ -9,7 +9,7 @@ use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::tell::{keep, say};
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -104,7 +104,7 @@ fn read(
     match amount(texts.get(name)?) {
         Ok(value) => Some(value),
         Err(why) => {
-            errors.insert(name.to_owned(), why.to_string());
+            errors.insert(name.to_owned(), why.spoken());
             None
         }
     }
@@ -358,7 +358,7 @@ fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
             p.below { (fill(words.not_on_lines, &[("marks", &against.without_line.join(", "))])) }
         }
         @for customs in &against.by_lines {
-            @if several { p.below { (fill(words.agreed, &[("rule", &customs.agreed.in_words())])) } }
+            @if several { p.below { (fill(words.agreed, &[("rule", &customs.agreed.in_words().spoken())])) } }
             (rules_that_fit(ui, customs))
         }
     }
@@ -401,7 +401,7 @@ fn explained(ui: &Ui<'_>, one: &Explanation) -> Markup {
     let habits: Vec<String> = one
         .habits
         .iter()
-        .map(|habit| Habit::in_words(*habit))
+        .map(|habit| Habit::in_words(*habit).spoken())
         .collect();
     let rule = match habits.is_empty() {
         true => words.the_agreed_rule.to_owned(),

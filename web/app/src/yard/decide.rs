@@ -7,7 +7,7 @@ use crate::effect::{AfterRecorded, Effect};
 use crate::model::{Dialog, Model};
 use crate::route::Route;
 use crate::tell::say;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::record::commands::decide_plank::{self, WOOD};
 use stillwood_core::record::{
@@ -67,13 +67,13 @@ fn cannot_be_read(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
     let fields: Vec<Field> = Field::ALL.iter().filter(is_wrong).copied().collect();
     let Some(first) = fields.first().copied() else {
         model.yard.defects = true;
-        let of_wood = errors.of(WOOD).map(|error| error.to_string());
+        let of_wood = errors.of(WOOD).map(|error| error.spoken());
         let words = model.words().yard.unread_place.to_owned();
         return say(model, of_wood.unwrap_or(words));
     };
     entering.active = Some(first);
     let piece = entering.piece;
-    let names: Vec<&str> = fields.iter().map(|field| field.label()).collect();
+    let names: Vec<String> = fields.iter().map(|field| field.label().spoken()).collect();
     let words = &model.words().yard;
     let sentence = match names.as_slice() {
         [_] => words.unread_field,
@@ -92,10 +92,11 @@ fn ask(model: &mut Model, decision: Decision, questions: &[FieldQuestion]) -> Ve
     let question = match questions.iter().find(unmeasured) {
         Some(_) => words.buy_nothing.to_owned(),
         None => {
-            let mut all: Vec<&str> = Vec::new();
+            let mut all: Vec<String> = Vec::new();
             for asked in questions {
-                if !all.contains(&asked.question.as_str()) {
-                    all.push(&asked.question);
+                let question = asked.question.spoken();
+                if !all.contains(&question) {
+                    all.push(question);
                 }
             }
             fill(words.buy_open, &[("questions", &all.join(" "))])

@@ -9,7 +9,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::{DefectKind, Field, Seen, Understood, understand};
 use stillwood_core::record::{DraftDefect, queries};
@@ -114,7 +114,7 @@ fn body(ui: &Ui<'_>, entering: &Entering) -> Markup {
         h2 { (ui.w.yard.add_defect) }
         div.chips role="group" aria-label=(ui.w.yard.add_defect) {
             @for kind in DefectKind::ALL {
-                button.chip type="button" title=(kind.definition()) data-press=(ui.press(Action::Add(*kind))) { (kind.name()) }
+                button.chip type="button" title=(kind.definition().spoken()) data-press=(ui.press(Action::Add(*kind))) { (kind.name().spoken()) }
             }
         }
         h2 { (words.wood) }
@@ -129,7 +129,7 @@ fn one(ui: &Ui<'_>, at: usize, defect: &DraftDefect) -> Markup {
         let understood = understand(Field::BowKink, text, Seen::Measured, true, ui.model.units());
         let (class, said) = match &understood {
             Understood::Empty => ("below", String::new()),
-            Understood::Unreadable(why) => ("below bad", why.to_string()),
+            Understood::Unreadable(why) => ("below bad", why.spoken()),
             Understood::Read { shown, other, .. } => ("below", format!("{shown} · {other}")),
         };
         html! {
@@ -141,13 +141,13 @@ fn one(ui: &Ui<'_>, at: usize, defect: &DraftDefect) -> Markup {
         }
     };
     html! {
-        section.card aria-label=(defect.kind.name()) {
+        section.card aria-label=(defect.kind.name().spoken()) {
             p.row {
-                strong { (defect.kind.name()) }
+                strong { (defect.kind.name().spoken()) }
                 button.key.quiet type="button" data-press=(ui.press(Action::Remove(at)))
-                    aria-label=(fill(words.remove_defect, &[("defect", &defect.kind.name())])) { (icon(Icon::Delete)) }
+                    aria-label=(fill(words.remove_defect, &[("defect", &defect.kind.name().spoken())])) { (icon(Icon::Delete)) }
             }
-            p.below { (defect.kind.definition()) }
+            p.below { (defect.kind.definition().spoken()) }
             div.pair {
                 (place("defect-from", words.from_near_end, &defect.from))
                 (place("defect-to", words.to, &defect.to))

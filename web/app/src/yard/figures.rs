@@ -3,12 +3,12 @@
 use super::frame::facts;
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::BestBlanks;
 use stillwood_core::plank::{AngleSpan, GrainSlope};
 use stillwood_core::quantity::{
-    Estimate, Scalar, TraceOff, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
+    Estimate, Scalar, TraceOff, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
 };
 use stillwood_core::verdict::{Number, RingsAcross, Sheet, SlabCounted, Spec};
 use stillwood_core::wood::{Strength, strength_tested};
@@ -88,9 +88,9 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
         fill(
             words.rings_lie,
             &[
-                ("class", &rings.class.name()),
+                ("class", &rings.class.name().spoken()),
                 ("lies", &show::angle(in_degrees(rings.lies))),
-                ("stands_class", &rings.stands_class.name()),
+                ("stands_class", &rings.stands_class.name().spoken()),
                 ("stands", &show::angle(in_degrees(rings.stands))),
             ],
         )
@@ -163,7 +163,7 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
     });
     html! {
         (facts(known.collect()))
-        @for why in &sheet.cannot { p.notice.doubt { (why) } }
+        @for why in &sheet.cannot { p.notice.doubt { (why.spoken()) } }
     }
 }
 

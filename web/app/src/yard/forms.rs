@@ -8,6 +8,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
+use crate::words::spoken_whole;
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
@@ -41,7 +42,9 @@ fn offers(ui: &Ui<'_>, field: &FormField) -> Vec<(String, String)> {
     match field.key {
         key if key == visit::SPEC.key => {
             let specs = queries::specs_on_offer(state).into_iter().enumerate();
-            specs.map(|(at, spec)| (as_json(&at), spec.name)).collect()
+            specs
+                .map(|(at, spec)| (as_json(&at), spoken_whole(&spec.name)))
+                .collect()
         }
         key if key == visit::YARD.key => {
             let yards: BTreeSet<&str> = state

@@ -10,10 +10,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps};
-use stillwood_core::quantity::show;
 use stillwood_core::record::{Id, WeighedBy, queries};
 use stillwood_core::wood::Species;
 
@@ -71,14 +70,14 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
         Understood::Empty => ("open", format!("{name} ?")),
         Understood::Unreadable(_) => ("unread", value.text.clone()),
         Understood::Read { shown, .. } if value.seen == Seen::ByEye => {
-            ("by-eye", format!("{name} ≈ {shown}"))
+            ("by-eye", format!("{name} ≈ {}", shown.spoken()))
         }
-        Understood::Read { shown, .. } => ("measured", labelled(field, name, shown)),
+        Understood::Read { shown, .. } => ("measured", labelled(field, name, &shown.spoken())),
     };
     let asked = understood.warning().is_some();
     html! {
         button class={ "dimension " (class) } type="button" id=[is_active.then_some("active")]
-            aria-pressed=(is_active.to_string()) aria-label={ (field.label()) ": " (text) }
+            aria-pressed=(is_active.to_string()) aria-label={ (field.label().spoken()) ": " (text) }
             data-press=(ui.press(Action::Activate(field)))
         {
             (text)
@@ -152,7 +151,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         }
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
-            div.chips { @for one in MORE { (field(one, one.label())) } }
+            div.chips { @for one in MORE { (field(one, spoken_name(one.label()))) } }
         }
         button.chip type="button" data-press=(ui.press(super::defects::Action::Show(true))) {
             (fill(ui.w.planks.defects_n, &[("n", &entering.draft.defects.len())]))
@@ -187,7 +186,7 @@ fn all_weights() -> Vec<Field> {
 fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
     match field {
         Field::WeightWhole => ui.w.yard.weight,
-        other => other.label(),
+        other => spoken_name(other.label()),
     }
 }
 
@@ -245,13 +244,13 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let steps = eye_steps(field);
     html! {
         div.reading {
-            p.name { (field.label()) }
+            p.name { (field.label().spoken()) }
             p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
             p.understood aria-live="polite" {
                 @match &understood {
-                    Understood::Empty => (field.meaning()),
-                    Understood::Unreadable(why) => span.bad { (why) },
-                    Understood::Read { shown, other, .. } => { (shown) br; (other) },
+                    Understood::Empty => (field.meaning().spoken()),
+                    Understood::Unreadable(why) => span.bad { (why.spoken()) },
+                    Understood::Read { shown, other, .. } => { (shown.spoken()) br; (other.spoken()) },
                 }
             }
         }
@@ -261,7 +260,7 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
                 @for words in steps.iter().map(|step| step.typed) {
                     button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == words).to_string())
-                        data-press=(ui.press(Action::Step(words))) { (words) }
+                        data-press=(ui.press(Action::Step(words))) { (words.spoken()) }
                 }
             }
         }
@@ -280,10 +279,10 @@ fn together(ui: &Ui<'_>, entering: &Entering, field: Field) -> Option<Warning> {
 fn question(ui: &Ui<'_>, warning: &Warning) -> Markup {
     html! {
         div.notice.doubt role="status" {
-            p { (warning.question) }
+            p { (warning.question.spoken()) }
             div.keys {
                 @for offer in &warning.offers {
-                    button.key type="button" data-press=(ui.press(Action::Offer(offer.text.clone()))) { (offer.label) }
+                    button.key type="button" data-press=(ui.press(Action::Offer(offer.text.clone()))) { (offer.label.spoken()) }
                 }
                 button.key type="button" data-press=(ui.press(Action::Confirm)) { (ui.w.yard.kept_as_typed) }
             }

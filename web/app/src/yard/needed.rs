@@ -9,13 +9,12 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, show, spoken_name};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::plank::Instruments;
-use stillwood_core::quantity::show;
 use stillwood_core::quantity::{Derivation, kg, mm};
 use stillwood_core::record::{Id, StartAnswer, StartFigure, StillToBuy, VisitTally, queries};
 use stillwood_core::season::{FEELER_MM, Stage, StageShare, explain_survival, survival_of};
@@ -65,7 +64,7 @@ fn worked_out(model: &Model, visit: Id, tally: &VisitTally) -> Option<StillToBuy
 fn short(ui: &Ui<'_>, needed: &StillToBuy) -> (Judged, String) {
     let words = &ui.w.planks;
     match (&needed.answer.start, needed.planks()) {
-        (Err(why), _) => (Judged::Unknown, why.to_string()),
+        (Err(why), _) => (Judged::Unknown, why.spoken()),
         (Ok(_), Some(0)) => (Judged::Good, words.enough.to_owned()),
         (Ok(_), _) if !needed.answer.planks_in_time => (Judged::Bad, words.too_late.to_owned()),
         (Ok(_), Some(planks)) => (
@@ -101,7 +100,7 @@ fn pace(ui: &Ui<'_>, known: &[Stage]) -> String {
     let words = &ui.w.planks;
     let named = |of: &dyn Fn(&Stage) -> bool| {
         let stages = Stage::ALL.into_iter().filter(of).map(Stage::name);
-        stages.collect::<Vec<_>>().join(", ")
+        stages.map(spoken_name).collect::<Vec<_>>().join(", ")
     };
     match known.len() {
         0 => words.pace_least.to_owned(),
@@ -227,9 +226,12 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     };
     let average = match start.on_average {
         0.0 => words.no_planks.to_owned(),
-        some => fill(words.planks_about, &[("n", &format!("{some:.1}"))]),
+        some => fill(
+            words.planks_about,
+            &[("n", &show::decimal(&format!("{some:.1}")))],
+        ),
     };
-    let family = format!("{:.2}", start.intraclass_correlation);
+    let family = show::decimal(&format!("{:.2}", start.intraclass_correlation));
     let [pieces, laminates, blanks] = start.shares;
     let of = vec![
         (
@@ -257,7 +259,7 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     let few = start
         .known_badly()
         .into_iter()
-        .map(|kind| format!("{}s", kind.name()));
+        .map(|kind| format!("{}s", kind.name()).spoken());
     let few: Vec<String> = few.collect();
     html! {
         (facts(of))

@@ -14,7 +14,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::capital;
 use crate::parts::{Icon, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{count, fill, spoken_name};
 use maud::{Markup, html};
 use std::cmp::Reverse;
 use stillwood_core::order;
@@ -116,7 +116,7 @@ fn why(ui: &Ui<'_>, pile: &Pile) -> Markup {
         .map(|(reason, n)| {
             (
                 n,
-                reason.map_or(ui.w.bill.no_reason, |reason| reason.name()),
+                reason.map_or(ui.w.bill.no_reason, |reason| spoken_name(reason.name())),
             )
         })
         .collect();

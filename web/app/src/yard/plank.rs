@@ -17,11 +17,11 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, capital, history_line, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
 use crate::words::happened::reasons;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
-use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
+use stillwood_core::plank::{Field, Seen, not_looked_at};
 use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, Piece, PlankFigure, queries};
 use stillwood_core::trade::tally_visit;
@@ -215,9 +215,9 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 summary { (fill(words.readings_n, &[("n", &piece.readings.len())])) }
                 dl.facts.readings {
                     @for (field, held) in &piece.readings {
-                        dt { (field.label()) }
+                        dt { (field.label().spoken()) }
                         dd {
-                            (shown(*field, held.taken.value, units))
+                            (show::reading(*field, held.taken.value, units))
                             span.below {
                                 @match held.taken.seen {
                                     Seen::ByEye => (words.how_by_eye),
@@ -238,7 +238,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
             ul { @for one in &found { li { (ui.w.events.defect(ui.model.units(), one)) } } }
         }
         @if !unseen.is_empty() && !piece.readings.is_empty() {
-            p.below { (fill(words.not_looked_at, &[("what", &unseen.join(", "))])) }
+            p.below { (fill(words.not_looked_at, &[("what", &unseen.iter().map(|name| name.spoken()).collect::<Vec<_>>().join(", "))])) }
         }
     }
 }
@@ -282,12 +282,15 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
             words.volume_by_rule,
             figure(ui, words.volume_by_rule, &volume(*feet), bill()),
         ),
-        Err(why) => add(words.volume_by_rule, html! { span.open { (why) } }),
+        Err(why) => add(words.volume_by_rule, html! { span.open { (why.spoken()) } }),
     }
     if let Some((price, basis)) = charged.terms.price {
         let per = fill(
             ui.w.yard.per_unit,
-            &[("price", &money(price, currency)), ("per", &basis.per())],
+            &[
+                ("price", &money(price, currency)),
+                ("per", &basis.per().spoken()),
+            ],
         );
         add(words.price, html! { (per) });
     }
@@ -312,7 +315,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 ),
             );
         }
-        Err(why) => add(words.cost_with_tax, html! { span.open { (why) } }),
+        Err(why) => add(words.cost_with_tax, html! { span.open { (why.spoken()) } }),
     }
     if let Some(part) = part {
         let asked = Asked::Plank(piece.id, PlankFigure::CostPerPart);
@@ -324,7 +327,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
     html! {
         h2 { (words.cost) }
         (facts(of))
-        p.below { (fill(words.rule_is, &[("rule", &charged.terms.rule.in_words())])) }
+        p.below { (fill(words.rule_is, &[("rule", &charged.terms.rule.in_words().spoken())])) }
         @if let Some((_, line)) = &piece.yard_line {
             p.below { (capital(&ui.w.events.yard(line.board_feet, line.cubic_metres, line.money))) "." }
         }
@@ -335,7 +338,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
 fn cautions(ui: &Ui<'_>, wood: Option<&Species>) -> Markup {
     let words = &ui.w.planks;
     let (dust, trade) = match wood {
-        Some(wood) => (wood.dust().words(), wood.trade().words()),
+        Some(wood) => (wood.dust().words().spoken(), wood.trade().words().spoken()),
         None => (
             words.dust_unknown.to_owned(),
             words.trade_unknown.to_owned(),
@@ -429,7 +432,7 @@ fn decision_keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
 fn reject_key(ui: &Ui<'_>, chosen: &[stillwood_core::plank::Reason]) -> Markup {
     let words = &ui.w.yard;
     let name = match chosen.first() {
-        Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
+        Some(reason) => fill(words.reject_for, &[("reason", &reason.name().spoken())]),
         None => words.reject.to_owned(),
     };
     html! { button.key.no.big.wide type="button" data-press=(ui.press(Action::RejectNow)) { (name) } }

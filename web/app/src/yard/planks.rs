@@ -7,7 +7,7 @@ use crate::action::Action as Any;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
-use crate::words::fill;
+use crate::words::{Spoken, fill, spoken_whole};
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 use stillwood_core::plank::Reason;
@@ -116,7 +116,7 @@ fn filters(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
                         @for column in Column::ALL.iter().filter(|column| **column != Column::Mark) {
                             @let is_shown = table::columns(ui.model).contains(column);
                             button.chip type="button" aria-pressed=(is_shown.to_string())
-                                data-press=(ui.press(Action::Column(*column))) { (column.name()) }
+                                data-press=(ui.press(Action::Column(*column))) { (column.name().spoken()) }
                         }
                     }
                 }
@@ -149,7 +149,7 @@ fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
         .enumerate()
         .filter(|(_, reason)| used.contains(reason));
     let reasons: Vec<_> = reasons
-        .map(|(at, reason)| (at.to_string(), reason.name().to_owned()))
+        .map(|(at, reason)| (at.to_string(), reason.name().spoken().to_owned()))
         .collect();
     let calls = CALLS.iter().enumerate();
     let calls: Vec<_> = calls
@@ -167,14 +167,14 @@ fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
     );
     let specs = queries::specs(ui.model.state())
         .into_iter()
-        .map(|(name, _)| (name.clone(), name))
+        .map(|(name, _)| (name.clone(), spoken_whole(&name)))
         .collect::<Vec<_>>();
     let under = table::under(ui.model)
         .map(|(name, _)| name)
         .unwrap_or_default();
     let columns = Column::ALL.iter().enumerate();
     let columns: Vec<_> = columns
-        .map(|(at, column)| (at.to_string(), column.name().to_owned()))
+        .map(|(at, column)| (at.to_string(), column.name().spoken().to_owned()))
         .collect();
     let by =
         table::order(ui.model).and_then(|(by, _)| Column::ALL.iter().position(|one| *one == by));

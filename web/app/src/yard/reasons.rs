@@ -5,7 +5,7 @@ use super::entering::Entering;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon};
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup};
 use stillwood_core::record::queries;
@@ -26,10 +26,10 @@ const GROUPS: [ReasonGroup; 7] = [
 
 fn chip(ui: &Ui<'_>, reason: Reason, chosen: &[Reason]) -> Markup {
     html! {
-        button.chip type="button" title=(reason.definition()) aria-pressed=(chosen.contains(&reason).to_string())
+        button.chip type="button" title=(reason.definition().spoken()) aria-pressed=(chosen.contains(&reason).to_string())
             data-press=(ui.press(Action::Reason(reason)))
         {
-            (reason.name())
+            (reason.name().spoken())
         }
     }
 }
@@ -102,7 +102,7 @@ pub fn rejecting(model: &Model, entering: &Entering) -> Page {
         .with(model, "foot", "footer", |ui| {
             let words = &ui.w.yard;
             let name = match chosen.first() {
-                Some(reason) => fill(words.reject_for, &[("reason", &reason.name())]),
+                Some(reason) => fill(words.reject_for, &[("reason", &reason.name().spoken())]),
                 None => words.reject.to_owned(),
             };
             html! {

@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::Conformance;
@@ -50,7 +50,7 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
         let money = format!("{} {price}", visit.opened.currency);
         parts.push(fill(
             words.per_unit,
-            &[("price", &money), ("per", &basis.per())],
+            &[("price", &money), ("per", &basis.per().spoken())],
         ));
     }
     parts.extend(moisture_of(ui, pile));

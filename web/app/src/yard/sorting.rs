@@ -5,7 +5,7 @@ use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::say;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use stillwood_core::record::{Draft, Event, Id, Marked, PassedOver, Withdrawn};
 
 /// A press of one of these keys so many milliseconds after the one before it was not meant.
@@ -25,7 +25,10 @@ pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
     model.yard.all_reasons = false;
     let reasons = std::mem::take(&mut model.yard.reasons);
     let words = &model.words().yard;
-    let names: Vec<&str> = reasons.iter().map(|reason| reason.name()).collect();
+    let names: Vec<String> = reasons
+        .iter()
+        .map(|reason| reason.name().spoken())
+        .collect();
     let said = match names.as_slice() {
         [] => words.said_no_without.to_owned(),
         names => fill(words.said_no, &[("reason", &names.join(", "))]),

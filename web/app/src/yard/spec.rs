@@ -5,6 +5,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, field, fields, save_key};
 use crate::parts::{task_head, toast};
+use crate::words::Spoken;
 use maud::{Markup, html};
 use stillwood_core::plank::DefectKind;
 use stillwood_core::record::commands::{save_target, spec, spec_criteria};
@@ -130,8 +131,8 @@ fn fatal(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     html! {
         div.chips role="group" aria-label=(ui.w.planks.fatal_defects) {
             @for kind in DefectKind::ALL {
-                button.chip type="button" title=(kind.definition()) aria-pressed=(chosen.contains(kind).to_string())
-                    data-press=(toggled(*kind)) { (kind.name()) }
+                button.chip type="button" title=(kind.definition().spoken()) aria-pressed=(chosen.contains(kind).to_string())
+                    data-press=(toggled(*kind)) { (kind.name().spoken()) }
             }
         }
     }

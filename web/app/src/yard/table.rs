@@ -5,6 +5,7 @@ use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
+use crate::words::Spoken;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::cell::RefCell;
@@ -298,7 +299,7 @@ fn save_csv(model: &mut Model) -> Vec<Effect> {
             kind: "text/csv",
             bytes: text.into_bytes(),
         })],
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 

@@ -7,9 +7,8 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::show;
 use stillwood_core::record::{Column, Decision, Id, PlankRow, queries};
 use stillwood_core::wood::Species;
 
@@ -70,10 +69,14 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
         ),
         Column::Score => score(ui, row),
         Column::Verdict => or_none(row.recommendation.map(|one| called(ui, one).1.to_owned())),
-        Column::Weakest => or_none(row.weakest.map(str::to_owned)),
+        Column::Weakest => or_none(row.weakest.map(|name| name.spoken())),
         Column::Decision => html! { (decided(ui, row.decision)) },
         Column::Reasons => {
-            let names: Vec<&str> = row.reasons.iter().map(|reason| reason.name()).collect();
+            let names: Vec<String> = row
+                .reasons
+                .iter()
+                .map(|reason| reason.name().spoken())
+                .collect();
             or_none((!names.is_empty()).then(|| names.join(", ")))
         }
         Column::Cost => or_none(row.money.map(|paid| in_money(paid.gross))),
@@ -114,7 +117,7 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
         html! {
             th scope="col" class=[is_number(column).then_some("n")] aria-sort=(state) {
                 button type="button" data-press=(ui.press(Action::Sort(column))) {
-                    (column.name()) span aria-hidden="true" { (arrow) }
+                    (column.name().spoken()) span aria-hidden="true" { (arrow) }
                 }
             }
         }
@@ -199,7 +202,7 @@ fn compact_row(ui: &Ui<'_>, row: &PlankRow) -> Markup {
             .map(|reason| reason.name())
             .or(row.weakest)
             .unwrap_or_default()
-            .to_owned(),
+            .spoken(),
     };
     html! {
         a.item href=(to.address()) data-press=(ui.press(to)) {

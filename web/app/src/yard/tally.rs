@@ -9,9 +9,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::quantity::in_kg;
 use stillwood_core::record::{
     Id, Pile, PlankFigure, PlankTallied, Total, Visit, VisitTally, queries,
 };
@@ -151,10 +151,14 @@ pub fn terms<'a>(
             let price = money(price, &visit.opened.currency);
             fill(
                 ui.w.bill.price_per,
-                &[("price", &price), ("per", &basis.per()), ("tax", &tax)],
+                &[
+                    ("price", &price),
+                    ("per", &basis.per().spoken()),
+                    ("tax", &tax),
+                ],
             )
         });
-        (name(pile), terms.rule.in_words(), price)
+        (name(pile), terms.rule.in_words().spoken(), price)
     };
     piles.map(one).collect()
 }
@@ -207,12 +211,12 @@ fn plank_line(ui: &Ui<'_>, plank: &PlankTallied, currency: &str) -> Markup {
             span.at-end {
                 @match &plank.tallied.money {
                     Ok(paid) => strong { (asked(words.cost_with_tax, &money(paid.gross, currency), PlankFigure::Bill)) },
-                    Err(why) => span.below { (why) },
+                    Err(why) => span.below { (why.spoken()) },
                 }
                 span.below {
                     @match &plank.tallied.board_feet {
                         Ok(feet) => (asked(words.volume_by_rule, &volume(*feet), PlankFigure::Bill)),
-                        Err(why) => (why),
+                        Err(why) => (why.spoken()),
                     }
                 }
                 span.below {

@@ -9,12 +9,13 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
-use crate::words::{count, fill};
+use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_name};
 use maud::{Markup, html};
+use rust_decimal::Decimal;
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::{Field, defect_warnings};
+use stillwood_core::quantity::Conformance;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Conformance, show};
 use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::trade::TalliedLine;
@@ -101,7 +102,7 @@ pub fn standing_of(
     let news = verdict.fatal_defects.first().map(|defect| {
         (
             Judged::Bad,
-            fill(words.fatal, &[("defect", &defect.name())]),
+            fill(words.fatal, &[("defect", &defect.name().spoken())]),
         )
     });
     let news = news.or_else(|| {
@@ -114,7 +115,7 @@ pub fn standing_of(
             Conformance::TooClose => 1,
             Conformance::Inside => 2,
         })?;
-        let what = worst.requirement.criterion.name();
+        let what = spoken_name(worst.requirement.criterion.name());
         match worst.conformance {
             Conformance::Beyond => {
                 Some((Judged::Bad, fill(words.beyond_limit, &[("what", &what)])))
@@ -166,7 +167,7 @@ pub fn money_of(
             None => (words.no_measure),
         }
         span.below {
-            @if let Some(paid) = paid { (currency) " " (paid.gross) }
+            @if let Some(paid) = paid { (price(paid.gross, currency)) }
             @if let Some(held) = held {
                 @if paid.is_some() { " · " }
                 (count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other))
@@ -183,8 +184,8 @@ pub fn criterion_value(criterion: Criterion, value: f64, expanded: f64, units: U
         Criterion::GrainSlope => show::slope_within(value, expanded),
         Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Criterion::Size if value == 1.0 => "1 part".into(),
-        Criterion::Size => format!("{value:.0} parts"),
+        Criterion::Size if value == 1.0 => "1 part".spoken(),
+        Criterion::Size => format!("{value:.0} parts").spoken(),
     }
 }
 
@@ -249,7 +250,7 @@ fn decides(ui: &Ui<'_>, verdict: &Evaluation, criterion: Criterion) -> String {
     found.map_or_else(String::new, |one| {
         let (value, within) = (one.estimate.value, one.estimate.expanded());
         let value = criterion_value(criterion, value, within, ui.model.units());
-        let what = capital(criterion.name());
+        let what = capital(spoken_name(criterion.name()));
         fill(ui.w.yard.decides, &[("what", &what), ("value", &value)])
     })
 }
@@ -258,7 +259,10 @@ fn decides(ui: &Ui<'_>, verdict: &Evaluation, criterion: Criterion) -> String {
 fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
     let words = &ui.w.yard;
     match verdict.advice() {
-        Advice::Defect(defect) => fill(words.fatal, &[("defect", &capital(defect.name()))]),
+        Advice::Defect(defect) => fill(
+            words.fatal,
+            &[("defect", &capital(&defect.name().spoken()))],
+        ),
         Advice::Beyond(criterion) => decides(ui, verdict, criterion),
         Advice::MeasureAgain {
             criterion,
@@ -274,14 +278,16 @@ fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
                 _ => words.measure_again_settles,
             };
             let values: [(&str, &dyn std::fmt::Display); 3] = [
-                ("source", &source.name()),
-                ("what", &criterion.name()),
+                ("source", &source.name().spoken()),
+                ("what", &criterion.name().spoken()),
                 ("value", &settles),
             ];
             let again = fill(sentence, &values);
             format!("{decides} {again}")
         }
-        Advice::LookAt { criterion, .. } => fill(words.look_next, &[("what", &criterion.name())]),
+        Advice::LookAt { criterion, .. } => {
+            fill(words.look_next, &[("what", &criterion.name().spoken())])
+        }
         Advice::Nothing => {
             let weakest = verdict.weakest;
             weakest.map_or_else(String::new, |weakest| decides(ui, verdict, weakest))
@@ -361,11 +367,11 @@ pub fn laid(
         Some(held) if held.parts > 0 => {
             let parts = count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other);
             let mut said = fill(words.parts_laid, &[("parts", &parts), ("size", &size)]);
-            let defects: Vec<&str> = sheet
+            let defects: Vec<String> = sheet
                 .plank
                 .defects
                 .iter()
-                .map(|defect| defect.kind.name())
+                .map(|defect| defect.kind.name().spoken())
                 .collect();
             if !defects.is_empty() {
                 said.push_str(", ");
@@ -425,13 +431,13 @@ fn one_gauge(
     html! {
         p.row {
             span {
-                (capital(criterion.name()))
+                (capital(spoken_name(criterion.name())))
                 @if weakest == Some(criterion) { " " strong class=(judged.class()) { (words.weakest) } }
             }
             @match value {
                 Some((value, within)) => {
                     @let shown = criterion_value(criterion, value, within, ui.model.units());
-                    strong { (sign(judged)) (figure(ui, criterion.name(), &shown, asked(Number::Score(criterion)))) }
+                    strong { (sign(judged)) (figure(ui, spoken_name(criterion.name()), &shown, asked(Number::Score(criterion)))) }
                 },
                 None => strong.open { (words.not_looked_at) },
             }
@@ -439,9 +445,17 @@ fn one_gauge(
         (gauge(&Gauge { form: requirement.form, value, judged }))
         p.below {
             (wanted(ui, requirement))
-            @if let Some(left) = left { ". " (capital(&left.why)) "." }
-            @if let Some(why) = found.and_then(|found| found.at_best.as_ref()) { ". " (capital(why)) "." }
+            @if let Some(left) = left { ". " (capital(&left.why.spoken())) "." }
+            @if let Some(why) = found.and_then(|found| found.at_best.as_ref()) { ". " (capital(&why.spoken())) "." }
         }
+    }
+}
+
+/// A price on a key.
+fn price(gross: Decimal, currency: &str) -> String {
+    match spoken_language() {
+        Language::English => format!("{currency} {gross}"),
+        Language::German => format!("{} {currency}", show::decimal(&gross.to_string())),
     }
 }
 
@@ -455,10 +469,7 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
         .visit(entering.visit)
         .map_or("", |visit| &visit.opened.currency);
     let buy = match paid {
-        Some(money) => fill(
-            words.buy_for,
-            &[("price", &format!("{currency} {}", money.gross))],
-        ),
+        Some(money) => fill(words.buy_for, &[("price", &price(money.gross, currency))]),
         None => words.buy.to_owned(),
     };
     html! {

@@ -16,9 +16,9 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, toast};
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{count, fill, show};
 use maud::{Markup, html};
-use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::quantity::in_kg;
 use stillwood_core::record::{Id, Pile, PlankRow, Total, Visit, VisitTally, queries};
 
 /// The screen.

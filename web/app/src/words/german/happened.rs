@@ -1,0 +1,44 @@
+//! What happened, in German.
+
+use crate::words::EventWords;
+
+impl EventWords {
+    /// The German column.
+    pub const GERMAN: EventWords = EventWords {
+        visit: "Besuch bei {yard}",
+        pile: "Stapel {wood}",
+        pile_priced: "Stapel {wood} zu {price}",
+        rejected_one: "1 Bohle beim Sortieren abgelehnt",
+        rejected_other: "{n} Bohlen beim Sortieren abgelehnt",
+        marked: "gezeichnet {mark}",
+        measured: "gemessen: {what}",
+        measured_nothing: "gemessen: nichts",
+        typed_as: "{value} (eingegeben {typed})",
+        by_eye: "{value} nach Augenmaß",
+        confirmed: "{value}, so behalten wie eingegeben",
+        defect_from_to: "{defect}, von {from} bis {to}",
+        defect_at: "{defect}, bei {at}",
+        defect_somewhere: "{defect}, Stelle nicht notiert",
+        wood_is: "Holz: {wood}",
+        bought: "gekauft",
+        held: "zurückgestellt",
+        rejected: "abgelehnt",
+        with_score: "{said}; Punkte {score}",
+        against_proposal: "{said}; gegen das Urteil, das vorschlug: {proposed}",
+        yard_says: "der Holzhof sagt {what}",
+        in_money: "{money} in Geld",
+        note: "Notiz: {text}",
+        same_plank: "dieselbe Bohle wie eine andere Aufzeichnung",
+        other_plank: "eine andere Bohle als eine ähnliche Aufzeichnung",
+        own_wood: "eigenes Holz: {wood}",
+        deleted: "gelöscht",
+        story_chosen: "eine von mehreren Fassungen eines Eintrags gewählt",
+        import_undone: "der Import von {name} rückgängig gemacht",
+        device_called: "Gerät „{name}“ genannt",
+        newer: "„{kind}“, aus einer neueren Version",
+        corrected_later: "später berichtigt",
+        deleted_later: "später gelöscht",
+        its_import_undone: "sein Import wurde rückgängig gemacht",
+        outvoted: "eine andere Berichtigung gilt",
+    };
+}
