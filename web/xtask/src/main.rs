@@ -6,10 +6,12 @@ mod checks;
 mod command;
 mod demo;
 mod fuzz;
+mod gallery;
 mod ladder;
 mod licences;
 mod place;
 mod reference;
+mod release;
 mod serve;
 mod siege;
 mod site;
@@ -58,8 +60,14 @@ siege             besieges the built app: kills, wiped stores, full disks, hosti
 
 bench             measures the core, then the app in a browser
 
+gallery           pictures of every screen in its main states, below target/gallery/, and those in README
+  --of PART         of the screens alone whose names hold this; README's pictures stay as they are
+
 demo              makes demo-data/two-yards.json from the table beside it
   --summary         shows its planks and their verdicts instead
+
+release           builds, then packs dist/, its papers and their hashes into one archive
+  --no-build        packs what is there
 
 help              this page
 ";
@@ -90,7 +98,9 @@ fn run() -> Result<()> {
             Some("fuzz") => fuzz::command(words),
             Some("siege") => siege::command(words),
             Some("bench") => bench::command(words),
+            Some("gallery") => gallery::command(words),
             Some("demo") => demo::command(words),
+            Some("release") => release::command(words),
             Some("help") => {
                 print!("{HELP}");
                 Ok(())

@@ -1,0 +1,173 @@
+//! A screen as plain text: a line a block, keys in brackets, fields with what stands in them.
+
+use stillwood_app::Page;
+
+/// Elements that stand in a line of text with what is around them.
+const IN_LINE: [&str; 12] = [
+    "span", "strong", "b", "small", "em", "abbr", "sup", "sub", "time", "code", "br", "wbr",
+];
+
+/// Its title, then its regions in their order.
+pub fn plain_text(page: &Page) -> String {
+    let mut text = format!("Title: {}\n", page.title);
+    for region in &page.regions {
+        // The bar is the same everywhere.
+        if region.id == "bar" {
+            continue;
+        }
+        let lines = lines_of(&region.html);
+        if !lines.is_empty() {
+            text.push_str(&format!("\n{}:\n", region.id));
+            for line in lines {
+                text.push_str(&line);
+                text.push('\n');
+            }
+        }
+    }
+    text
+}
+
+#[derive(Default)]
+struct Lines {
+    done: Vec<String>,
+    line: String,
+    /// Keys that stand open: what closes each.
+    open: Vec<(String, bool)>,
+    /// Inside a drawing: what it says to the ear is its text.
+    drawing: usize,
+}
+
+impl Lines {
+    fn end(&mut self) {
+        let line = self.line.split_whitespace().collect::<Vec<_>>().join(" ");
+        if !line.is_empty() && line != "[]" {
+            self.done.push(line);
+        }
+        self.line.clear();
+    }
+
+    fn say(&mut self, text: &str) {
+        if self.drawing == 0 && !text.trim().is_empty() {
+            if !self.line.is_empty() && !self.line.ends_with('[') {
+                self.line.push(' ');
+            }
+            self.line.push_str(text.trim());
+        }
+    }
+
+    fn open(&mut self, name: &str, tag: &str) {
+        let label = attribute(tag, "aria-label").filter(|label| !label.is_empty());
+        if name == "svg" {
+            if let Some(label) = label.filter(|_| self.drawing == 0) {
+                self.say(&format!("(drawing: {label})"));
+            }
+            self.drawing += usize::from(!tag.ends_with('/'));
+            return;
+        }
+        if self.drawing > 0 || IN_LINE.contains(&name) {
+            return;
+        }
+        if name == "input" {
+            return self.field(tag);
+        }
+        self.end();
+        let is_key = has(tag, "data-press");
+        if is_key {
+            self.line.push('[');
+            let chosen = ["aria-pressed", "aria-checked", "aria-current", "aria-selected"];
+            let value = |name: &&str| attribute(tag, name).is_some_and(|value| value != "false");
+            if chosen.iter().any(|name| value(&name)) {
+                self.say("(chosen)");
+            }
+            if let Some(label) = label {
+                self.say(&format!("“{label}”"));
+            }
+        }
+        match name {
+            "h1" => self.line.push('#'),
+            "h2" => self.line.push_str("##"),
+            "h3" => self.line.push_str("###"),
+            "li" => self.line.push('-'),
+            "textarea" => self.field(tag),
+            _ => {}
+        }
+        self.open.push((name.to_owned(), is_key));
+    }
+
+    fn field(&mut self, tag: &str) {
+        let said = |name: &str| attribute(tag, name).filter(|text| !text.is_empty());
+        let value = said("value").or_else(|| said("placeholder").map(|text| format!("({text})")));
+        match said("type").as_deref() {
+            Some("checkbox" | "radio") => self.say(if has(tag, "checked") { "(x)" } else { "( )" }),
+            Some("hidden") => {}
+            _ => self.say(&format!("____{}", value.unwrap_or_default())),
+        }
+        if let Some(label) = said("aria-label") {
+            self.say(&format!("“{label}”"));
+        }
+        if attribute(tag, "aria-invalid").is_some_and(|value| value == "true") {
+            self.say("(wrong)");
+        }
+    }
+
+    fn close(&mut self, name: &str) {
+        if name == "svg" {
+            self.drawing = self.drawing.saturating_sub(1);
+            return;
+        }
+        if self.drawing > 0 || IN_LINE.contains(&name) {
+            return;
+        }
+        let found = self.open.iter().rposition(|(open, _)| open == name);
+        let is_key = found.is_some_and(|at| self.open[at].1);
+        if let Some(at) = found {
+            self.open.truncate(at);
+        }
+        if is_key {
+            self.line.push(']');
+            if self.line.trim_start().starts_with(']') && !self.done.is_empty() {
+                // What it says took lines of its own: the last of them ends it.
+                self.line.clear();
+                if let Some(last) = self.done.last_mut() {
+                    last.push(']');
+                }
+            }
+        }
+        self.end();
+    }
+}
+
+fn lines_of(html: &str) -> Vec<String> {
+    let mut lines = Lines::default();
+    let mut rest = html;
+    while let Some((text, after)) = rest.split_once('<') {
+        lines.say(&signs(text));
+        let Some((tag, after)) = after.split_once('>') else {
+            break;
+        };
+        rest = after;
+        let name = |tag: &str| tag.split([' ', '/']).next().unwrap_or_default().to_owned();
+        match tag.strip_prefix('/') {
+            Some(tag) => lines.close(&name(tag)),
+            None => lines.open(&name(tag), tag),
+        }
+    }
+    lines.say(&signs(rest));
+    lines.end();
+    lines.done
+}
+
+fn has(tag: &str, name: &str) -> bool {
+    tag.split(' ')
+        .any(|word| word == name || word.starts_with(&format!("{name}=")))
+}
+
+fn attribute(tag: &str, name: &str) -> Option<String> {
+    let (_, after) = tag.split_once(&format!(" {name}=\""))?;
+    after.split_once('"').map(|(value, _)| signs(value))
+}
+
+fn signs(text: &str) -> String {
+    let text = text.replace("&lt;", "<").replace("&gt;", ">");
+    text.replace("&quot;", "\"").replace("&amp;", "&")
+}
