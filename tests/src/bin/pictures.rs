@@ -86,7 +86,8 @@ async fn take(folder: &Path, pages: &[String]) {
 }
 
 async fn sized(page: &Page, width: u64, height: u64) {
-    let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+    let size =
+        json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600 });
     page.cdp("Emulation.setDeviceMetricsOverride", size).await;
 }
 

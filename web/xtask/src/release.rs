@@ -87,7 +87,9 @@ fn hashes(files: &Files) -> String {
 
 /// The archive's bytes, which are those of the files and their names alone.
 fn archive(folder: &str, files: &Files) -> Result<Vec<u8>> {
-    let packed = GzBuilder::new().mtime(0).write(Vec::new(), Compression::best());
+    let packed = GzBuilder::new()
+        .mtime(0)
+        .write(Vec::new(), Compression::best());
     let mut archive = Builder::new(packed);
     for (name, bytes) in files {
         let mut header = Header::new_ustar();
@@ -147,7 +149,10 @@ mod tests {
         assert_eq!(packed, archive("stillwood-1", &other).expect("an archive"));
         let mut changed = one.clone();
         changed.insert("a.txt".to_owned(), b"abd".to_vec());
-        assert_ne!(packed, archive("stillwood-1", &changed).expect("an archive"));
+        assert_ne!(
+            packed,
+            archive("stillwood-1", &changed).expect("an archive")
+        );
     }
 
     #[test]

@@ -74,6 +74,11 @@ fn woods(stage: Stage<'_>, show: &mut Show<'_>) {
     desk.go(Route::NewWood);
     press(&mut desk, "Save");
     show("own-wood-wrong", &desk);
+    // One that the sample's makers added.
+    desk.go(Route::Woods);
+    press(&mut desk, "river cherry");
+    press(&mut desk, "Change");
+    show("edit-wood", &desk);
 }
 
 fn files(stage: Stage<'_>, show: &mut Show<'_>) {

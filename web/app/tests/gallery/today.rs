@@ -19,7 +19,7 @@ pub(super) fn show(stage: Stage<'_>, show: &mut Show<'_>) {
     show("sample", &desk);
     desk.model.shell.new_version = true;
     show("new-version", &desk);
-    desk.model.shell.saving = Saving::Failed("the device is full".to_owned());
+    desk.model.shell.saving = Saving::Failed("The device is full.".to_owned());
     desk.model.shell.emptied = true;
     show("not-kept", &desk);
 

@@ -7,6 +7,9 @@ const IN_LINE: [&str; 12] = [
     "span", "strong", "b", "small", "em", "abbr", "sup", "sub", "time", "code", "br", "wbr",
 ];
 
+/// What begins the line of a list or a heading.
+const BEGINNINGS: [&str; 6] = ["#", "##", "###", "-", "- ##", "- ###"];
+
 /// Its title, then its regions in their order.
 pub fn plain_text(page: &Page) -> String {
     let mut text = format!("Title: {}\n", page.title);
@@ -39,7 +42,18 @@ struct Lines {
 
 impl Lines {
     fn end(&mut self) {
-        let line = self.line.split_whitespace().collect::<Vec<_>>().join(" ");
+        let mut line = self.line.split_whitespace().collect::<Vec<_>>().join(" ");
+        // Signs that follow an element in the line stand at its word.
+        for sign in [". ", ": ", ", "] {
+            line = line.replace(&format!(" {sign}"), sign);
+        }
+        if let Some(before) = line.strip_suffix(" .") {
+            line = format!("{before}.");
+        }
+        // What stands for a list or a heading waits for its text.
+        if BEGINNINGS.contains(&line.as_str()) {
+            return;
+        }
         if !line.is_empty() && line != "[]" {
             self.done.push(line);
         }
@@ -53,6 +67,13 @@ impl Lines {
             }
             self.line.push_str(text.trim());
         }
+    }
+
+    fn prefix(&mut self, sign: &str) {
+        if !self.line.is_empty() {
+            self.line.push(' ');
+        }
+        self.line.push_str(sign);
     }
 
     fn open(&mut self, name: &str, tag: &str) {
@@ -70,11 +91,25 @@ impl Lines {
         if name == "input" {
             return self.field(tag);
         }
-        self.end();
+        // A figure is a word of its sentence; a cell and what is said of a name stand in its line.
+        if is_figure(tag) {
+            return self.open.push((name.to_owned(), false));
+        }
+        match name {
+            "td" | "th" if !self.line.is_empty() => self.line.push_str(" |"),
+            "dd" if !self.line.is_empty() => self.line.push(':'),
+            "td" | "th" | "dd" => {}
+            _ => self.end(),
+        }
         let is_key = has(tag, "data-press");
         if is_key {
-            self.line.push('[');
-            let chosen = ["aria-pressed", "aria-checked", "aria-current", "aria-selected"];
+            self.prefix("[");
+            let chosen = [
+                "aria-pressed",
+                "aria-checked",
+                "aria-current",
+                "aria-selected",
+            ];
             let value = |name: &&str| attribute(tag, name).is_some_and(|value| value != "false");
             if chosen.iter().any(|name| value(&name)) {
                 self.say("(chosen)");
@@ -84,10 +119,14 @@ impl Lines {
             }
         }
         match name {
-            "h1" => self.line.push('#'),
-            "h2" => self.line.push_str("##"),
-            "h3" => self.line.push_str("###"),
-            "li" => self.line.push('-'),
+            "h1" => self.prefix("#"),
+            "h2" => self.prefix("##"),
+            "h3" => self.prefix("###"),
+            "li" => {
+                // One that said nothing leaves its sign to the next.
+                self.line.clear();
+                self.prefix("-");
+            }
             "textarea" => self.field(tag),
             _ => {}
         }
@@ -120,12 +159,14 @@ impl Lines {
         }
         let found = self.open.iter().rposition(|(open, _)| open == name);
         let is_key = found.is_some_and(|at| self.open[at].1);
+        let stays_in_line =
+            matches!(name, "td" | "th" | "dt" | "dd") || (name == "button" && !is_key);
         if let Some(at) = found {
             self.open.truncate(at);
         }
         if is_key {
             self.line.push(']');
-            if self.line.trim_start().starts_with(']') && !self.done.is_empty() {
+            if matches!(self.line.trim(), "]" | "- ]") && !self.done.is_empty() {
                 // What it says took lines of its own: the last of them ends it.
                 self.line.clear();
                 if let Some(last) = self.done.last_mut() {
@@ -133,7 +174,9 @@ impl Lines {
                 }
             }
         }
-        self.end();
+        if !stays_in_line {
+            self.end();
+        }
     }
 }
 
@@ -155,6 +198,10 @@ fn lines_of(html: &str) -> Vec<String> {
     lines.say(&signs(rest));
     lines.end();
     lines.done
+}
+
+fn is_figure(tag: &str) -> bool {
+    attribute(tag, "class").is_some_and(|class| class == "figure")
 }
 
 fn has(tag: &str, name: &str) -> bool {
