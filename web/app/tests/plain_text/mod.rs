@@ -11,7 +11,7 @@ const IN_LINE: [&str; 12] = [
 const BEGINNINGS: [&str; 6] = ["#", "##", "###", "-", "- ##", "- ###"];
 
 /// Its title, then its regions in their order.
-pub fn plain_text(page: &Page) -> String {
+pub(crate) fn plain_text(page: &Page) -> String {
     let mut text = format!("Title: {}\n", page.title);
     for region in &page.regions {
         // The bar is the same everywhere.
