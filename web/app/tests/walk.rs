@@ -56,7 +56,11 @@ fn the_walk_leads_where_it_says() {
     press(&mut desk, "Plumlatch Lumber", "Plumlatch Lumber");
     press(&mut desk, "\"Tally and bill\"", "Tally and bill");
     reads(&desk, "This billing rule fits");
-    press(&mut desk, "\"Turn the phone round\"", "Turn the phone round");
+    press(
+        &mut desk,
+        "\"Turn the phone round\"",
+        "Turn the phone round",
+    );
 
     desk.go(Route::Racks);
     press(&mut desk, "\"Look over\" Shelf B", "Look over Shelf B");
@@ -66,7 +70,7 @@ fn the_walk_leads_where_it_says() {
         "No change since last time",
     );
     desk.go(Route::Racks);
-    press(&mut desk, "K7-13-M a", "K7-13-M a");
+    press(&mut desk, "K7-13-M a", "K7-13 a");
     reads(&desk, "Flatten and rest again");
 
     desk.go(Route::Blanks);

@@ -10,7 +10,7 @@ use lexopt::ValueExt;
 
 use crate::command::{cargo, run};
 use crate::place::{self, Workspace};
-use crate::tools;
+use crate::{palette, tools};
 
 /// README's pictures: a file, and the picture of the gallery that it is.
 const IN_README: [(&str, &str); 7] = [
@@ -103,8 +103,10 @@ fn page_of(states: &BTreeSet<String>) -> String {
 /// Puts README's pictures in their place, and takes out what is none of them.
 fn renew(gallery: &Path, pictures: &Path) -> Result<()> {
     for (file, picture) in IN_README {
-        fs::copy(gallery.join(picture), pictures.join(file))
-            .with_context(|| format!("README's picture {picture}"))?;
+        let of = || format!("README's picture {picture}");
+        let bytes = fs::read(gallery.join(picture)).with_context(of)?;
+        let small = palette::reduced(&bytes).with_context(of)?;
+        fs::write(pictures.join(file), small).with_context(of)?;
     }
     for entry in fs::read_dir(pictures)? {
         let entry = entry?;

@@ -9,6 +9,7 @@ mod fuzz;
 mod gallery;
 mod ladder;
 mod licences;
+mod palette;
 mod place;
 mod reference;
 mod release;

@@ -5,7 +5,7 @@ use super::amounts::{decided, money, volume};
 use super::event_words::{defect, history, reasons, yard_says};
 use super::figures::figures;
 use super::forms::delete_key;
-use super::frame::{day_of, facts, key};
+use super::frame::{day_of, facts, head_key, key};
 use super::recorded::{Action, Deletable, half_typed_note};
 use super::verdict::{PlankSoFar, capital, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
@@ -18,8 +18,10 @@ use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
+use std::fmt::Display;
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
+use stillwood_core::quantity::{in_kg_per_m3, show};
 use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, Piece, PlankFigure, queries};
 use stillwood_core::trade::tally_visit;
@@ -36,6 +38,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     }
     let keys = |ui: &Ui<'_>| {
         html! {
+            (head_key(ui, ui.w.planks.print, Icon::Print, Any::Print))
             button.key.quiet type="button" data-press=(ui.press(Route::Mark(id))) aria-label=(ui.w.yard.chalk_this) { (icon(Icon::Label)) }
         }
     };
@@ -388,6 +391,18 @@ fn facts_of(ui: &Ui<'_>, piece: &Piece, wood: Option<&Species>) -> Markup {
         words.botanical,
         wood.map(|wood| wood.scientific_name().to_owned())
             .unwrap_or_default(),
+    );
+    let density = |rho| show::density(in_kg_per_m3(rho), ui.model.units());
+    add(
+        ui.w.woods.usual_density,
+        wood.and_then(Species::usual_density_at_12)
+            .map_or_else(String::new, |usual| {
+                let ends = [("low", density(usual.low)), ("high", density(usual.high))];
+                let ends = ends
+                    .each_ref()
+                    .map(|(key, end)| (*key, end as &dyn Display));
+                fill(ui.w.woods.from_to, &ends)
+            }),
     );
     if wood.is_some_and(|wood| state.woods().contains_key(wood.id())) {
         add(words.woods_numbers, words.your_data.to_owned());

@@ -111,7 +111,7 @@ impl Lines {
                 "aria-selected",
             ];
             let value = |name: &&str| attribute(tag, name).is_some_and(|value| value != "false");
-            if chosen.iter().any(|name| value(&name)) {
+            if chosen.iter().any(value) {
                 self.say("(chosen)");
             }
             if let Some(label) = label {
