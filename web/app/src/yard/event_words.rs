@@ -39,7 +39,18 @@ pub fn reading(ui: &Ui<'_>, field: Field, taken: &Reading) -> String {
 /// A defect with its place and note.
 pub fn defect(ui: &Ui<'_>, found: &DefectFound) -> String {
     let words = &ui.w.planks;
-    let place = |taken: &Reading| reading(ui, Field::BowKink, taken);
+    // A place is said once; what was typed only where it says more than the number.
+    let place = |taken: &Reading| {
+        let understood = shown(Field::BowKink, taken.value, ui.model.units());
+        let typed = taken.typed.trim();
+        match typed
+            .chars()
+            .all(|sign| sign.is_ascii_digit() || ".,".contains(sign))
+        {
+            true => understood,
+            false => fill(words.typed_as, &[("value", &understood), ("typed", &typed)]),
+        }
+    };
     let name = found.kind.name();
     let said = match (&found.from, &found.to) {
         (Some(from), Some(to)) => fill(

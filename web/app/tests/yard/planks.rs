@@ -211,3 +211,11 @@ fn a_planks_sheet_says_what_its_wood_usually_weighs() {
     desk.go(Route::Plank(id));
     expect(&desk, "Usual density 564 kg/m³ to 847 kg/m³");
 }
+
+#[test]
+fn the_place_of_a_defect_is_said_once() {
+    let mut desk = desk();
+    let id = piece_of(&desk, "K7-5-P");
+    desk.go(Route::Plank(id));
+    expect(&desk, "end check, from 0 mm to 90 mm");
+}
