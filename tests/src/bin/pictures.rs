@@ -1,7 +1,7 @@
-//! Takes pictures of pages that stand in a folder, as `cargo xtask gallery` calls it: `pictures FOLDER [PART]`, where
-//! only pages are taken whose names hold the part. `NAME.phone.html` becomes `NAME.phone.paper.png` and so on; what
-//! does not fit on the screen is taken once more as `NAME.phone.whole.png`. Tells what runs over the width and what
-//! is too small for a thumb.
+//! Takes pictures of pages that stand in a folder, as `cargo xtask gallery` calls it: `pictures FOLDER [PART ...]`,
+//! where only pages are taken whose names hold one of the parts. `NAME.phone.html` becomes `NAME.phone.paper.png` and
+//! so on; what does not fit on the screen is taken once more as `NAME.phone.whole.png`. Tells what runs over the width
+//! and what is too small for a thumb.
 
 use base64::Engine as _;
 use base64::prelude::BASE64_STANDARD;
@@ -28,14 +28,16 @@ const UNFIT: &str = "
 fn main() {
     let mut words = std::env::args_os().skip(1);
     let folder = PathBuf::from(words.next().expect("a folder"));
-    let part = words.next().unwrap_or_default();
-    let part = part.to_string_lossy();
+    let parts: Vec<String> = words
+        .map(|part| part.to_string_lossy().into_owned())
+        .collect();
+    let asked = |name: &str| parts.is_empty() || parts.iter().any(|part| name.contains(part));
     let folder = fs::canonicalize(folder).expect("the folder");
     let mut pages: Vec<String> = fs::read_dir(&folder)
         .expect("the folder")
         .map(|entry| entry.expect("a file").file_name())
         .filter_map(|name| Some(name.to_str()?.strip_suffix(".html")?.to_owned()))
-        .filter(|name| name.contains('.') && name.contains(&*part))
+        .filter(|name| name.contains('.') && asked(name))
         .collect();
     pages.sort();
     let runtime = tokio::runtime::Builder::new_multi_thread()

@@ -35,15 +35,21 @@ const COLUMNS: [(&str, &str); 6] = [
 
 /// `cargo xtask gallery`
 pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
-    let mut part = None;
+    let mut parts = Vec::new();
+    let mut readme_alone = false;
     while let Some(word) = words.next()? {
         match word {
-            lexopt::Arg::Long("of") => part = Some(words.value()?.string()?),
+            lexopt::Arg::Long("of") => parts.push(words.value()?.string()?),
+            lexopt::Arg::Long("readme") => readme_alone = true,
             other => return Err(other.unexpected().into()),
         }
     }
+    if readme_alone {
+        let page = |(_, picture): &(_, &str)| picture.trim_end_matches(".paper.png").to_owned();
+        parts.extend(IN_README.iter().map(page));
+    }
     let folder = Workspace::read()?.target()?.join("gallery");
-    if part.is_none() && folder.exists() {
+    if parts.is_empty() && folder.exists() {
         // A state that is no more would stay behind.
         fs::remove_dir_all(&folder).with_context(|| format!("{} stays", folder.display()))?;
     }
@@ -55,12 +61,12 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     pictures.args(["run", "--package", "stillwood-tests"]);
     pictures.args(["--features", "browser", "--bin", "pictures", "--"]);
     pictures.env("CHROMEDRIVER", tools::driver()?);
-    run(pictures.arg(&folder).args(&part))?;
+    run(pictures.arg(&folder).args(&parts))?;
 
     let index = folder.join("index.html");
     fs::write(&index, page_of(&states(&folder)?)).context("the page of pictures")?;
     println!("all of them are shown by {}", index.display());
-    if part.is_none() {
+    if parts.is_empty() || readme_alone {
         renew(&folder, &place::root().join("web/pictures"))?;
     }
     Ok(())

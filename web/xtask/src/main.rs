@@ -63,6 +63,7 @@ bench             measures the core, then the app in a browser
 
 gallery           pictures of every screen in its main states, below target/gallery/, and those in README
   --of PART         of the screens alone whose names hold this; README's pictures stay as they are
+  --readme          of those alone that README shows
 
 demo              makes demo-data/two-yards.json from the table beside it
   --summary         shows its planks and their verdicts instead
