@@ -1,17 +1,11 @@
 //! German is whole: every screen, with the sample open, says nothing in English.
 
-#[path = "../examples/gallery/blanks.rs"]
-mod blanks;
-#[path = "../examples/gallery/book.rs"]
-mod book;
 #[path = "german/english_in.rs"]
 mod english_in;
-#[path = "../examples/gallery/racks.rs"]
-mod racks;
-#[path = "../examples/gallery/yard.rs"]
-mod yard;
+mod gallery;
 
 use english_in::English;
+use gallery::{Stage, every_state};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use stillwood_app::Route;
@@ -54,23 +48,19 @@ fn none_is_english(walk: impl FnOnce(&dyn Fn(&str, &Desk)), least: usize) {
 }
 
 #[test]
-fn the_yard_says_nothing_in_english() {
-    none_is_english(|save| yard::save_all(SAMPLE, save), 26);
-}
-
-#[test]
-fn today_and_the_racks_say_nothing_in_english() {
-    none_is_english(|save| racks::save_all(SAMPLE, save), 45);
-}
-
-#[test]
-fn the_blanks_say_nothing_in_english() {
-    none_is_english(|save| blanks::show(SAMPLE, save), 28);
-}
-
-#[test]
-fn the_book_says_nothing_in_english() {
-    none_is_english(|save| book::screens(SAMPLE, save), 30);
+fn no_state_of_the_gallery_says_anything_in_english() {
+    none_is_english(
+        |save| {
+            for wide in [false, true] {
+                let stage = Stage {
+                    sample: SAMPLE,
+                    wide,
+                };
+                every_state(stage, &mut |name, desk| save(name, desk));
+            }
+        },
+        200,
+    );
 }
 
 #[test]

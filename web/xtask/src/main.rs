@@ -7,10 +7,13 @@ mod checks;
 mod command;
 mod demo;
 mod fuzz;
+mod gallery;
 mod ladder;
 mod licences;
+mod palette;
 mod place;
 mod reference;
+mod release;
 mod serve;
 mod siege;
 mod site;
@@ -59,8 +62,15 @@ siege             besieges the built app: kills, wiped stores, full disks, hosti
 
 bench             measures the core, then the app in a browser
 
+gallery           pictures of every screen in its main states, below target/gallery/, and those in README
+  --of PART         of the screens alone whose names hold this; README's pictures stay as they are
+  --readme          of those alone that README shows
+
 demo              makes demo-data/two-yards.json from the table beside it
   --summary         shows its planks and their verdicts instead
+
+release           builds, then packs dist/, its papers and their hashes into one archive
+  --no-build        packs what is there
 
 help              this page
 ";
@@ -91,7 +101,9 @@ fn run() -> Result<()> {
             Some("fuzz") => fuzz::command(words),
             Some("siege") => siege::command(words),
             Some("bench") => bench::command(words),
+            Some("gallery") => gallery::command(words),
             Some("demo") => demo::command(words),
+            Some("release") => release::command(words),
             Some("help") => {
                 print!("{HELP}");
                 Ok(())

@@ -68,7 +68,10 @@ fn woods_of(ui: &Ui<'_>) -> String {
 fn body(ui: &Ui<'_>, of: Option<&InHand>) -> Markup {
     let words = &ui.w.blanks;
     if at_hand(ui.model).is_empty() {
-        return html! { p.empty { (words.no_laminates) } };
+        return html! {
+            p.empty { (words.no_laminates) }
+            button.key.main.big.whole type="button" data-press=(ui.press(Route::Racks)) { (ui.w.racks.to_the_racks) }
+        };
     }
     html! {
         div.match {

@@ -57,7 +57,10 @@ pub fn body(ui: &Ui<'_>) -> Markup {
         .collect();
     html! {
         (to_match(ui))
-        @if rows.is_empty() { p.empty { (ui.w.blanks.no_blank_yet) } }
+        @if rows.is_empty() {
+            p.empty { (ui.w.blanks.no_blank_yet) }
+            button.key.main.big.whole type="button" data-press=(ui.press(Route::Racks)) { (ui.w.racks.to_the_racks) }
+        }
         @else {
             (filters(ui, &filter, &rows))
             p.below role="status" { (counted(ui, fitting.len(), rows.len())) }

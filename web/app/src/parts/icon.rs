@@ -1,5 +1,5 @@
 //! The icons: outlines on a grid of 24, drawn in the colour of the text around them. Those of the places are the
-//! app's own; the others are from Lucide 1.62 (ISC licence, see `web/next/static/licences/lucide.txt`).
+//! app's own; the others are from Lucide 1.62 (ISC licence, see `static/licences/lucide.txt`).
 
 use maud::{Markup, PreEscaped, html};
 

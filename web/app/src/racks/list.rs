@@ -193,6 +193,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         (super::round::half_typed_forms(ui))
         @if all == 0 && idle.is_empty() && !chosen.narrows() {
             p.empty { (words.nothing_yet) }
+            button.key.main.big.whole type="button" data-press=(ui.press(Route::NewVisit)) { (ui.w.today.start_a_visit) }
         } @else {
             (choices(ui, &stock, &chosen))
             @if chosen.by_day { (by_day(ui, &stock, &chosen)) } @else { (by_rack(ui, &stock, &chosen)) }

@@ -76,7 +76,10 @@ fn choose_rack(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.racks;
     let places = places(ui.model);
     html! {
-        @if places.is_empty() { p.empty { (words.nothing_rests) } }
+        @if places.is_empty() {
+            p.empty { (words.nothing_rests) }
+            button.key.main.big.whole type="button" data-press=(ui.press(Route::Racks)) { (words.to_the_racks) }
+        }
         @else {
             ul.list {
                 @for (place, pieces) in &places {

@@ -115,7 +115,16 @@ impl EventWords {
 
     /// A defect with its place and note.
     pub fn defect(&self, units: Units, found: &DefectFound) -> String {
-        let place = |taken: &Reading| self.reading(units, Field::BowKink, taken);
+        // A place is said once; what was typed only where it says more than the number.
+        let place = |taken: &Reading| {
+            let understood = shown(Field::BowKink, taken.value, units).spoken();
+            let typed = taken.typed.trim();
+            let is_number = |sign: char| sign.is_ascii_digit() || ".,".contains(sign);
+            match typed.chars().all(is_number) {
+                true => understood,
+                false => fill(self.typed_as, &[("value", &understood), ("typed", &typed)]),
+            }
+        };
         let name = spoken_name(found.kind.name());
         let said = match (&found.from, &found.to) {
             (Some(from), Some(to)) => fill(

@@ -116,7 +116,7 @@ words! {
         parts_laid: "{parts} of {size}",
         cut_round: "{defects} cut round",
         no_parts: "It holds no part of {size}.",
-        buy_open: "Open questions: {questions}. Buy it all the same?",
+        buy_open: "Open questions: {questions} Buy it all the same?",
         buy_nothing: "Nothing was measured on it. Buy it all the same?",
         bought: "{mark} bought.",
         held: "{mark} held.",

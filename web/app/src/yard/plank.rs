@@ -4,7 +4,7 @@
 use super::amounts::{decided, money, volume};
 use super::figures::figures;
 use super::forms::delete_key;
-use super::frame::{facts, key};
+use super::frame::{facts, head_key, key};
 use super::named::Deletable;
 use super::named::day_of;
 use super::recorded::{Action, half_typed_note};
@@ -20,8 +20,10 @@ use crate::route::Route;
 use crate::words::happened::reasons;
 use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
+use std::fmt::Display;
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::{Field, Seen, not_looked_at};
+use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, Piece, PlankFigure, queries};
 use stillwood_core::trade::tally_visit;
@@ -38,6 +40,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     }
     let keys = |ui: &Ui<'_>| {
         html! {
+            (head_key(ui, ui.w.planks.print, Icon::Print, Any::Print))
             button.key.quiet type="button" data-press=(ui.press(Route::Mark(id))) aria-label=(ui.w.yard.chalk_this) { (icon(Icon::Label)) }
         }
     };
@@ -397,6 +400,18 @@ fn facts_of(ui: &Ui<'_>, piece: &Piece, wood: Option<&Species>) -> Markup {
         words.botanical,
         wood.map(|wood| wood.scientific_name().to_owned())
             .unwrap_or_default(),
+    );
+    let density = |rho| show::density(in_kg_per_m3(rho), ui.model.units());
+    add(
+        ui.w.woods.usual_density,
+        wood.and_then(Species::usual_density_at_12)
+            .map_or_else(String::new, |usual| {
+                let ends = [("low", density(usual.low)), ("high", density(usual.high))];
+                let ends = ends
+                    .each_ref()
+                    .map(|(key, end)| (*key, end as &dyn Display));
+                fill(ui.w.woods.from_to, &ends)
+            }),
     );
     if wood.is_some_and(|wood| state.woods().contains_key(wood.id())) {
         add(words.woods_numbers, words.your_data.to_owned());

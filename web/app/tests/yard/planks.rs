@@ -194,3 +194,28 @@ fn every_figure_on_every_screen_of_the_yard_tells_how_it_is_worked_out() {
     }
     assert!(figures > 250, "{figures} figures");
 }
+
+#[test]
+fn the_sheet_of_a_plank_is_printed() {
+    let mut desk = desk();
+    let id = piece_of(&desk, "K7-5-P");
+    desk.go(Route::Plank(id));
+    press(&mut desk, "Print");
+    assert!(matches!(desk.left.last(), Some(Effect::Print)));
+}
+
+#[test]
+fn a_planks_sheet_says_what_its_wood_usually_weighs() {
+    let mut desk = desk();
+    let id = piece_of(&desk, "K7-32-G");
+    desk.go(Route::Plank(id));
+    expect(&desk, "Usual density 564 kg/m³ to 847 kg/m³");
+}
+
+#[test]
+fn the_place_of_a_defect_is_said_once() {
+    let mut desk = desk();
+    let id = piece_of(&desk, "K7-5-P");
+    desk.go(Route::Plank(id));
+    expect(&desk, "end check, from 0 mm to 90 mm");
+}
