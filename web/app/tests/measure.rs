@@ -383,6 +383,13 @@ fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_
         desk.reads().contains("Not saved. No room."),
         "a new try is not yet kept"
     );
+    // It says that it is being tried, and is not to be pressed twice.
+    assert!(desk.reads().contains("Trying again …"), "{}", desk.reads());
+    assert!(!desk.press("Trying again …"));
+    desk.act(Action::Saving(Saving::Failed("Still no room.".to_owned())));
+    assert!(desk.reads().contains("Not saved. Still no room."));
+    assert!(desk.reads().contains("Try again"));
+    desk.act(Action::Saving(Saving::Busy));
     // Once the store takes it, all is as ever.
     desk.act(Action::Saving(Saving::Saved));
     assert!(!desk.reads().contains("Not saved"));

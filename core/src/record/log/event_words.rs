@@ -181,7 +181,7 @@ impl Event {
                 let wood = wish.wood.as_ref().map_or("", |wood| &wood.text);
                 let (blanks, sure) = (wish.blanks, wish.sure_percent);
                 format!(
-                    "wish: {blanks} blanks{}{by}, {sure} % sure",
+                    "blanks needed: {blanks}{}{by}, {sure} % sure",
                     with(" of ", wood)
                 )
             }

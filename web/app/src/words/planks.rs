@@ -56,6 +56,7 @@ words! {
         tally_and_bill: "Tally and bill",
         tax_paid: "tax included",
         weight: "Weight",
+        limits_of_size: "Reject below {limit}, want {target} or more: as the size asks.",
         // Blanks needed.
         blanks_needed: "Blanks needed",
         still_to_buy: "Still to buy",

@@ -1,7 +1,7 @@
 //! A plank being measured: the drawing is the form. Its dimension lines are the fields; below stand how the plank
 //! stands so far, what is typed in, and the keypad.
 
-use super::entering::Entering;
+use super::entering::{Entering, RingsBy};
 use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
@@ -124,7 +124,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
             div.line.three {
                 (field(Field::WidthNear, near)) (field(Field::WidthMiddle, middle)) (field(Field::WidthFar, far))
             }
-            div.line.side { (field(Field::RingAngle, words.rings)) }
+            div.line.side { @for one in entering.rings.fields() { (field(*one, rings_name(ui, *one))) } }
             div.line.over {
                 (field(Field::Bow, words.bow)) (field(Field::GrainEdge, words.grain_edge)) (field(Field::GrainFace, words.grain_face))
             }
@@ -147,6 +147,14 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
                 @for (way, name) in [(WeighedBy::Whole, words.weigh_whole), (WeighedBy::Ends, words.weigh_ends), (WeighedBy::Balance, words.weigh_balance)] {
                     button.chip type="button" role="radio" aria-checked=((entering.weighs == way).to_string())
                         data-press=(ui.press(Action::Weigh(way))) { (name) }
+                }
+            }
+        }
+        @if entering.active.is_some_and(|field| [Field::RingAngle, Field::RingChord, Field::RingDip].contains(&field)) {
+            div.chips role="radiogroup" aria-label=(words.how_rings_read) {
+                @for (way, name) in [(RingsBy::Angle, words.rings_by_angle), (RingsBy::ChordAndDip, words.rings_by_chord)] {
+                    button.chip type="button" role="radio" aria-checked=((entering.rings == way).to_string())
+                        data-press=(ui.press(Action::ReadRings(way))) { (name) }
                 }
             }
         }
@@ -182,6 +190,13 @@ fn all_weights() -> Vec<Field> {
         .iter()
         .flat_map(|way| way.fields().iter().copied());
     fields.collect()
+}
+
+fn rings_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
+    match field {
+        Field::RingAngle => ui.w.yard.rings,
+        other => other.label(),
+    }
 }
 
 fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {

@@ -33,7 +33,7 @@ use crate::form::{self, FormId};
 use crate::model::Model;
 use crate::parts::{Key, after_key};
 use crate::route::Route;
-use entering::Entering;
+use entering::{Entering, RingsBy};
 use sorting::{delete_last_no, is_repeated, no, take_mark};
 pub use sorting::{left_empty, mark_taken};
 use stillwood_core::plank::{Field, Reason, Seen, retyped};
@@ -83,6 +83,8 @@ pub enum Action {
     Confirm,
     /// Weigh another way.
     Weigh(WeighedBy),
+    /// Read the rings another way.
+    ReadRings(RingsBy),
     /// Show or hide the fields beside those that are always shown.
     More,
     /// Discard what is typed for the plank.
@@ -237,6 +239,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             effects.extend(step_on(model));
             effects
         }
+        // The hand stands last: with it the value is whole.
+        Action::Press(key @ Key::Add(" L" | " R")) if has_number(model) => {
+            let mut effects = change_active(model, |text| after_key(text, key));
+            effects.extend(step_on(model));
+            effects
+        }
         Action::Press(key) => change_active(model, |text| after_key(text, key)),
         Action::Step(words) => {
             let value = DraftValue {
@@ -268,6 +276,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 entering.weigh(way);
             }
             keep_entering(model)
+        }
+        Action::ReadRings(way) => {
+            if let Some(entering) = &mut model.yard.entering {
+                entering.read_rings(way);
+            }
+            vec![Effect::ScrollTo("active".to_owned())]
         }
         Action::More => {
             if let Some(entering) = &mut model.yard.entering {
@@ -325,6 +339,15 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Bill(action) => bill::update(model, action),
         Action::Table(action) => table::update(model, action),
     }
+}
+
+/// Whether a number stands in the field that is typed in.
+fn has_number(model: &Model) -> bool {
+    let entering = model.yard.entering.as_ref();
+    let value = entering.and_then(|one| Some(one.value(one.active?)));
+    value.is_some_and(|value| {
+        value.seen != Seen::ByEye && value.text.ends_with(|c: char| c.is_numeric())
+    })
 }
 
 fn put_active(model: &mut Model, value: DraftValue, and_go_on: bool) -> Vec<Effect> {

@@ -182,8 +182,12 @@ pub fn criterion_value(criterion: Criterion, value: f64, expanded: f64, units: U
         Criterion::GrainSlope => show::slope_within(value, expanded),
         Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Criterion::Size if value == 1.0 => "1 part".into(),
-        Criterion::Size => format!("{value:.0} parts"),
+        Criterion::Size if value == 1.0 && expanded < 0.5 => "1 part".into(),
+        // It hangs on the clean thickness: where that is near its limit, it may hold none.
+        Criterion::Size if expanded >= 0.5 && value - expanded < 0.5 => {
+            format!("0 to {value:.0} parts")
+        }
+        Criterion::Size => format!("{} parts", show::give_or_take(value, expanded, 0)),
     }
 }
 
