@@ -490,7 +490,10 @@ fn save(model: &mut Model) -> Vec<Effect> {
                 .and_then(|one| one.event.workshop_words())
             {
                 Some(words) => words,
-                None => model.words().common.saved.to_owned(),
+                None => {
+                    let what = crate::yard::verdict::capital(&id.words(model));
+                    fill(model.words().common.saved_what, &[("what", &what)])
+                }
             };
             vec![Effect::Record {
                 events: filled.events,

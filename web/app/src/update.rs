@@ -21,7 +21,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.route = route;
             model.dialog = None;
             model.form = None;
-            opened(model)
+            let effects = opened(model);
+            // Over a form the word on what was done would cover its keys.
+            model.toast.take_if(|_| model.form.is_some());
+            effects
         }
         Action::Key(key) if key == "Escape" && model.dialog.is_some() => {
             model.dialog = None;

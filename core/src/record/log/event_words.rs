@@ -159,22 +159,18 @@ impl Event {
                 format!("{}: {}", read.room, parts.join("; "))
             }
             Event::Glued(body) => glued(body),
-            Event::Discarded(gone) => format!("thrown out{}", why(&gone.reasons)),
+            Event::Discarded(gone) => format!("discarded{}", why(&gone.reasons)),
             Event::Downgraded(down) => {
-                format!(
-                    "put to another use{}{}",
-                    with(": ", &down.to),
-                    why(&down.reasons)
-                )
+                format!("downgraded{}{}", with(": ", &down.to), why(&down.reasons))
             }
-            Event::Missing(_) => "not found".to_owned(),
+            Event::Missing(_) => "missing".to_owned(),
             Event::Reserved(kept) => {
                 let until = kept
                     .until
                     .map_or_else(String::new, |day| format!(" until {day}"));
-                format!("kept for {}{until}", kept.name)
+                format!("reserved for {}{until}", kept.name)
             }
-            Event::Released(_) => "no longer kept".to_owned(),
+            Event::Released(_) => "released".to_owned(),
             Event::Used(used) => format!("used{}", with(": ", &used.became)),
             Event::TargetSet(wish) => {
                 let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
@@ -185,10 +181,10 @@ impl Event {
                     with(" of ", wood)
                 )
             }
-            Event::GluingSet(_) => "limits for what is glued together".to_owned(),
+            Event::GluingSet(_) => "limits for gluing".to_owned(),
             Event::StageSet(set) => {
                 format!(
-                    "terms for {}: {} months",
+                    "rest times of {}: {} months",
                     set.stage.name(),
                     set.terms.months
                 )

@@ -142,22 +142,6 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
                 " " (fill(words.drawn_larger, &[("by", &show::number(times, 0))]))
             }
         }
-        @if entering.active.is_some_and(|field| all_weights().contains(&field)) {
-            div.chips role="radiogroup" aria-label=(words.how_weighed) {
-                @for (way, name) in [(WeighedBy::Whole, words.weigh_whole), (WeighedBy::Ends, words.weigh_ends), (WeighedBy::Balance, words.weigh_balance)] {
-                    button.chip type="button" role="radio" aria-checked=((entering.weighs == way).to_string())
-                        data-press=(ui.press(Action::Weigh(way))) { (name) }
-                }
-            }
-        }
-        @if entering.active.is_some_and(|field| [Field::RingAngle, Field::RingChord, Field::RingDip].contains(&field)) {
-            div.chips role="radiogroup" aria-label=(words.how_rings_read) {
-                @for (way, name) in [(RingsBy::Angle, words.rings_by_angle), (RingsBy::ChordAndDip, words.rings_by_chord)] {
-                    button.chip type="button" role="radio" aria-checked=((entering.rings == way).to_string())
-                        data-press=(ui.press(Action::ReadRings(way))) { (name) }
-                }
-            }
-        }
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, one.label())) } }
@@ -272,6 +256,7 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
         }
         @if let Some(warning) = understood.warning() { (question(ui, warning)) }
         @else if let Some(warning) = together(ui, entering, field) { (question(ui, &warning)) }
+        (ways(ui, entering, field))
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
                 @for words in steps.iter().map(|step| step.typed) {
@@ -282,6 +267,44 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
         }
     }
 }
+
+/// The ways in which a plank is weighed, or its rings are read, where one of their fields is typed in: beside the
+/// keys, where the thumb is.
+fn ways(ui: &Ui<'_>, entering: &Entering, field: Field) -> Markup {
+    let words = &ui.w.yard;
+    let one = |name: &str, chosen: bool, press: String| {
+        html! {
+            button.chip type="button" role="radio" aria-checked=(chosen.to_string()) data-press=(press) { (name) }
+        }
+    };
+    let weighs =
+        |way: WeighedBy, name| one(name, entering.weighs == way, ui.press(Action::Weigh(way)));
+    let rings = |way: RingsBy, name| {
+        one(
+            name,
+            entering.rings == way,
+            ui.press(Action::ReadRings(way)),
+        )
+    };
+    html! {
+        @if all_weights().contains(&field) {
+            div.chips.steps role="radiogroup" aria-label=(words.how_weighed) {
+                (weighs(WeighedBy::Whole, words.weigh_whole))
+                (weighs(WeighedBy::Ends, words.weigh_ends))
+                (weighs(WeighedBy::Balance, words.weigh_balance))
+            }
+        }
+        @if RING_FIELDS.contains(&field) {
+            div.chips.steps role="radiogroup" aria-label=(words.how_rings_read) {
+                (rings(RingsBy::Angle, words.rings_by_angle))
+                (rings(RingsBy::ChordAndDip, words.rings_by_chord))
+            }
+        }
+    }
+}
+
+/// The fields by which rings are read.
+const RING_FIELDS: [Field; 3] = [Field::RingAngle, Field::RingChord, Field::RingDip];
 
 /// A question that the other fields raise about this one.
 fn together(ui: &Ui<'_>, entering: &Entering, field: Field) -> Option<Warning> {
@@ -330,7 +353,14 @@ fn rejecting(model: &Model, entering: &Entering) -> Page {
                 div.titles { h1 #title tabindex="-1" { (entering.draft.mark) } p.below { (ui.w.yard.why_rejected) } }
             }
         })
-        .with(model, "body", "main", |ui| reasons::all_reasons(ui, &chosen))
+        .with(model, "body", "main", |ui| {
+            let pile = ui.model.state().pile(entering.draft.pile);
+            let used = pile.map(super::sort::used).unwrap_or_default();
+            html! {
+                div #reasons { (reasons::usual_reasons(ui, &used, &chosen)) }
+                @if ui.model.yard.all_reasons { (reasons::all_reasons(ui, &chosen)) }
+            }
+        })
         .with(model, "foot", "footer", |ui| {
             let words = &ui.w.yard;
             let name = match chosen.first() {

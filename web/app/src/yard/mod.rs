@@ -144,6 +144,8 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         Route::Tally(_) => model.yard.bill = bill::Local::default(),
         Route::Spec(id) => form::open(model, FormId::Spec(id)),
         Route::Target(id) => form::open(model, FormId::Target(Some(id))),
+        // Of another plank only what was decided on it, with its undo, stands over the one that is measured.
+        Route::Measure(_) => drop(model.toast.take_if(|toast| toast.after.draft.is_none())),
         // A word on what was decided is not for the seller.
         Route::Seller(_) => model.toast = None,
         _ => {}

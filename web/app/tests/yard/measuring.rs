@@ -114,7 +114,7 @@ fn a_plank_in_full_takes_34_presses_typed() {
 
 /// Chooses one of several, where it is not chosen already.
 fn choose(desk: &mut Desk, chip: &str) {
-    let body = region(desk, "drawing");
+    let body = region(desk, "active-field");
     let at = body
         .find(&format!("> {chip}<"))
         .or_else(|| body.find(&format!(">{chip}<")));
