@@ -22,8 +22,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.dialog = None;
             model.form = None;
             let effects = opened(model);
-            // Over a form the word on what was done would cover its keys.
-            model.toast.take_if(|_| model.form.is_some());
+            // Over another form the word on what was done would cover its keys.
+            let open = model.form.as_ref().map(|form| &form.key);
+            let of_this = |toast: &Toast| toast.form.as_ref().map(|(key, _)| key) == open;
+            model
+                .toast
+                .take_if(|toast| open.is_some() && !toast.undo.is_empty() && !of_this(toast));
             effects
         }
         Action::Key(key) if key == "Escape" && model.dialog.is_some() => {

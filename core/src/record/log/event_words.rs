@@ -5,6 +5,7 @@
 use crate::plank::{Reading, Reason, RingTilt, RunoutDirection};
 use crate::record::log::Event;
 use crate::record::log::{Climate, Cut, Glued, GrainSeen, Machined, MovementChecked, StressTest};
+use chrono::NaiveDate;
 
 fn typed(taken: &Reading) -> String {
     let really = if taken.confirmed {
@@ -62,6 +63,11 @@ fn machined(machined: &Machined) -> String {
         _ => "machined flat",
     };
     format!("{what}{}", with(", marked ", &machined.reference))
+}
+
+/// A day as a maker writes it.
+fn written(day: NaiveDate) -> String {
+    day.format("%-d %b %Y").to_string()
 }
 
 fn checked(check: &MovementChecked) -> String {
@@ -167,13 +173,15 @@ impl Event {
             Event::Reserved(kept) => {
                 let until = kept
                     .until
-                    .map_or_else(String::new, |day| format!(" until {day}"));
+                    .map_or_else(String::new, |day| format!(" until {}", written(day)));
                 format!("reserved for {}{until}", kept.name)
             }
             Event::Released(_) => "released".to_owned(),
             Event::Used(used) => format!("used{}", with(": ", &used.became)),
             Event::TargetSet(wish) => {
-                let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
+                let by = wish
+                    .by
+                    .map_or_else(String::new, |by| format!(" by {}", written(by)));
                 let wood = wish.wood.as_ref().map_or("", |wood| &wood.text);
                 let (blanks, sure) = (wish.blanks, wish.sure_percent);
                 format!(

@@ -26,6 +26,11 @@ pub fn money(value: Decimal, currency: &str) -> String {
     }
 }
 
+/// `11.51`, under a heading that names the unit.
+pub fn number(value: Decimal) -> String {
+    rounded(value, 2)
+}
+
 /// `11.51 bd ft`.
 pub fn feet(value: Decimal) -> String {
     format!("{}\u{a0}bd\u{a0}ft", rounded(value, 2))

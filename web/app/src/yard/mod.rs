@@ -30,7 +30,7 @@ pub mod visit;
 
 use crate::effect::{Effect, MarkFor};
 use crate::form::{self, FormId};
-use crate::model::Model;
+use crate::model::{Model, Toast};
 use crate::parts::{Key, after_key};
 use crate::route::Route;
 use entering::{Entering, RingsBy};
@@ -145,7 +145,11 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         Route::Spec(id) => form::open(model, FormId::Spec(id)),
         Route::Target(id) => form::open(model, FormId::Target(Some(id))),
         // Of another plank only what was decided on it, with its undo, stands over the one that is measured.
-        Route::Measure(_) => drop(model.toast.take_if(|toast| toast.after.draft.is_none())),
+        Route::Measure(_) => {
+            let of_another =
+                |toast: &mut Toast| !toast.undo.is_empty() && toast.after.draft.is_none();
+            model.toast.take_if(of_another);
+        }
         // A word on what was decided is not for the seller.
         Route::Seller(_) => model.toast = None,
         _ => {}

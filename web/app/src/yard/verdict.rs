@@ -82,15 +82,22 @@ pub fn standing_of(
             .find(|scored| scored.requirement.criterion == one.criterion);
         found.filter(|_| !shared(one.criterion))
     };
+    let own = spec.criteria.iter().any(|one| scored(one).is_some());
+    // What was read on the pile counts as looked at once anything was looked at on the plank.
+    let seen = |one: &Requirement| {
+        let mut all = verdict.scored.iter();
+        let found = all.find(|scored| scored.requirement.criterion == one.criterion);
+        found.filter(|_| own)
+    };
     let looked = spec
         .criteria
         .iter()
-        .filter(|one| scored(one).is_some())
+        .filter(|one| seen(one).is_some())
         .count();
     let all_looked = verdict.unscored.is_empty();
     let segments = spec.criteria.iter().map(|one| {
         // What was looked at fills its segment; it is green only once nothing is open.
-        scored(one).map_or(Segment::Judged(Judged::Unknown), |found| {
+        seen(one).map_or(Segment::Judged(Judged::Unknown), |found| {
             match judged(found, all_looked) {
                 Judged::Unknown => Segment::Looked,
                 other => Segment::Judged(other),

@@ -108,7 +108,13 @@ fn the_moisture_of_the_pile_ranks_no_plank_and_is_told_once() {
         assert_ne!(damp.1, Some(Criterion::Moisture), "{moisture}");
         assert_eq!(damp.2, dry.2, "{moisture}");
     }
-    // Told where the pile is sorted, and not on its planks.
+    // Told where the pile is sorted, and not on its planks: their sentence is about what was read on them.
+    let mut desk = measuring(&[("Moisture, %", "11.5"), ("Wood temperature", "21 °C")]);
+    type_all(&mut desk, &["2620", "205", "205", "205", "52", "19.7"]);
+    type_all(&mut desk, &["2", "1", "1", "0", "12", "0", "15"]);
+    expect(&desk, "decides");
+    expect_not(&desk, "Moisture decides");
+    expect_not(&desk, "moisture near its limit");
     let desk = measuring(&[("Moisture, %", "11.5"), ("Wood temperature", "21 °C")]);
     let piece = desk.model.yard.entering.as_ref().unwrap().draft.pile;
     let mut desk = desk;
