@@ -48,9 +48,9 @@ pub enum Decision {
 impl Decision {
     pub fn in_words(self) -> &'static str {
         match self {
-            Decision::Take => "taken",
-            Decision::Leave => "left",
-            Decision::SetAside => "set aside",
+            Decision::Take => "bought",
+            Decision::Leave => "rejected",
+            Decision::SetAside => "held",
         }
     }
 }
