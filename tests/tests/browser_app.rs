@@ -235,3 +235,74 @@ fn no_screen_is_wider_than_the_window_and_all_are_for_everybody() {
         browser.close().await;
     });
 }
+
+/// How far an element reaches beyond the window or what it scrolls in: below, and to the right.
+const BEYOND: &str = "\
+    const all = [...document.querySelectorAll(arguments[0])];\
+    if (!all.length) return 'none';\
+    const out = all.map(e => { const r = e.getBoundingClientRect(); const p = e.parentElement;\
+      return Math.max(r.bottom - innerHeight, r.right - innerWidth, p.scrollWidth - p.clientWidth); });\
+    return Math.ceil(Math.max(...out));";
+
+async fn beyond(page: &Page, css: &str) -> serde_json::Value {
+    page.js(BEYOND, vec![json!(css)]).await
+}
+
+async fn window(page: &Page, width: u32, height: u32) {
+    let size =
+        json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 1000 });
+    page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+}
+
+#[test]
+fn measuring_bill_and_list_fit_small_windows_whole() {
+    run(async {
+        let profile = Folder::new("small-windows");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        at_a_pile(&page, server.address()).await;
+        press(&page, "Measure it now").await;
+        page.see("#keypad", "Next").await;
+        let mut wrong = Vec::new();
+        for (width, height) in [(320, 560), (390, 844), (844, 390)] {
+            window(&page, width, height).await;
+            for field in ["length", "bow"] {
+                page.tap_with("#drawing .dimension", field).await;
+                page.see("#active-field .name", "").await;
+                for css in ["#keypad .key", "#active-field .chip, #active-field .typed"] {
+                    let over = beyond(&page, css).await;
+                    if over.as_i64().is_none_or(|over| over > 0) {
+                        wrong.push(format!("{css} of {field} at {width} x {height}: {over}"));
+                    }
+                }
+                let drawn = "return document.querySelector('#drawing').clientHeight";
+                let drawn = page.js(drawn, vec![]).await;
+                if drawn.as_i64().is_none_or(|high| high < 80) {
+                    wrong.push(format!("{field} at {width} x {height}: {drawn} px to draw"));
+                }
+            }
+        }
+        window(&page, 320, 640).await;
+        page.go_to("#/yard").await;
+        page.tap_with("#body a", "Plumlatch").await;
+        page.see("#body", "Piles").await;
+        let visit = steps::address(&page).await;
+        page.go_to(&visit.replace("#/visit/", "#/tally/")).await;
+        page.see("#body .gaps", "K7-").await;
+        let wide = "const t = document.querySelector('.gaps').parentElement; return t.scrollWidth - t.clientWidth";
+        if page.js(wide, vec![]).await.as_i64() != Some(0) {
+            wrong.push("the gaps of the bill at 320".to_owned());
+        }
+        window(&page, 1440, 900).await;
+        page.go_to("#/planks").await;
+        page.see("#planks", "K7-").await;
+        let wide =
+            "const b = document.querySelector('#body'); return b.scrollWidth - b.clientWidth";
+        if page.js(wide, vec![]).await.as_i64() != Some(0) {
+            wrong.push("the planks' table at 1440".to_owned());
+        }
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+        browser.close().await;
+    });
+}

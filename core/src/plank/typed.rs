@@ -226,7 +226,20 @@ fn both(field: Field, value: f64, units: Units) -> (String, String) {
         _ if field.has_sides() => show::length(value.abs(), others),
         _ => shown(field, value, others),
     };
-    (shown(field, value, units), other)
+    (read_back(field, value, units), other)
+}
+
+/// A value as it is read back to whoever typed it: with every digit that a maker types, so that 8.25 is not told as
+/// 8.2.
+fn read_back(field: Field, value: f64, units: Units) -> String {
+    match (field.measure(), units) {
+        _ if field.has_sides() => shown(field, value, units),
+        (Measure::Gap, Units::Metric) => show::gap(value, units),
+        (Measure::Length, Units::Metric) => format!("{} mm", show::number(value, 2)),
+        (Measure::Moisture, _) => format!("{} %", show::number(value, 2)),
+        (Measure::Angle, _) => format!("{}°", show::number(value, 1)),
+        _ => shown(field, value, units),
+    }
 }
 
 fn usual(field: Field, value: f64) -> bool {

@@ -88,6 +88,7 @@ fn without_moisture_of_the_pile(evaluation: Evaluation) -> Evaluation {
             false => Some(0.0),
         },
         weakest: decides.map(|one| one.requirement.criterion),
+        of_pile: Some(Criterion::Moisture),
         mean: geometric_mean(own.iter().map(|one| one.score / 100.0)).map(|mean| mean * 100.0),
         ..evaluation
     }

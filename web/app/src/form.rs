@@ -477,7 +477,10 @@ fn save(model: &mut Model) -> Vec<Effect> {
                 .and_then(|one| crate::words::events::workshop_words(&one.event))
             {
                 Some(words) => words,
-                None => model.words().common.saved.to_owned(),
+                None => {
+                    let what = crate::parts::capital(&id.words(model));
+                    fill(model.words().common.saved_what, &[("what", &what)])
+                }
             };
             vec![Effect::Record {
                 events: filled.events,

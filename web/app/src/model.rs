@@ -5,7 +5,7 @@ use crate::form::{FormId, OpenForm};
 use crate::record::Record;
 use crate::route::Route;
 use crate::settings::Settings;
-use crate::words::{Words, words_of};
+use crate::words::{Words, dates, words_of};
 use crate::{blanks, book, racks, today, yard};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
@@ -205,6 +205,16 @@ impl Model {
     /// What the record says.
     pub fn state(&self) -> &State {
         self.record.state()
+    }
+
+    /// A day as a maker writes it.
+    pub fn day(&self, on: NaiveDate) -> String {
+        dates::day(self.words(), on, self.now.date())
+    }
+
+    /// A day that is kept as a text, as a maker writes it; what is no day stays as it is.
+    pub fn day_kept(&self, on: &str) -> String {
+        date(on).map_or_else(|| on.to_owned(), |on| self.day(on))
     }
 
     /// What queries and commands are asked with.

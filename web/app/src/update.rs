@@ -24,7 +24,14 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.route = route;
             model.dialog = None;
             model.form = None;
-            opened(model)
+            let effects = opened(model);
+            // Over another form the word on what was done would cover its keys.
+            let open = model.form.as_ref().map(|form| &form.key);
+            let of_this = |toast: &Toast| toast.form.as_ref().map(|(key, _)| key) == open;
+            model
+                .toast
+                .take_if(|toast| open.is_some() && !toast.undo.is_empty() && !of_this(toast));
+            effects
         }
         Action::Key(key) if key == "Escape" && model.dialog.is_some() => {
             model.dialog = None;

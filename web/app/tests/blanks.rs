@@ -137,9 +137,12 @@ fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
         let life = desk.model.state().piece(member.piece).unwrap().life().0;
         assert_eq!(life, Life::GluedInto(blank));
     }
-    // Undone, the laminates are there again.
+    // Undone, the form stands open again as it was typed, and the laminates are there.
     press(&mut desk, "Undo");
-    assert_eq!(desk.model.route, Route::Blanks);
+    assert_eq!(desk.model.route, Route::GlueUp);
+    assert_eq!(members(&desk), set);
+    assert_eq!(desk.model.form.as_ref().unwrap().text("Batch"), "0412");
+    desk.go(Route::Blanks);
     reads(&desk, "padauk 5 ready");
     for member in &set {
         assert!(desk.model.state().piece(member.piece).unwrap().is_at_hand());

@@ -141,16 +141,20 @@ fn an_empty_record_says_that_nothing_has_come() {
 fn the_plan_tells_whether_it_is_enough_and_the_last_days() {
     let mut desk = shop();
     desk.go(Route::Plan);
-    reads(&desk, "Saved on 2026-11-20. The yard buys for it.");
+    reads(&desk, "Saved on 20\u{a0}Nov. The yard buys for it.");
     reads(&desk, "Enough is in hand.");
     reads(
         &desk,
-        "What is in hand gives 4 good blanks by 2028-09-01 98 times in 100.",
+        "What is in hand gives 4 good blanks by 1\u{a0}Sep\u{a0}2028 98 times in 100.",
     );
-    reads(&desk, "Laminates glued\n2028-03-01");
-    tells(&mut desk, "2028-03-01", "Source:");
+    reads(&desk, "Laminates glued\n1\u{a0}Mar\u{a0}2028");
+    tells(
+        &mut desk,
+        "Laminates glued: 1\u{a0}Mar\u{a0}2028",
+        "Source:",
+    );
     reads(&desk, "17 planks, not cut");
-    reads(&desk, "12 laminates since 2026-05-02");
+    reads(&desk, "12 laminates since 2\u{a0}May");
     reads(&desk, "Your usual pace");
     reads(&desk, "Still needed");
 }
@@ -171,7 +175,7 @@ fn more_blanks_are_saved_as_the_target_and_undone() {
     assert_eq!(desk.model.route, Route::Plan);
     let (target, _) = queries::target(desk.model.state()).expect("a target");
     assert_eq!((target.blanks, target.sure_percent), (12, 90));
-    reads(&desk, "Saved on 2026-11-20.");
+    reads(&desk, "Saved on 20\u{a0}Nov.");
     reads_not(&desk, "You had begun this.");
     press(&mut desk, "Undo");
     let (target, _) = queries::target(desk.model.state()).expect("the one before");

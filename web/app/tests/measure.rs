@@ -327,6 +327,7 @@ fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
         desk.model.yard.reasons.is_empty(),
         "the next plank begins afresh"
     );
+    desk.presses = 0;
     assert!(desk.press("Maybe"));
     assert!(
         desk.reads().contains("Chalk this on the plank"),
@@ -334,6 +335,7 @@ fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
         desk.reads()
     );
     assert!(desk.press("Chalked, next"));
+    assert_eq!(desk.presses, 2);
     assert_eq!(desk.model.state().pile(pile).unwrap().maybes(), maybe + 1);
     // The mark to be chalked is said over the pile, and never over the plank that is measured next.
     assert!(desk.reads().contains("Chalk on it:"), "{}", desk.reads());
@@ -383,6 +385,13 @@ fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_
         desk.reads().contains("Not saved. No room."),
         "a new try is not yet kept"
     );
+    // It says that it is being tried, and is not to be pressed twice.
+    assert!(desk.reads().contains("Trying again …"), "{}", desk.reads());
+    assert!(!desk.press("Trying again …"));
+    desk.act(Action::Saving(Saving::Failed("Still no room.".to_owned())));
+    assert!(desk.reads().contains("Not saved. Still no room."));
+    assert!(desk.reads().contains("Try again"));
+    desk.act(Action::Saving(Saving::Busy));
     // Once the store takes it, all is as ever.
     desk.act(Action::Saving(Saving::Saved));
     assert!(!desk.reads().contains("Not saved"));

@@ -88,6 +88,11 @@ fn every_command_that_fits_lies_behind_more_and_records() {
         .clone();
     assert!((last.mass.value - 0.431).abs() < 1e-9);
     says(&desk, "431 g on 20 Nov");
+    // What is said of it lies over none of the keys.
+    says(&desk, "Undo");
+    desk.press("More");
+    assert!(!desk.reads().contains("Undo"), "{}", desk.reads());
+    desk.press("Close");
     // Discarded only with a reason, and brought back by one touch.
     desk.press("More");
     desk.press("Discard");
@@ -124,6 +129,7 @@ fn a_half_typed_form_stands_on_the_page_of_its_piece_and_goes_on() {
     // The address of a form of which nothing is known leads to its piece.
     desk.press("Start afresh");
     desk.model.racks.deed = None;
+    desk.model.shown.remove("stood-open");
     desk.go(Route::Deed(id));
     assert_eq!(desk.model.route, Route::Piece(id));
 }

@@ -144,7 +144,8 @@ impl<'a> FormReader<'a> {
     pub fn words(&mut self, field: FormField) -> String {
         let text = self.form.text(field.key);
         let letters = text.chars().count();
-        if field.kind == FieldKind::Words && letters > NAME_LETTERS {
+        let is_name = matches!(field.kind, FieldKind::Words | FieldKind::Species);
+        if is_name && letters > NAME_LETTERS {
             let start: String = text.chars().take(20).collect();
             self.wrong(field, FieldError::TooLong { start, letters });
         }

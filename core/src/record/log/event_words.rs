@@ -5,6 +5,7 @@
 use crate::plank::{Reading, Reason, RingTilt, RunoutDirection};
 use crate::record::log::Event;
 use crate::record::log::{Climate, Cut, Glued, GrainSeen, Machined, MovementChecked, StressTest};
+use chrono::NaiveDate;
 
 fn typed(taken: &Reading) -> String {
     let really = if taken.confirmed {
@@ -62,6 +63,11 @@ fn machined(machined: &Machined) -> String {
         _ => "machined flat",
     };
     format!("{what}{}", with(", marked ", &machined.reference))
+}
+
+/// A day as a maker writes it.
+fn written(day: NaiveDate) -> String {
+    day.format("%-d %b %Y").to_string()
 }
 
 fn checked(check: &MovementChecked) -> String {
@@ -159,36 +165,34 @@ impl Event {
                 format!("{}: {}", read.room, parts.join("; "))
             }
             Event::Glued(body) => glued(body),
-            Event::Discarded(gone) => format!("thrown out{}", why(&gone.reasons)),
+            Event::Discarded(gone) => format!("discarded{}", why(&gone.reasons)),
             Event::Downgraded(down) => {
-                format!(
-                    "put to another use{}{}",
-                    with(": ", &down.to),
-                    why(&down.reasons)
-                )
+                format!("downgraded{}{}", with(": ", &down.to), why(&down.reasons))
             }
-            Event::Missing(_) => "not found".to_owned(),
+            Event::Missing(_) => "missing".to_owned(),
             Event::Reserved(kept) => {
                 let until = kept
                     .until
-                    .map_or_else(String::new, |day| format!(" until {day}"));
-                format!("kept for {}{until}", kept.name)
+                    .map_or_else(String::new, |day| format!(" until {}", written(day)));
+                format!("reserved for {}{until}", kept.name)
             }
-            Event::Released(_) => "no longer kept".to_owned(),
+            Event::Released(_) => "released".to_owned(),
             Event::Used(used) => format!("used{}", with(": ", &used.became)),
             Event::TargetSet(wish) => {
-                let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
+                let by = wish
+                    .by
+                    .map_or_else(String::new, |by| format!(" by {}", written(by)));
                 let wood = wish.wood.as_ref().map_or("", |wood| &wood.text);
                 let (blanks, sure) = (wish.blanks, wish.sure_percent);
                 format!(
-                    "wish: {blanks} blanks{}{by}, {sure} % sure",
+                    "blanks needed: {blanks}{}{by}, {sure} % sure",
                     with(" of ", wood)
                 )
             }
-            Event::GluingSet(_) => "limits for what is glued together".to_owned(),
+            Event::GluingSet(_) => "limits for gluing".to_owned(),
             Event::StageSet(set) => {
                 format!(
-                    "terms for {}: {} months",
+                    "rest times of {}: {} months",
                     set.stage.name(),
                     set.terms.months
                 )

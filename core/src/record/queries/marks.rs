@@ -74,12 +74,14 @@ pub(crate) fn mark_order(mark: &str) -> Vec<MarkPart> {
 }
 
 /// Marks as short as they can be told apart on a drawing: without the check character, and without the device where
-/// all are of one; whole where that does not tell them apart.
+/// all are of one and each is a part of something, so that no bare number stands there; whole where that does not
+/// tell them apart.
 ///
 /// ```
 /// use stillwood_core::record::queries::short_marks;
 /// let marks = |of: &[&str]| of.iter().map(|one| (*one).to_owned()).collect::<Vec<_>>();
-/// assert_eq!(short_marks(&marks(&["K7-13-M a", "K7-5-P"])), ["13 a", "5"]);
+/// assert_eq!(short_marks(&marks(&["K7-13-M a", "K7-5-P b"])), ["13 a", "5 b"]);
+/// assert_eq!(short_marks(&marks(&["K7-13-M a", "K7-5-P"])), ["K7-13 a", "K7-5"]);
 /// assert_eq!(short_marks(&marks(&["K7-13-M a", "H3-2-Y"])), ["K7-13 a", "H3-2"]);
 /// assert_eq!(short_marks(&marks(&["K7-13-M a", "offcut"])), ["K7-13-M a", "offcut"]);
 /// ```
@@ -93,9 +95,10 @@ pub fn short_marks(marks: &[String]) -> Vec<String> {
         return marks.to_vec();
     };
     let devices = order::set_of(parsed.iter().map(|(own, _)| own.device()));
+    let all_parts = parsed.iter().all(|(_, part)| !part.is_empty());
     let short = parsed.iter().map(|(own, part)| {
         let number = match devices.len() {
-            0 | 1 => own.number().to_string(),
+            0 | 1 if all_parts => own.number().to_string(),
             _ => format!("{}-{}", own.device(), own.number()),
         };
         format!("{number} {part}").trim_end().to_owned()

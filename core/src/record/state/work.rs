@@ -86,8 +86,8 @@ impl Life {
     pub fn in_words(self) -> &'static str {
         match self {
             Life::AtYard => "at the yard",
-            Life::Left => "left at the yard",
-            Life::Reading => "taken",
+            Life::Left => "rejected at the yard",
+            Life::Reading => "bought",
             Life::InShop => "in the workshop",
             Life::Resting(_) => "resting",
             Life::Reserved => "reserved",

@@ -47,6 +47,8 @@ pub struct Evaluation {
     pub weakest: Option<Criterion>,
     /// Geometric mean of all scores, 0 to 100: orders planks of one score.
     pub mean: Option<f64>,
+    /// A criterion that was read on the pile and not on this plank: it decides on no plank by itself.
+    pub of_pile: Option<Criterion>,
     /// Criteria scored, in the spec's order.
     pub scored: Vec<CriterionScore>,
     /// Criteria left out.
@@ -62,11 +64,12 @@ pub struct Evaluation {
 }
 
 impl Evaluation {
-    /// The scored criterion that is too close to call and nearest its limit.
+    /// The scored criterion that is too close to call and nearest its limit; not one that was read on the pile.
     pub fn closest(&self) -> Option<&CriterionScore> {
         self.scored
             .iter()
             .filter(|one| one.conformance == Conformance::TooClose)
+            .filter(|one| Some(one.requirement.criterion) != self.of_pile)
             .min_by(|a, b| a.probability().total_cmp(&b.probability()))
     }
 
@@ -141,6 +144,7 @@ pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluat
         reasons: reasons(plank, slab.as_ref().ok(), &scored, &fatal_defects),
         parts: measured.parts(),
         slab,
+        of_pile: None,
         scored,
         unscored,
         fatal_defects,

@@ -130,6 +130,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::More => {
             model.blanks.more = !model.blanks.more;
+            // It would lie over what can be done.
+            let open = model.blanks.more;
+            model.toast.take_if(|_| open);
             Vec::new()
         }
         Action::Open(id, name) => open_form(model, id, name),

@@ -96,7 +96,7 @@ fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
         section.card aria-label=(title(ui, of)) {
             h2 { bdi { (title(ui, of)) } }
             p.below {
-                (fill(words.deleted_on, &[("day", &deletion.on), ("device", &device)])) " "
+                (fill(words.deleted_on, &[("day", &ui.model.day(deletion.on)), ("device", &device)])) " "
                 @if planks > 0 { (count(planks as u64, ui.w.common.planks_one, ui.w.common.planks_other)) ", " }
                 (entries) "."
             }
@@ -104,7 +104,7 @@ fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
                 details {
                     summary { (words.what_it_took) }
                     ol.problems {
-                        @for entry in of.taken.iter().take(SHOWN) { li { bdi { (entry.on) ": " (ui.w.events.event(ui.model.units(), &entry.event)) } } }
+                        @for entry in of.taken.iter().take(SHOWN) { li { bdi { (ui.model.day(entry.on)) ": " (ui.w.events.event(ui.model.units(), &entry.event)) } } }
                     }
                     @if more > 0 { p.below { (fill(words.and_more, &[("n", &more)])) } }
                 }

@@ -230,12 +230,12 @@ fn card(ui: &Ui<'_>, import: &Stands) -> Markup {
             h2 { bdi { (import.name) } }
             p.below {
                 @match &import.on {
-                    Some(on) => (fill(words.brought_on, &[("day", on), ("entries", &entries), ("planks", &planks)])),
+                    Some(on) => (fill(words.brought_on, &[("day", &ui.model.day_kept(on)), ("entries", &entries), ("planks", &planks)])),
                     None => (fill(words.undone_elsewhere, &[("entries", &entries)])),
                 }
             }
             @if let Some(on) = &import.undone_on {
-                p.doubt { (crate::parts::sign(crate::parts::Judged::Doubt)) (fill(words.undone_on, &[("day", on)])) }
+                p.doubt { (crate::parts::sign(crate::parts::Judged::Doubt)) (fill(words.undone_on, &[("day", &ui.model.day_kept(on))])) }
                 button.key type="button" data-press=(ui.press(Action::PutBack(import.undone.clone(), import.name.clone()))) {
                     (words.put_it_back)
                 }
@@ -262,7 +262,7 @@ fn since(ui: &Ui<'_>, import: &Stands) -> Markup {
         format!(
             "{}, {}, {device}: {}",
             ui.w.about(ui.model.state(), entry.about),
-            entry.on,
+            ui.model.day(entry.on),
             ui.w.events.event(ui.model.units(), &entry.event)
         )
     });

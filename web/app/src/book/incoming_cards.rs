@@ -173,16 +173,20 @@ fn origin(ui: &Ui<'_>, reading: &FileReading) -> String {
     if !reading.header.written.is_empty() {
         said.push(fill(
             words.written_at,
-            &[("at", &moment(&reading.header.written))],
+            &[("at", &moment(ui.model, &reading.header.written))],
         ));
     }
     visible_text(&said.join(" ")).into_owned()
 }
 
 /// A moment as a file gives it, to the minute.
-fn moment(written: &str) -> String {
+fn moment(model: &crate::Model, written: &str) -> String {
     match written.split_once('T') {
-        Some((day, time)) => format!("{day} {}", time.chars().take(5).collect::<String>()),
+        Some((day, time)) => format!(
+            "{} {}",
+            model.day_kept(day),
+            time.chars().take(5).collect::<String>()
+        ),
         None => written.to_owned(),
     }
 }
@@ -192,6 +196,6 @@ fn undone_on(ui: &Ui<'_>, undone: &[Id]) -> String {
     let entries = undone
         .iter()
         .filter_map(|id| ui.model.record.log().entry(*id));
-    let days = entries.map(|entry| entry.on.to_string());
-    days.max().unwrap_or_default()
+    let last = entries.map(|entry| entry.on).max();
+    last.map_or_else(String::new, |last| ui.model.day(last))
 }

@@ -134,7 +134,7 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
             (choose(ui, ui.w.field(save_target::HOW_SURE.key).label, named(&sure)))
             (choose(ui, ui.w.field(save_target::WOOD.key).label, named(&woods)))
             @match saved {
-                Some((_, on)) => p.below { (sign(Judged::Good)) (fill(words.target_saved, &[("day", &on)])) },
+                Some((_, on)) => p.below { (sign(Judged::Good)) (fill(words.target_saved, &[("day", &ui.model.day(on))])) },
                 None => {
                     @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
                     button.key.main.big.whole type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) {
@@ -193,9 +193,9 @@ fn verdict(ui: &Ui<'_>, target: &TargetSet, answer: &TargetAnswer, way: &str) ->
         Err(why) => return html! { p.notice.doubt { (why.spoken()) } },
     };
     let blanks = count(target.blanks, words.good_blank_one, words.good_blank_other);
-    let by = target
-        .by
-        .map_or(String::new(), |day| fill(words.by_day, &[("day", &day)]));
+    let by = target.by.map_or(String::new(), |day| {
+        fill(words.by_day, &[("day", &ui.model.day(day))])
+    });
     let alone = fill(
         words.in_hand_gives,
         &[
@@ -291,8 +291,8 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
     let day = |name: &str, rests: &Rests, day: NaiveDate| {
         html! {
             @match explain_latest(by, rests) {
-                Ok(working) => (figure(ui, name, &day.to_string(), Asked::Known(Box::new(working)))),
-                Err(_) => (day),
+                Ok(working) => (figure(ui, name, &ui.model.day(day), Asked::Known(Box::new(working)))),
+                Err(_) => (ui.model.day(day)),
             }
             @if day < shown.today { " " span.bad { (sign(Judged::Bad)) (words.too_late) } }
         }
@@ -373,7 +373,7 @@ fn last_visit(ui: &Ui<'_>) -> Markup {
 
             section aria-label=(words.last_visit) {
                 h2 { (words.last_visit) }
-                p.below { (fill(words.last_visit_of, &[("yard", &visit.opened.yard), ("day", &visit.recorded.on)])) }
+                p.below { (fill(words.last_visit_of, &[("yard", &visit.opened.yard), ("day", &ui.model.day(visit.recorded.on))])) }
                 (still_needed(ui, needed, &visit.opened.currency))
             }
         }
@@ -424,7 +424,7 @@ fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
             }
             @if let (Some(day), Some(working)) = (needed.ready_if_bought_now(), needed.explain_ready()) {
                 dt { (words.ready_if_bought) }
-                dd { (figure(ui, words.ready_if_bought, &day.to_string(), Asked::Known(Box::new(working)))) }
+                dd { (figure(ui, words.ready_if_bought, &ui.model.day(day), Asked::Known(Box::new(working)))) }
             }
         }
     }

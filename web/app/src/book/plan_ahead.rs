@@ -100,7 +100,7 @@ fn backward(ui: &Ui<'_>, shown: &Shown) -> Vec<RowDrawn> {
     let row = |(name, planned): (&str, &Planned)| {
         let latest = planned.answer.latest?.ok()?;
         Some(RowDrawn {
-            name: fill(name, &[("day", &by)]),
+            name: fill(name, &[("day", &ui.model.day(by))]),
             legs: vec![
                 leg("leg-pieces", latest.cut_by, latest.rip_by),
                 leg("leg-laminates", latest.rip_by, latest.glue_by),
@@ -126,10 +126,10 @@ fn drawn(ui: &Ui<'_>, shown: &Shown, ahead: &PlanAhead) -> Markup {
     });
     let rows: Vec<RowDrawn> = backward(ui, shown).into_iter().chain(lots).collect();
     let said = rows.iter().map(|row| {
-        let until: Vec<String> = row.legs.iter().map(|leg| leg.until.to_string()).collect();
+        let until: Vec<String> = row.legs.iter().map(|leg| ui.model.day(leg.until)).collect();
         let usual = row
             .at_pace
-            .map(|day| fill(words.at_usual_day, &[("day", &day)]));
+            .map(|day| fill(words.at_usual_day, &[("day", &ui.model.day(day))]));
         format!(
             "{}: {}{}",
             row.name,
@@ -140,7 +140,7 @@ fn drawn(ui: &Ui<'_>, shown: &Shown, ahead: &PlanAhead) -> Markup {
     let said = fill(
         words.time_said,
         &[
-            ("day", &shown.today),
+            ("day", &ui.model.day(shown.today)),
             ("rows", &said.collect::<Vec<_>>().join("; ")),
         ],
     );
@@ -196,8 +196,8 @@ fn earliest(ui: &Ui<'_>, shown: &Shown, ahead: &PlanAhead) -> Markup {
                 @for ((least, own), n) in days {
                     tr {
                         th scope="row" { (blanks(n)) }
-                        td { (least) }
-                        @if let Some(own) = own { td { (own) } }
+                        td { (ui.model.day(least)) }
+                        @if let Some(own) = own { td { (ui.model.day(own)) } }
                     }
                 }
             }
@@ -205,7 +205,7 @@ fn earliest(ui: &Ui<'_>, shown: &Shown, ahead: &PlanAhead) -> Markup {
     }
 }
 
-/// `8 laminates since 2026-09-12`.
+/// `8 laminates since 12 Sep`.
 fn name(ui: &Ui<'_>, lot: &PlanLot) -> String {
     let words = &ui.w.track;
     let (one, other) = match lot.kind {
@@ -218,9 +218,10 @@ fn name(ui: &Ui<'_>, lot: &PlanLot) -> String {
     match lot.standing {
         PlanPosition::Plank => fill(words.lot_not_cut, &[("what", &what)]),
         PlanPosition::NotSetToRest(_) => fill(words.lot_not_resting, &[("what", &what)]),
-        PlanPosition::Resting(_, since) => {
-            fill(words.lot_since, &[("what", &what), ("day", &since)])
-        }
+        PlanPosition::Resting(_, since) => fill(
+            words.lot_since,
+            &[("what", &what), ("day", &ui.model.day(since))],
+        ),
     }
 }
 
@@ -243,7 +244,9 @@ fn card(ui: &Ui<'_>, lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) ->
     let words = &ui.w.track;
     let rest = match (lot.standing, lot.legs.first()) {
         (PlanPosition::Resting(..), Some(leg)) if leg.until <= today => words.rest_over.to_owned(),
-        (PlanPosition::Resting(..), Some(leg)) => fill(words.rest_over_on, &[("day", &leg.until)]),
+        (PlanPosition::Resting(..), Some(leg)) => {
+            fill(words.rest_over_on, &[("day", &ui.model.day(leg.until))])
+        }
         (PlanPosition::Plank, _) => words.to_cut.to_owned(),
         _ => words.to_rest.to_owned(),
     };
@@ -256,14 +259,17 @@ fn card(ui: &Ui<'_>, lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) ->
     let blank = lot.blank_on().map(|day| {
         let usual = own
             .filter(|own| *own > day)
-            .map(|own| fill(words.at_usual_day, &[("day", &own)]));
+            .map(|own| fill(words.at_usual_day, &[("day", &ui.model.day(own))]));
         let sentence = match lot.kind {
             PieceKind::Blank => words.ready_on,
             _ => words.in_blank_on,
         };
         fill(
             sentence,
-            &[("day", &day), ("usual", &usual.unwrap_or_default())],
+            &[
+                ("day", &ui.model.day(day)),
+                ("usual", &usual.unwrap_or_default()),
+            ],
         )
     });
     html! {

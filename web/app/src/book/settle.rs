@@ -246,7 +246,10 @@ fn listed(model: &Model, words: &Words) -> Vec<ToSettle> {
         .map(|doubled| {
             let planks = doubled.pieces.iter().filter_map(|id| {
                 let piece = state.piece(*id)?;
-                Some((*id, format!("{}, {}", piece.mark, piece.recorded.on)))
+                Some((
+                    *id,
+                    format!("{}, {}", piece.mark, model.day(piece.recorded.on)),
+                ))
             });
             Found {
                 text: doubled.mark,
@@ -261,7 +264,7 @@ fn listed(model: &Model, words: &Words) -> Vec<ToSettle> {
             &[
                 ("device", &device),
                 ("n", &entry.seq),
-                ("day", &entry.on),
+                ("day", &model.day(entry.on)),
                 ("about", &model.words().about(model.state(), entry.about)),
             ],
         ))

@@ -114,7 +114,7 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
                         data-press=(ui.press(Action::ChooseText(conflict.id, at)))
                     {
                         strong {
-                            (letter(at)) ": " (entry.on) ", " (device)
+                            (letter(at)) ": " (ui.model.day(entry.on)) ", " (device)
                             @if at == 0 { " (" (words.counts_now) ")" }
                         }
                         span { bdi { (ui.w.events.event(ui.model.units(), &entry.event)) } }
@@ -165,7 +165,7 @@ fn dispute_card(ui: &Ui<'_>, dispute: &Dispute) -> Markup {
             @for entry in entries {
                 div.story {
                     strong {
-                        (entry.on) ", " (queries::device_shown(state, &entry.by))
+                        (ui.model.day(entry.on)) ", " (queries::device_shown(state, &entry.by))
                         @if dispute.in_force() == Some(entry.id) { " (" (words.counts_now) ")" }
                     }
                     span { bdi { (ui.w.events.event(ui.model.units(), &entry.event)) } }
@@ -226,7 +226,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
     let yard = |piece: &Piece| {
         let visit = state.visit_of(piece);
         visit.map_or(String::new(), |visit| {
-            format!("{}, {}", visit.opened.yard, piece.recorded.on)
+            format!("{}, {}", visit.opened.yard, ui.model.day(piece.recorded.on))
         })
     };
     let device = |piece: &Piece| {

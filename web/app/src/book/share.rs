@@ -293,7 +293,7 @@ fn kept(ui: &Ui<'_>) -> Markup {
                                 HandedWay::Saved => words.last_saved,
                                 HandedWay::Shared => words.last_handed_over,
                             },
-                            &[("day", &handed.on)],
+                            &[("day", &model.day_kept(&handed.on))],
                         )),
                     }
                 }
@@ -352,13 +352,13 @@ fn one_visit(ui: &Ui<'_>) -> Markup {
                         select id=(field_id("which visit")) name="which visit" {
                             @for one in &visits {
                                 option value=(one.id) selected[one.id == visit.id] {
-                                    (one.opened.yard) ", " (one.recorded.on)
+                                    (one.opened.yard) ", " (ui.model.day(one.recorded.on))
                                 }
                             }
                         }
                     }
                 } @else {
-                    p.below { (visit.opened.yard) ", " (visit.recorded.on) }
+                    p.below { (visit.opened.yard) ", " (ui.model.day(visit.recorded.on)) }
                 }
                 (hand_keys(ui, What::Visit(visit.id), words.share_visit, true))
             }

@@ -17,6 +17,8 @@ const ACROSS: f64 = 0.34;
 const WIDEST: f64 = 76.0;
 /// How high the thickest edge is drawn.
 const THICKEST: f64 = 26.0;
+/// Parts that are narrower on the drawing have no dashed outline.
+const NARROW: f64 = 9.0;
 /// Room around the outline.
 const MARGIN: f64 = 2.0;
 /// How far a gap may bend the drawing.
@@ -39,6 +41,13 @@ pub struct PlankDrawn<'a> {
 
 fn n(value: f64) -> String {
     format!("{value:.1}")
+}
+
+/// Whether parts are so narrow on the drawing that dashes of one would run into those of the next.
+fn narrow(parts: &PartCount, across: f64) -> bool {
+    let widths = parts.across.iter();
+    let mut widths = widths.map(|one| in_mm(one.to - one.from) * across);
+    widths.any(|width| width < NARROW)
 }
 
 impl PlankDrawn<'_> {
@@ -136,7 +145,7 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
                 }
             }
             @if let Some(parts) = drawn.parts {
-                g.parts {
+                g class=(if narrow(parts, drawn.across()) { "parts narrow" } else { "parts" }) {
                     @for along in &parts.along {
                         @for across in &parts.across {
                             @let (x0, x1) = (drawn.along(in_mm(along.from)), drawn.along(in_mm(along.to)));

@@ -15,8 +15,8 @@ pub struct Gauge {
     pub judged: Judged,
 }
 
-/// The width of the drawing, in its own units.
-const WIDTH: f64 = 340.0;
+/// The room at each end, in hundredths of the width: a sign at the end is drawn whole.
+const BESIDE: f64 = 2.0;
 
 impl Gauge {
     /// The ends of the scale: room for limits, targets and the value with its ±.
@@ -74,30 +74,33 @@ impl Gauge {
     }
 }
 
-/// The gauge. What it says is said beside it in words.
+/// The gauge. What it says is said beside it in words. Places along it are shares of its width, so that it may be as
+/// wide as the screen and its signs stay round.
 pub fn gauge(gauge: &Gauge) -> Markup {
     let scale = gauge.scale();
     let (low, high) = scale;
     let x = |value: f64| {
         let along = ((value - low) / (high - low)).clamp(0.0, 1.0);
-        format!("{:.1}", 4.0 + along * (WIDTH - 8.0))
+        format!("{:.2}%", BESIDE + along * (100.0 - 2.0 * BESIDE))
     };
     let (good_from, good_to) = gauge.good(scale);
     let judged = gauge.judged.class();
     html! {
-        svg class={ "gauge " (judged) } viewBox="0 0 340 24" preserveAspectRatio="none" aria-hidden="true" {
-            path.scale d={ "M4 12H" (WIDTH - 4.0) } {}
-            path.range d={ "M" (x(good_from)) " 12H" (x(good_to)) } {}
-            @for limit in gauge.limits() { path.limit d={ "M" (x(limit)) " 5V19" } {} }
+        svg class={ "gauge " (judged) } aria-hidden="true" {
+            line.scale x1=(x(low)) x2=(x(high)) y1="12" y2="12" {}
+            line.range x1=(x(good_from)) x2=(x(good_to)) y1="12" y2="12" {}
+            @for limit in gauge.limits() { line.limit x1=(x(limit)) x2=(x(limit)) y1="5" y2="19" {} }
             @if let Some((value, within)) = gauge.value {
-                path.within d={ "M" (x(value - within)) " 12H" (x(value + within)) } {}
-                @match gauge.judged {
-                    Judged::Bad => path.value d={ "M" (x(value)) " 12m-6 -6l12 12m0 -12l-12 12" } {},
-                    Judged::Doubt => {
-                        circle.value.hollow cx=(x(value)) cy="12" r="6" {}
-                        path.value.half d={ "M" (x(value)) " 6a6 6 0 0 1 0 12z" } {}
+                line.within x1=(x(value - within)) x2=(x(value + within)) y1="12" y2="12" {}
+                svg.at x=(x(value)) overflow="visible" {
+                    @match gauge.judged {
+                        Judged::Bad => path.value d="M-6 6l12 12m0 -12l-12 12" {},
+                        Judged::Doubt => {
+                            circle.value.hollow cx="0" cy="12" r="6" {}
+                            path.value.half d="M0 6a6 6 0 0 1 0 12z" {}
+                        }
+                        _ => circle.value cx="0" cy="12" r="6" {},
                     }
-                    _ => circle.value cx=(x(value)) cy="12" r="6" {},
                 }
             }
         }

@@ -99,6 +99,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::More => {
             model.racks.more = !model.racks.more;
             let open = model.racks.more;
+            // It would lie over what can be done.
+            model.toast.take_if(|_| open);
             vec![Effect::Focus(
                 if open { "more-sheet" } else { "title" }.to_owned(),
             )]

@@ -19,6 +19,7 @@ words! {
         no: "No",
         cancel: "Cancel",
         saved: "Saved.",
+        saved_what: "{what}: saved.",
         saving: "Saving …",
         not_saved: "Not saved",
         not_saved_why: "Not saved. {why} What you entered is still here, in this window.",

@@ -3,6 +3,7 @@
 use crate::page::Ui;
 pub use crate::words::show::{feet, money, money_either_way, signed, volume};
 use crate::words::{count, show};
+use rust_decimal::Decimal;
 use stillwood_core::quantity::in_mm;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Decision, InHandCount, PlankRow};
@@ -11,6 +12,11 @@ pub use stillwood_core::trade::show::to_hundredths;
 use stillwood_core::verdict::Recommendation;
 
 use crate::parts::Judged;
+
+/// `11.51`, under a heading that names the unit.
+pub fn number(value: Decimal) -> String {
+    show::rounded(value, 2)
+}
 
 /// Length × width × thickness of a plank as charged.
 pub fn size(line: &TallyLine, units: Units) -> String {

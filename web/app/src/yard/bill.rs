@@ -1,6 +1,6 @@
 //! The yard's own bill, typed in beside ours: a total, or line by line. What is typed is kept until it is compared.
 
-use super::amounts::{feet, money, signed};
+use super::amounts::{feet, money, number, signed};
 use super::frame::key;
 use crate::action::Action as Any;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
@@ -312,6 +312,9 @@ fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
     }
     let several = against.by_lines.len() > 1;
     let none = || html! { span.open { "–" } };
+    // The unit stands once, in the heading: a phone has no room for it in every line.
+    let column =
+        |name: &str, unit: &str| html! { th.n scope="col" { (name) span.below { (unit) } } };
     html! {
         h3 { (fill(words.gap_by_line, &[("tax", &tax(ui, against.prices_are))])) }
         div.across tabindex="0" role="region" aria-label=(words.gap_by_plank) {
@@ -319,10 +322,10 @@ fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
                 thead {
                     tr {
                         th scope="col" { (words.mark) }
-                        th.n scope="col" { (words.ours) }
-                        th.n scope="col" { (words.theirs_short) }
-                        th.n scope="col" { (words.gap) }
-                        th.n scope="col" { (words.money) }
+                        (column(words.ours, "bd ft"))
+                        (column(words.theirs_short, "bd ft"))
+                        (column(words.gap, "bd ft"))
+                        (column(words.money, currency))
                     }
                 }
                 tbody {
@@ -332,20 +335,20 @@ fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
                             th scope="row" { (gap.mark) }
                             td.n {
                                 @match gap.ours {
-                                    Some(ours) => (figure(ui, &name(words.ours), &feet(ours), Asked::Plank(gap.piece, PlankFigure::Bill))),
+                                    Some(ours) => (figure(ui, &name(words.ours), &number(ours), Asked::Plank(gap.piece, PlankFigure::Bill))),
                                     None => (none()),
                                 }
                             }
-                            td.n { @match gap.theirs { Some(theirs) => (feet(theirs)), None => (none()) } }
+                            td.n { @match gap.theirs { Some(theirs) => (number(theirs)), None => (none()) } }
                             td.n {
                                 @match gap.difference {
-                                    Some(value) => (known(gap.explain_volume(), &signed(value, feet), &name(words.gap), ui)),
+                                    Some(value) => (known(gap.explain_volume(), &signed(value, number), &name(words.gap), ui)),
                                     None => (none()),
                                 }
                             }
                             td.n {
                                 @match gap.money {
-                                    Some(value) => (known(gap.explain_money(currency), &signed(value, |value| money(value, currency)), &name(words.gap_money), ui)),
+                                    Some(value) => (known(gap.explain_money(currency), &signed(value, number), &name(words.gap_money), ui)),
                                     None => (none()),
                                 }
                             }

@@ -28,7 +28,12 @@ pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
         entering.rejecting = Some(found);
         entering.active = None;
     }
-    vec![Effect::Focus("title".to_owned())]
+    model.yard.all_reasons = false;
+    // The verdict may have been scrolled: the first of the reasons is in view.
+    vec![
+        Effect::Focus("title".to_owned()),
+        Effect::ScrollTo("reasons".to_owned()),
+    ]
 }
 
 /// Writes down the plank and the decision on it. What can't be read is named; open questions are asked once.

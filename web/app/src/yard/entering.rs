@@ -9,6 +9,40 @@ use stillwood_core::record::{
 use stillwood_core::trade::{TalliedLine, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Sheet, Spec};
 
+/// How the rings are read at the end: which fields the tape's order goes to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum RingsBy {
+    /// Their angle to the wide face.
+    #[default]
+    Angle,
+    /// The chord of a ring and its dip, where they are curved.
+    ChordAndDip,
+}
+
+impl RingsBy {
+    /// The fields that this way needs.
+    pub fn fields(self) -> &'static [Field] {
+        match self {
+            RingsBy::Angle => &[Field::RingAngle],
+            RingsBy::ChordAndDip => &[Field::RingChord, Field::RingDip],
+        }
+    }
+
+    /// The way in which a plank's rings were read.
+    fn of(has: impl Fn(Field) -> bool) -> RingsBy {
+        match !has(Field::RingAngle) && has(Field::RingChord) {
+            true => RingsBy::ChordAndDip,
+            false => RingsBy::Angle,
+        }
+    }
+}
+
+/// How the plank before was weighed: this one is likely weighed so as well.
+fn weighed_as(before: &Readings) -> WeighedBy {
+    let has = |way: &WeighedBy| way.fields().iter().any(|field| before.contains_key(field));
+    WeighedBy::ALL.into_iter().find(has).unwrap_or_default()
+}
+
 /// A plank being measured.
 #[derive(Debug, Clone)]
 pub struct Entering {
@@ -28,6 +62,8 @@ pub struct Entering {
     pub active: Option<Field>,
     /// How it is weighed. What is typed for another way stays in the draft and does not count.
     pub weighs: WeighedBy,
+    /// How its rings are read.
+    pub rings: RingsBy,
     /// The readings of the plank before, one press away.
     pub last: Readings,
     /// The fields beside those that are always shown stand open.
@@ -54,6 +90,12 @@ impl Entering {
         let is_measured = |known: &stillwood_core::record::Piece| {
             !(known.readings.is_empty() && known.defects.is_empty())
         };
+        let last = plank_before(state, draft.pile, piece);
+        let has = |field| draft.value(field).is_some();
+        let rings = match has(Field::RingAngle) || has(Field::RingChord) {
+            true => RingsBy::of(has),
+            false => RingsBy::of(|field| last.contains_key(&field)),
+        };
         let mut entering = Entering {
             piece,
             visit: setting.visit,
@@ -61,8 +103,9 @@ impl Entering {
             species: pile.opened.species.clone(),
             measured_before: known.is_some_and(is_measured),
             active: None,
-            weighs: WeighedBy::of(&draft).unwrap_or_default(),
-            last: plank_before(state, draft.pile, piece),
+            weighs: WeighedBy::of(&draft).unwrap_or_else(|| weighed_as(&last)),
+            rings,
+            last,
             more: false,
             rejecting: None,
             asked: false,
@@ -102,6 +145,17 @@ impl Entering {
         }
     }
 
+    /// Reads the rings another way: the keys type into what is asked for.
+    pub fn read_rings(&mut self, way: RingsBy) {
+        let was_active = self
+            .active
+            .is_some_and(|field| self.rings.fields().contains(&field));
+        self.rings = way;
+        if was_active {
+            self.active = way.fields().first().copied();
+        }
+    }
+
     /// The fields in the order of the tape.
     pub fn order(&self) -> Vec<Field> {
         let mut fields = vec![
@@ -120,10 +174,9 @@ impl Entering {
             Field::Cup,
             Field::GrainFace,
             Field::GrainEdge,
-            Field::RingAngle,
-            Field::Moisture,
-            Field::WoodTemperature,
         ]);
+        fields.extend(self.rings.fields());
+        fields.extend([Field::Moisture, Field::WoodTemperature]);
         fields
     }
 

@@ -1,7 +1,7 @@
 //! A plank being measured: the drawing is the form. Its dimension lines are the fields; below stand how the plank
 //! stands so far, what is typed in, and the keypad.
 
-use super::entering::Entering;
+use super::entering::{Entering, RingsBy};
 use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
@@ -123,7 +123,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
             div.line.three {
                 (field(Field::WidthNear, near)) (field(Field::WidthMiddle, middle)) (field(Field::WidthFar, far))
             }
-            div.line.side { (field(Field::RingAngle, words.rings)) }
+            div.line.side { @for one in entering.rings.fields() { (field(*one, rings_name(ui, *one))) } }
             div.line.over {
                 (field(Field::Bow, words.bow)) (field(Field::GrainEdge, words.grain_edge)) (field(Field::GrainFace, words.grain_face))
             }
@@ -139,14 +139,6 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
             (fill(words.drawn_short, &[("by", &show::number(drawn.shortened(), 0))]))
             @if let Some(times) = exaggerated.and_then(seen_larger) {
                 " " (fill(words.drawn_larger, &[("by", &show::number(times, 0))]))
-            }
-        }
-        @if entering.active.is_some_and(|field| all_weights().contains(&field)) {
-            div.chips role="radiogroup" aria-label=(words.how_weighed) {
-                @for (way, name) in [(WeighedBy::Whole, words.weigh_whole), (WeighedBy::Ends, words.weigh_ends), (WeighedBy::Balance, words.weigh_balance)] {
-                    button.chip type="button" role="radio" aria-checked=((entering.weighs == way).to_string())
-                        data-press=(ui.press(Action::Weigh(way))) { (name) }
-                }
             }
         }
         details.more open[entering.more] {
@@ -181,6 +173,13 @@ fn all_weights() -> Vec<Field> {
         .iter()
         .flat_map(|way| way.fields().iter().copied());
     fields.collect()
+}
+
+fn rings_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
+    match field {
+        Field::RingAngle => ui.w.yard.rings,
+        other => other.label(),
+    }
 }
 
 fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
@@ -256,6 +255,7 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
         }
         @if let Some(warning) = understood.warning() { (question(ui, warning)) }
         @else if let Some(warning) = together(ui, entering, field) { (question(ui, &warning)) }
+        (ways(ui, entering, field))
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
                 @for words in steps.iter().map(|step| step.typed) {
@@ -266,6 +266,44 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
         }
     }
 }
+
+/// The ways in which a plank is weighed, or its rings are read, where one of their fields is typed in: beside the
+/// keys, where the thumb is.
+fn ways(ui: &Ui<'_>, entering: &Entering, field: Field) -> Markup {
+    let words = &ui.w.yard;
+    let one = |name: &str, chosen: bool, press: String| {
+        html! {
+            button.chip type="button" role="radio" aria-checked=(chosen.to_string()) data-press=(press) { (name) }
+        }
+    };
+    let weighs =
+        |way: WeighedBy, name| one(name, entering.weighs == way, ui.press(Action::Weigh(way)));
+    let rings = |way: RingsBy, name| {
+        one(
+            name,
+            entering.rings == way,
+            ui.press(Action::ReadRings(way)),
+        )
+    };
+    html! {
+        @if all_weights().contains(&field) {
+            div.chips.steps role="radiogroup" aria-label=(words.how_weighed) {
+                (weighs(WeighedBy::Whole, words.weigh_whole))
+                (weighs(WeighedBy::Ends, words.weigh_ends))
+                (weighs(WeighedBy::Balance, words.weigh_balance))
+            }
+        }
+        @if RING_FIELDS.contains(&field) {
+            div.chips.steps role="radiogroup" aria-label=(words.how_rings_read) {
+                (rings(RingsBy::Angle, words.rings_by_angle))
+                (rings(RingsBy::ChordAndDip, words.rings_by_chord))
+            }
+        }
+    }
+}
+
+/// The fields by which rings are read.
+const RING_FIELDS: [Field; 3] = [Field::RingAngle, Field::RingChord, Field::RingDip];
 
 /// A question that the other fields raise about this one.
 fn together(ui: &Ui<'_>, entering: &Entering, field: Field) -> Option<Warning> {

@@ -31,7 +31,7 @@ pub mod verdict;
 pub mod visit;
 
 use crate::parts::Key;
-use entering::Entering;
+use entering::{Entering, RingsBy};
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::record::{Decision, Draft, Id, WeighedBy};
 pub use update::{key, not_recorded, opened, typed, update};
@@ -83,6 +83,8 @@ pub enum Action {
     Confirm,
     /// Weigh another way.
     Weigh(WeighedBy),
+    /// Read the rings another way.
+    ReadRings(RingsBy),
     /// Show or hide the fields beside those that are always shown.
     More,
     /// Discard what is typed for the plank.

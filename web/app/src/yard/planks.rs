@@ -7,7 +7,7 @@ use crate::action::Action as Any;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
-use crate::words::{Spoken, fill, spoken_whole};
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 use stillwood_core::plank::Reason;
@@ -42,7 +42,13 @@ pub fn view(model: &Model) -> Page {
         false => fill(words.some_of, &[("n", &picked.len()), ("all", &rows.len())]),
     };
     let below = match table::under(model) {
-        Some((name, _)) => fill(words.judged_by, &[("planks", &below), ("spec", &name)]),
+        Some((name, _)) => fill(
+            words.judged_by,
+            &[
+                ("planks", &below),
+                ("spec", &table::spec_shown(model, &name)),
+            ],
+        ),
         None => below,
     };
     let page = inner(model, layout, words.all_planks, &below, |ui| {
@@ -167,7 +173,7 @@ fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
     );
     let specs = queries::specs(ui.model.state())
         .into_iter()
-        .map(|(name, _)| (name.clone(), spoken_whole(&name)))
+        .map(|(name, _)| (name.clone(), table::spec_shown(ui.model, &name)))
         .collect::<Vec<_>>();
     let under = table::under(ui.model)
         .map(|(name, _)| name)

@@ -98,7 +98,14 @@ pub fn rejecting(model: &Model, entering: &Entering) -> Page {
                 div.titles { h1 #title tabindex="-1" { (entering.draft.mark) } p.below { (ui.w.yard.why_rejected) } }
             }
         })
-        .with(model, "body", "main", |ui| all_reasons(ui, &chosen))
+        .with(model, "body", "main", |ui| {
+            let pile = ui.model.state().pile(entering.draft.pile);
+            let used = pile.map(super::sort::used).unwrap_or_default();
+            html! {
+                div #reasons { (usual_reasons(ui, &used, &chosen)) }
+                @if ui.model.yard.all_reasons { (all_reasons(ui, &chosen)) }
+            }
+        })
         .with(model, "foot", "footer", |ui| {
             let words = &ui.w.yard;
             let name = match chosen.first() {

@@ -73,7 +73,7 @@ pub fn moisture_of(ui: &Ui<'_>, pile: &Pile) -> Option<String> {
 }
 
 /// The reasons of this pile, those used most first.
-fn used(pile: &Pile) -> Vec<Reason> {
+pub fn used(pile: &Pile) -> Vec<Reason> {
     let mut counted: Vec<(u64, Reason)> = pile
         .left_for()
         .into_iter()

@@ -5,11 +5,12 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, field, fields, save_key};
 use crate::parts::{task_head, toast};
-use crate::words::Spoken;
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::plank::DefectKind;
+use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::{save_target, spec, spec_criteria};
-use stillwood_core::record::{FormField, Id, SpeciesNamed, as_json};
+use stillwood_core::record::{Form as FormTexts, FormField, Id, SpeciesNamed, as_json};
 use stillwood_core::verdict::{Criterion, Form, Spec};
 
 /// Sizes and limits.
@@ -72,6 +73,11 @@ fn criterion_fields(ui: &Ui<'_>, open: &OpenForm, criterion: Criterion, before: 
                 @if asked && criterion == Criterion::Straightness { (field(ui, open, &spec::FOLLOWS, &|_| Vec::new())) }
             }
             @if asked {
+                @if follows && criterion == Criterion::Straightness {
+                    @if let Some(needed) = spec::slab_needed(&FormTexts::new(&open.texts, ui.model.units())) {
+                        p.below { (of_slab(ui, needed)) }
+                    }
+                }
                 @if !follows {
                     div.pair {
                         @for (one, name) in numbers.iter().zip(names) { (number(ui, open, one, name, criterion)) }
@@ -79,6 +85,18 @@ fn criterion_fields(ui: &Ui<'_>, open: &OpenForm, criterion: Criterion, before: 
                 }
             }
         }
+    }
+}
+
+/// The limits that follow from the size of the part, in words.
+fn of_slab(ui: &Ui<'_>, needed: f64) -> String {
+    let shown = |mm: f64| show::length(mm, Units::Metric);
+    match Form::of_slab(needed) {
+        Form::AtLeast { target, limit } => fill(
+            ui.w.planks.limits_of_size,
+            &[("limit", &shown(limit)), ("target", &shown(target))],
+        ),
+        _ => String::new(),
     }
 }
 

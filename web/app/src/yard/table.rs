@@ -5,14 +5,14 @@ use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
-use crate::words::Spoken;
+use crate::words::{Spoken, spoken_whole};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::plank::{Instruments, Reason};
 use stillwood_core::record::{
-    Column, Decision, Filter, Id, PlankRow, Table, queries, sort_rows, table_rows,
+    Column, Decision, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
 };
 use stillwood_core::verdict::{Recommendation, Spec};
 
@@ -148,6 +148,14 @@ pub fn under(model: &Model) -> Option<(String, Spec)> {
     queries::specs(model.state())
         .into_iter()
         .find(|(known, _)| *known == name)
+}
+
+/// What a spec is called: its name ends with the day of its visit where it is that of one.
+pub fn spec_shown(model: &Model, name: &str) -> String {
+    match name.rsplit_once(' ') {
+        Some((rest, day)) if date(day).is_some() => format!("{rest} {}", model.day_kept(day)),
+        _ => spoken_whole(name),
+    }
 }
 
 /// All planks as rows, worked out anew only where the record, the tools or the spec have changed.

@@ -6,7 +6,7 @@ use super::sorting::{delete_last_no, is_repeated, no, take_mark};
 use super::{Action, bill, decide, defects, forms, plank, recorded, table};
 use crate::effect::{Effect, MarkFor};
 use crate::form::{self, FormId};
-use crate::model::Model;
+use crate::model::{Model, Toast};
 use crate::parts::{Key, after_key};
 use crate::route::Route;
 use stillwood_core::plank::{Seen, retyped};
@@ -35,6 +35,12 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         Route::Tally(_) => model.yard.bill = bill::Local::default(),
         Route::Spec(id) => form::open(model, FormId::Spec(id)),
         Route::Target(id) => form::open(model, FormId::Target(Some(id))),
+        // Of another plank only what was decided on it, with its undo, stands over the one that is measured.
+        Route::Measure(_) => {
+            let of_another =
+                |toast: &mut Toast| !toast.undo.is_empty() && toast.after.draft.is_none();
+            model.toast.take_if(of_another);
+        }
         // A word on what was decided is not for the seller.
         Route::Seller(_) => model.toast = None,
         _ => {}
@@ -130,6 +136,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             effects.extend(step_on(model));
             effects
         }
+        // The hand stands last: with it the value is whole.
+        Action::Press(key @ Key::Add(" L" | " R")) if has_number(model) => {
+            let mut effects = change_active(model, |text| after_key(text, key));
+            effects.extend(step_on(model));
+            effects
+        }
         Action::Press(key) => change_active(model, |text| after_key(text, key)),
         Action::Step(words) => {
             let value = DraftValue {
@@ -161,6 +173,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 entering.weigh(way);
             }
             keep_entering(model)
+        }
+        Action::ReadRings(way) => {
+            if let Some(entering) = &mut model.yard.entering {
+                entering.read_rings(way);
+            }
+            vec![Effect::ScrollTo("active".to_owned())]
         }
         Action::More => {
             if let Some(entering) = &mut model.yard.entering {
@@ -218,6 +236,15 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Bill(action) => bill::update(model, action),
         Action::Table(action) => table::update(model, action),
     }
+}
+
+/// Whether a number stands in the field that is typed in.
+fn has_number(model: &Model) -> bool {
+    let entering = model.yard.entering.as_ref();
+    let value = entering.and_then(|one| Some(one.value(one.active?)));
+    value.is_some_and(|value| {
+        value.seen != Seen::ByEye && value.text.ends_with(|c: char| c.is_numeric())
+    })
 }
 
 fn put_active(model: &mut Model, value: DraftValue, and_go_on: bool) -> Vec<Effect> {

@@ -84,15 +84,22 @@ pub fn standing_of(
             .find(|scored| scored.requirement.criterion == one.criterion);
         found.filter(|_| !shared(one.criterion))
     };
+    let own = spec.criteria.iter().any(|one| scored(one).is_some());
+    // What was read on the pile counts as looked at once anything was looked at on the plank.
+    let seen = |one: &Requirement| {
+        let mut all = verdict.scored.iter();
+        let found = all.find(|scored| scored.requirement.criterion == one.criterion);
+        found.filter(|_| own)
+    };
     let looked = spec
         .criteria
         .iter()
-        .filter(|one| scored(one).is_some())
+        .filter(|one| seen(one).is_some())
         .count();
     let all_looked = verdict.unscored.is_empty();
     let segments = spec.criteria.iter().map(|one| {
         // What was looked at fills its segment; it is green only once nothing is open.
-        scored(one).map_or(Segment::Judged(Judged::Unknown), |found| {
+        seen(one).map_or(Segment::Judged(Judged::Unknown), |found| {
             match judged(found, all_looked) {
                 Judged::Unknown => Segment::Looked,
                 other => Segment::Judged(other),
@@ -184,8 +191,12 @@ pub fn criterion_value(criterion: Criterion, value: f64, expanded: f64, units: U
         Criterion::GrainSlope => show::slope_within(value, expanded),
         Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Criterion::Size if value == 1.0 => "1 part".spoken(),
-        Criterion::Size => format!("{value:.0} parts").spoken(),
+        Criterion::Size if value == 1.0 && expanded < 0.5 => "1 part".spoken(),
+        // It hangs on the clean thickness: where that is near its limit, it may hold none.
+        Criterion::Size if expanded >= 0.5 && value - expanded < 0.5 => {
+            format!("0 to {value:.0} parts").spoken()
+        }
+        Criterion::Size => format!("{} parts", show::give_or_take(value, expanded, 0)).spoken(),
     }
 }
 

@@ -69,7 +69,7 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
     reads(&desk, "53 planks stand on this phone only.");
     reads(
         &desk,
-        "Last saved: 2026-11-20. A file in this device's downloads is not elsewhere.",
+        "Last saved: 20\u{a0}Nov. A file in this device's downloads is not elsewhere.",
     );
     // Called off, or failed: nothing was handed over.
     for (end, says) in [
@@ -90,7 +90,7 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
     }
     press(&mut desk, "Share the record");
     assert_eq!(entries(desk.files.last().unwrap()), 877);
-    reads(&desk, "Handed over on 2026-11-20.");
+    reads(&desk, "Handed over on 20\u{a0}Nov.");
     reads(&desk, "53 planks stand on this phone only.");
     reads(&desk, "Has the laptop got the file?");
     press(&mut desk, "It is on the laptop");
@@ -285,18 +285,18 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     desk.open_file("wrong.json", SAMPLE);
     press(&mut desk, "Bring in");
     press(&mut desk, "Brought in");
-    reads(&desk, "2026-11-20: 877 entries, 53 planks.");
+    reads(&desk, "20\u{a0}Nov: 877 entries, 53 planks.");
     press(&mut desk, "Undo this import");
     reads(&desk, "Nothing was recorded since about what it brought.");
     press(&mut desk, "Leave it");
     assert_eq!(desk.model.state().planks().count(), 53);
     press(&mut desk, "Undo this import");
     press(&mut desk, "Undo it");
-    reads(&desk, "Undone on 2026-11-20. Nothing in it counts.");
+    reads(&desk, "Undone on 20\u{a0}Nov. Nothing in it counts.");
     assert_eq!(desk.model.state().planks().count(), 0);
     // The same file again asks, and puts it back.
     desk.open_file("again.json", SAMPLE);
-    reads(&desk, "You undid this file on 2026-11-20. Put it back?");
+    reads(&desk, "You undid this file on 20\u{a0}Nov. Put it back?");
     press(&mut desk, "Put it back");
     assert_eq!(desk.model.state().planks().count(), 53);
     // And from the list.

@@ -250,7 +250,10 @@ fn a_form_half_typed_outlives_a_reload_whichever_it_is() {
         let open = again.model.form.as_ref();
         let open = open.unwrap_or_else(|| panic!("{form:?} does not open from Today"));
         assert_eq!((open.id, open.text(field)), (form, "half ty"));
-        assert!(says(&again, "You had begun this"), "{form:?}");
+        // The set that is glued stands there as it was laid, and says nothing of it.
+        if form != FormId::GlueUp {
+            assert!(says(&again, "You had begun this"), "{form:?}");
+        }
     }
 }
 

@@ -112,6 +112,64 @@ fn a_plank_in_full_takes_34_presses_typed() {
     );
 }
 
+/// Chooses one of several, where it is not chosen already.
+fn choose(desk: &mut Desk, chip: &str) {
+    let body = region(desk, "active-field");
+    let at = body
+        .find(&format!("> {chip}<"))
+        .or_else(|| body.find(&format!(">{chip}<")));
+    let before = &body[..at.unwrap_or_else(|| panic!("no {chip} in {body}"))];
+    let tag = &before[before.rfind("<button").unwrap()..];
+    if tag.contains("aria-checked=\"false\"") {
+        press(desk, chip);
+    }
+}
+
+/// Measures A7 of the maker's own example: three widths of a tapered plank, both ends on the scale, every shape, the
+/// grain on face and edge, the rings by their chord and dip.
+fn measure_a7(desk: &mut Desk) {
+    for text in ["2620", "214", "205", "193", "52"] {
+        typed(desk, text, "Next");
+    }
+    choose(desk, "End by end");
+    for text in ["10.3", "9.4", "9", "4"] {
+        typed(desk, text, "Next");
+    }
+    typed(desk, "12", "left");
+    for text in ["4", "12", "15"] {
+        typed(desk, text, "Next");
+    }
+    choose(desk, "By chord and dip");
+    typed(desk, "150", "Next");
+    desk.keys("25");
+    let entering = desk.model.yard.entering.as_ref().unwrap();
+    let sheet = entering.sheet(&desk.model);
+    let open = &sheet.verdict.unscored;
+    assert!(open.is_empty(), "{open:?}");
+    assert!(sheet.rings.is_some());
+}
+
+#[test]
+fn the_tapered_plank_of_the_example_costs_its_digits_and_a_key_a_value() {
+    let mut desk = begun();
+    let digits = "2620 214 205 193 52 10.3 9.4 9 4 12 4 12 15 150 25";
+    let digits = digits.chars().filter(|sign| *sign != ' ').count();
+    assert_eq!(digits, 36);
+    measure_a7(&mut desk);
+    // A key goes on from each of the 15 values but the last; how it is weighed and how its rings are read is chosen once.
+    assert_eq!(desk.presses, digits + 14 + 2);
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    press(&mut desk, "Measure it now");
+    desk.presses = 0;
+    measure_a7(&mut desk);
+    assert_eq!(
+        desk.presses,
+        digits + 14,
+        "the next plank is weighed and read as the one before"
+    );
+}
+
 #[test]
 fn a_plank_takes_20_presses_by_eye_and_steps() {
     let mut desk = begun();

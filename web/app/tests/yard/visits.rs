@@ -219,8 +219,17 @@ fn the_yards_total_against_ours_takes_its_digits_and_two_presses() {
     press(&mut desk, "Close");
     expect(&desk, "illing rule");
     assert!(!says(&desk, "cheat"));
+    let noted = |desk: &Desk| {
+        let known = desk.model.state().visit(visit).unwrap().yard_total.clone();
+        known
+            .and_then(|(_, total)| total.money)
+            .map(|money| money.to_string())
+    };
+    assert_eq!(noted(&desk).as_deref(), Some("1300.00"));
+    // Undone, it stands there half typed, to be corrected.
     press(&mut desk, "Undo");
-    assert!(!region(&desk, "body").contains("value=\"1300.00\""));
+    assert_ne!(noted(&desk).as_deref(), Some("1300.00"));
+    assert!(region(&desk, "body").contains("value=\"1300.00\""));
 }
 
 #[test]

@@ -221,5 +221,6 @@ impl PlanksWords {
         add_own_wood: "Nicht in der Liste: dein eigenes Holz hinzufügen",
         measure_on: "Weiter messen",
         defects_n: "Fehler, Holz · {n}",
+        limits_of_size: "Ablehnen unter {limit}, gewünscht {target} oder mehr: wie es das Maß verlangt.",
     };
 }

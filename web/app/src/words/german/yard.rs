@@ -123,5 +123,8 @@ impl YardWords {
         beyond_your_limit: "jenseits deiner Grenze",
         measure_again_settles: "Noch einmal messen: {source}. {what} {value} würde entscheiden.",
         unread_fields: "Nicht zu lesen: {field}. Verbessere es oder nimm es heraus.",
+        how_rings_read: "Wie die Jahrringe gelesen werden",
+        rings_by_angle: "Nach Winkel",
+        rings_by_chord: "Nach Sehne und Stich",
     };
 }
