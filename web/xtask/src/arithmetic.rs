@@ -96,7 +96,8 @@ fn works_out(tokens: &[TokenTree], at: usize) -> Option<String> {
     if let TokenTree::Ident(name) = tokens.get(at)? {
         let name = name.to_string();
         let before = at.checked_sub(1).and_then(|before| sign_at(tokens, before));
-        let method = before == Some('.') && METHODS.contains(&name.as_str());
+        let called = matches!(tokens.get(at + 1), Some(TokenTree::Group(_)));
+        let method = before == Some('.') && called && METHODS.contains(&name.as_str());
         let step = STEPS.contains(&name.as_str()) && sign_at(tokens, at + 1) == Some(':');
         return (method || step).then_some(name);
     }
@@ -162,7 +163,7 @@ mod tests {
 
     #[test]
     fn counting_borrows_generics_and_tests_are_no_arithmetic() {
-        let text = "use a::*; fn f<T: A + B>(x: &T) -> Vec<u8> { if n > 3 { *x } else { at + 1 } }";
+        let text = "use a::*; fn f<T: A + B>(x: &T) -> Vec<u8> { if n > 3 { *x } else { racks.round.at + 1 } }";
         assert_eq!(whats(text), Vec::<String>::new());
         let tests = "#[cfg(test)] mod tests { fn f() { a * b } } fn g() { 2 * n }";
         assert_eq!(whats(tests), ["2 * n"]);

@@ -28,14 +28,17 @@ const TOP: [&str; 9] = [
 const TOP_TOO: [&str; 4] = ["demo-data", "rust-toolchain.toml", "target", "dist"];
 
 /// What lies between a deed and the disk: nothing is passed over in silence there.
-const TO_THE_DISK: [&str; 9] = [
+const TO_THE_DISK: [&str; 12] = [
     "web/app/src/half_typed.rs",
     "web/app/src/record.rs",
     "web/app/src/settings.rs",
+    "web/app/src/taken_up.rs",
+    "web/app/src/tell.rs",
     "web/src/app.rs",
     "web/src/effects.rs",
     "web/src/identity.rs",
     "web/src/keep",
+    "web/src/new_name.rs",
     "web/src/start.rs",
     "web/src/shell/store/",
 ];

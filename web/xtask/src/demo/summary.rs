@@ -166,7 +166,7 @@ fn line(state: &State, piece: &Piece) -> String {
         piece.mark,
         queries::species_of(state, piece).map_or("-", |s| s.text.as_str()),
         number(verdict.score),
-        verdict.recommendation.words(),
+        format!("{:?}", verdict.recommendation),
         decision,
         reasons.join(", "),
         if judged.is_some_and(|j| j.overruled()) {
