@@ -4,7 +4,7 @@ use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Saving, Toast};
 use crate::route::Place;
-use crate::words::{fill, speaking};
+use crate::words::{Spoken, fill, speaking};
 use crate::{blanks, book, form, half_typed, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
@@ -130,7 +130,7 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.drafts = drafts;
             Vec::new()
         }
-        Action::Say(text) => say(model, text),
+        Action::Say(text) => say(model, text.spoken()),
         Action::ShownTexts(screen, texts) => {
             model.shown.insert(screen, texts);
             Vec::new()

@@ -16,7 +16,9 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use stillwood_app::Route;
 use stillwood_app::desk::Desk;
-use stillwood_app::words::Language;
+use stillwood_app::words::{Language, words_of};
+use stillwood_app::yard as yard_of_app;
+use stillwood_core::plank::Field;
 
 const SAMPLE: &[u8] = include_bytes!("../../../demo-data/two-yards.json");
 const DAY: &str = "2026-11-20";
@@ -99,13 +101,17 @@ fn sorting_measuring_and_the_verdict_say_nothing_in_english() {
                 desk.keys(text);
                 save(text, &desk);
             }
+            for field in Field::ALL {
+                desk.act(yard_of_app::Action::Activate(*field));
+                save(field.label(), &desk);
+            }
             let piece = desk.model.yard.entering.as_ref().unwrap().piece;
             desk.go(Route::Verdict(piece));
             save("verdict", &desk);
             assert!(desk.press("Reject"));
             save("reject", &desk);
         },
-        14,
+        45,
     );
 }
 
@@ -146,7 +152,7 @@ fn how_figures_are_worked_out_says_nothing_in_english() {
             ];
             routes.extend(visits.iter().map(|id| Route::Visit(*id)));
             routes.extend(visits.iter().map(|id| Route::Tally(*id)));
-            for id in pieces.iter().step_by(5) {
+            for id in pieces.iter().step_by(9) {
                 routes.extend([Route::Plank(*id), Route::Piece(*id), Route::Blank(*id)]);
             }
             for route in routes {
@@ -158,4 +164,54 @@ fn how_figures_are_worked_out_says_nothing_in_english() {
         },
         300,
     );
+}
+
+/// What is filled into a sentence, so that only its own words are left to look at.
+fn filled(sentence: &str) -> String {
+    let mut said = String::new();
+    let mut rest = sentence;
+    while let Some((before, after)) = rest.split_once('{') {
+        said.push_str(before);
+        said.push('7');
+        rest = after.split_once('}').map_or("", |(_, after)| after);
+    }
+    said + rest
+}
+
+#[test]
+fn a_table_that_lapsed_to_english_would_be_found() {
+    let english = English::with_sample(SAMPLE);
+    let german = words_of(Language::German).all();
+    let both: Vec<_> = words_of(Language::English)
+        .all()
+        .into_iter()
+        .zip(german)
+        .collect();
+    let tables: BTreeSet<&str> = both.iter().map(|(one, _)| one.0).collect();
+    assert_eq!(tables.len(), 12);
+    for table in tables.into_iter().filter(|table| *table != "dates") {
+        let of = both
+            .iter()
+            .filter(|(one, other)| one.0 == table && one.2 != other.2);
+        let found: Vec<bool> = of
+            .map(|(one, _)| {
+                english
+                    .is_english(one.2)
+                    .or_else(|| english.is_english(&filled(one.2)))
+                    .is_some()
+            })
+            .collect();
+        let share = found.iter().filter(|found| **found).count() as f64 / found.len() as f64;
+        assert!(
+            share > 0.9,
+            "{table}: only {share:.2} of its sentences would be found"
+        );
+    }
+    // And German is not taken for English.
+    let taken: Vec<_> = both
+        .iter()
+        .filter(|(one, other)| one.2 != other.2 && english.is_english(&filled(other.2)).is_some())
+        .map(|(_, other)| other.2)
+        .collect();
+    assert!(taken.is_empty(), "{}", taken.join("\n"));
 }

@@ -6,7 +6,7 @@ use crate::book::settings::ask_to_delete_everything;
 use crate::model::Saving;
 use crate::page::Ui;
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 
 /// What is not kept, or was emptied: told on every screen.
@@ -33,7 +33,7 @@ fn trouble(ui: &Ui<'_>) -> Markup {
     html! {
         @if let Saving::Failed(why) = &shell.saving {
             div.notice.bad role="alert" {
-                p { (fill(words.not_saved_why, &[("why", why)])) }
+                p { (fill(words.not_saved_why, &[("why", &why.spoken())])) }
                 div.keys {
                     button.key type="button" data-press=(ui.press(Action::TryAgain)) { (words.try_again) }
                     button.key type="button" data-press=(ui.press(Route::Share)) { (words.save_as_file) }
@@ -49,7 +49,7 @@ fn trouble(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
-        @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why) } } }
+        @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why.spoken()) } } }
     }
 }
 
@@ -58,7 +58,7 @@ pub fn notices(ui: &Ui<'_>) -> Markup {
     let shell = &ui.model.shell;
     html! {
         (urgent(ui))
-        @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why) } } }
+        @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why.spoken()) } } }
     }
 }
 
