@@ -14,11 +14,15 @@ mod yard;
 use english_in::English;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
-use stillwood_app::Route;
 use stillwood_app::desk::Desk;
+use stillwood_app::form::FormAction;
+use stillwood_app::racks as racks_of_app;
 use stillwood_app::words::{Language, words_of};
 use stillwood_app::yard as yard_of_app;
+use stillwood_app::{Action, Route};
 use stillwood_core::plank::Field;
+use stillwood_core::record::PieceKind;
+use stillwood_core::record::commands::WORKSHOP_COMMANDS;
 
 const SAMPLE: &[u8] = include_bytes!("../../../demo-data/two-yards.json");
 const DAY: &str = "2026-11-20";
@@ -163,6 +167,135 @@ fn how_figures_are_worked_out_says_nothing_in_english() {
             }
         },
         300,
+    );
+}
+
+/// Types something into every field of the open form, and saves it.
+fn fill_in(desk: &mut Desk, text: &str) {
+    let fields = desk
+        .model
+        .form
+        .as_ref()
+        .map(|open| open.id.fields())
+        .unwrap_or_default();
+    for field in fields {
+        use stillwood_core::record::FieldKind::*;
+        if !matches!(
+            field.kind,
+            OneOf(_) | Named(_) | Offered | Gathered | Reasons | Rings | Grain
+        ) {
+            desk.type_into(field.key, text);
+        }
+    }
+    desk.act(FormAction::Save);
+}
+
+#[test]
+fn forms_and_what_is_wrong_in_them_say_nothing_in_english() {
+    none_is_english(
+        |save| {
+            let mut desk = Desk::with_file(SAMPLE, DAY).unwrap();
+            let pieces = desk.model.state().pieces();
+            let laminate = pieces
+                .filter(|one| one.work.kind == PieceKind::Laminate)
+                .last()
+                .unwrap()
+                .id;
+            for command in &WORKSHOP_COMMANDS {
+                for text in ["", "viel", "-7", "99999"] {
+                    let form = racks_of_app::PieceForm::Workshop(command.key);
+                    desk.act(racks_of_app::Action::Do(laminate, form));
+                    save(&format!("{}, {text}", command.key), &desk);
+                    fill_in(&mut desk, text);
+                    save(&format!("{}, {text}, saved", command.key), &desk);
+                }
+            }
+            let visit = desk.model.state().visits().next().unwrap().id;
+            let pile = desk.model.state().piles().next().unwrap().id;
+            let routes = [
+                Route::NewVisit,
+                Route::EditVisit(visit),
+                Route::NewPile(visit),
+                Route::EditPile(pile),
+                Route::Spec(visit),
+                Route::Target(visit),
+                Route::NewWood,
+                Route::GluingLimits,
+                Route::Cut(laminate),
+            ];
+            for route in routes {
+                for text in ["", "viel", "-7", "99999"] {
+                    desk.go(route);
+                    fill_in(&mut desk, text);
+                    save(&format!("{route:?}, {text}"), &desk);
+                }
+            }
+        },
+        120,
+    );
+}
+
+#[test]
+fn an_empty_record_and_what_was_deleted_say_nothing_in_english() {
+    none_is_english(
+        |save| {
+            for wide in [false, true] {
+                let mut desk = Desk::new(DAY);
+                desk.act(Action::Wide(wide));
+                for route in [
+                    Route::Today,
+                    Route::Find,
+                    Route::Yard,
+                    Route::Planks,
+                    Route::Racks,
+                    Route::LookOver,
+                    Route::RestTimes,
+                    Route::Match,
+                    Route::GlueUp,
+                    Route::Blanks,
+                    Route::SideBySide,
+                    Route::Book,
+                    Route::Share,
+                    Route::BroughtIn,
+                    Route::Deleted,
+                    Route::Settle,
+                    Route::TrackRecord,
+                    Route::Plan,
+                ] {
+                    desk.go(route);
+                    save(&format!("empty {route:?}"), &desk);
+                }
+            }
+            let mut desk = Desk::with_file(SAMPLE, DAY).unwrap();
+            desk.refuses = true;
+            let plank = desk.model.state().planks().next().unwrap().id;
+            desk.go(Route::Plank(plank));
+            for says in ["Delete the plank", "Delete"] {
+                desk.press(says);
+                save(says, &desk);
+            }
+            desk.refuses = false;
+            desk.go(Route::Plank(plank));
+            for says in ["Delete the plank", "Delete"] {
+                desk.press(says);
+                save(says, &desk);
+            }
+            for route in [
+                Route::Plank(plank),
+                Route::Deleted,
+                Route::Yard,
+                Route::Mark(plank),
+            ] {
+                desk.go(route);
+                save(&format!("deleted {route:?}"), &desk);
+            }
+            for typed in ["k7", "twist", "nothing at all"] {
+                desk.go(Route::Find);
+                desk.type_into("find", typed);
+                save(&format!("find {typed}"), &desk);
+            }
+        },
+        45,
     );
 }
 
