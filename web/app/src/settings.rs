@@ -69,6 +69,7 @@ impl Settings {
             &mut settings.language_chosen,
             &mut wrong,
         );
+        // nothing lost: none was chosen
         settings.language = settings.language_chosen.unwrap_or_default();
         take(&found, "scheme", &mut settings.scheme, &mut wrong);
         take(&found, "left_hand", &mut settings.left_hand, &mut wrong);
@@ -79,6 +80,7 @@ impl Settings {
     /// Speaks what was chosen, else the first of the browser's languages that there is a table for.
     pub fn speak(&mut self, browser: &[String]) {
         let preferred = Language::preferred(browser.iter().map(String::as_str));
+        // nothing lost: none was chosen
         self.language = self.language_chosen.unwrap_or(preferred);
     }
 

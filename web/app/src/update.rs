@@ -5,7 +5,7 @@ use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Saving, Texts, Toast};
 use crate::route::Place;
 use crate::tell::{choose, say, toast};
-use crate::words::{fill, speaking};
+use crate::words::{Spoken, fill, speaking};
 use crate::worked_out::worked_out;
 use crate::{blanks, book, form, racks, taken_up, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
@@ -135,7 +135,7 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.drafts = drafts;
             Vec::new()
         }
-        Action::Say(text) => say(model, text),
+        Action::Say(text) => say(model, text.spoken()),
         Action::ShownTexts(screen, texts) => {
             model.shown.insert(screen, texts);
             Vec::new()

@@ -8,9 +8,15 @@ use english_in::English;
 use gallery::{Stage, every_state};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
-use stillwood_app::Route;
 use stillwood_app::desk::Desk;
-use stillwood_app::words::Language;
+use stillwood_app::form::FormAction;
+use stillwood_app::racks as racks_of_app;
+use stillwood_app::words::{Language, words_of};
+use stillwood_app::yard as yard_of_app;
+use stillwood_app::{Action, Route};
+use stillwood_core::plank::Field;
+use stillwood_core::record::PieceKind;
+use stillwood_core::record::commands::WORKSHOP_COMMANDS;
 
 const SAMPLE: &[u8] = include_bytes!("../../../demo-data/two-yards.json");
 const DAY: &str = "2026-11-20";
@@ -89,13 +95,17 @@ fn sorting_measuring_and_the_verdict_say_nothing_in_english() {
                 desk.keys(text);
                 save(text, &desk);
             }
+            for field in Field::ALL {
+                desk.act(yard_of_app::Action::Activate(*field));
+                save(field.label(), &desk);
+            }
             let piece = desk.model.yard.entering.as_ref().unwrap().piece;
             desk.go(Route::Verdict(piece));
             save("verdict", &desk);
             assert!(desk.press("Reject"));
             save("reject", &desk);
         },
-        14,
+        45,
     );
 }
 
@@ -136,7 +146,7 @@ fn how_figures_are_worked_out_says_nothing_in_english() {
             ];
             routes.extend(visits.iter().map(|id| Route::Visit(*id)));
             routes.extend(visits.iter().map(|id| Route::Tally(*id)));
-            for id in pieces.iter().step_by(5) {
+            for id in pieces.iter().step_by(9) {
                 routes.extend([Route::Plank(*id), Route::Piece(*id), Route::Blank(*id)]);
             }
             for route in routes {
@@ -148,4 +158,183 @@ fn how_figures_are_worked_out_says_nothing_in_english() {
         },
         300,
     );
+}
+
+/// Types something into every field of the open form, and saves it.
+fn fill_in(desk: &mut Desk, text: &str) {
+    let fields = desk
+        .model
+        .form
+        .as_ref()
+        .map(|open| open.id.fields())
+        .unwrap_or_default();
+    for field in fields {
+        use stillwood_core::record::FieldKind::*;
+        if !matches!(
+            field.kind,
+            OneOf(_) | Named(_) | Offered | Gathered | Reasons | Rings | Grain
+        ) {
+            desk.type_into(field.key, text);
+        }
+    }
+    desk.act(FormAction::Save);
+}
+
+#[test]
+fn forms_and_what_is_wrong_in_them_say_nothing_in_english() {
+    none_is_english(
+        |save| {
+            let mut desk = Desk::with_file(SAMPLE, DAY).unwrap();
+            let pieces = desk.model.state().pieces();
+            let laminate = pieces
+                .filter(|one| one.work.kind == PieceKind::Laminate)
+                .last()
+                .unwrap()
+                .id;
+            for command in &WORKSHOP_COMMANDS {
+                for text in ["", "viel", "-7", "99999"] {
+                    let form = racks_of_app::PieceForm::Workshop(command.key);
+                    desk.act(racks_of_app::Action::Do(laminate, form));
+                    save(&format!("{}, {text}", command.key), &desk);
+                    fill_in(&mut desk, text);
+                    save(&format!("{}, {text}, saved", command.key), &desk);
+                }
+            }
+            let visit = desk.model.state().visits().next().unwrap().id;
+            let pile = desk.model.state().piles().next().unwrap().id;
+            let routes = [
+                Route::NewVisit,
+                Route::EditVisit(visit),
+                Route::NewPile(visit),
+                Route::EditPile(pile),
+                Route::Spec(visit),
+                Route::Target(visit),
+                Route::NewWood,
+                Route::GluingLimits,
+                Route::Cut(laminate),
+            ];
+            for route in routes {
+                for text in ["", "viel", "-7", "99999"] {
+                    desk.go(route);
+                    fill_in(&mut desk, text);
+                    save(&format!("{route:?}, {text}"), &desk);
+                }
+            }
+        },
+        120,
+    );
+}
+
+#[test]
+fn an_empty_record_and_what_was_deleted_say_nothing_in_english() {
+    none_is_english(
+        |save| {
+            for wide in [false, true] {
+                let mut desk = Desk::new(DAY);
+                desk.act(Action::Wide(wide));
+                for route in [
+                    Route::Today,
+                    Route::Find,
+                    Route::Yard,
+                    Route::Planks,
+                    Route::Racks,
+                    Route::LookOver,
+                    Route::RestTimes,
+                    Route::Match,
+                    Route::GlueUp,
+                    Route::Blanks,
+                    Route::SideBySide,
+                    Route::Book,
+                    Route::Share,
+                    Route::BroughtIn,
+                    Route::Deleted,
+                    Route::Settle,
+                    Route::TrackRecord,
+                    Route::Plan,
+                ] {
+                    desk.go(route);
+                    save(&format!("empty {route:?}"), &desk);
+                }
+            }
+            let mut desk = Desk::with_file(SAMPLE, DAY).unwrap();
+            desk.refuses = true;
+            let plank = desk.model.state().planks().next().unwrap().id;
+            desk.go(Route::Plank(plank));
+            for says in ["Delete the plank", "Delete"] {
+                desk.press(says);
+                save(says, &desk);
+            }
+            desk.refuses = false;
+            desk.go(Route::Plank(plank));
+            for says in ["Delete the plank", "Delete"] {
+                desk.press(says);
+                save(says, &desk);
+            }
+            for route in [
+                Route::Plank(plank),
+                Route::Deleted,
+                Route::Yard,
+                Route::Mark(plank),
+            ] {
+                desk.go(route);
+                save(&format!("deleted {route:?}"), &desk);
+            }
+            for typed in ["k7", "twist", "nothing at all"] {
+                desk.go(Route::Find);
+                desk.type_into("find", typed);
+                save(&format!("find {typed}"), &desk);
+            }
+        },
+        45,
+    );
+}
+
+/// What is filled into a sentence, so that only its own words are left to look at.
+fn filled(sentence: &str) -> String {
+    let mut said = String::new();
+    let mut rest = sentence;
+    while let Some((before, after)) = rest.split_once('{') {
+        said.push_str(before);
+        said.push('7');
+        rest = after.split_once('}').map_or("", |(_, after)| after);
+    }
+    said + rest
+}
+
+#[test]
+fn a_table_that_lapsed_to_english_would_be_found() {
+    let english = English::with_sample(SAMPLE);
+    let german = words_of(Language::German).all();
+    let both: Vec<_> = words_of(Language::English)
+        .all()
+        .into_iter()
+        .zip(german)
+        .collect();
+    let tables: BTreeSet<&str> = both.iter().map(|(one, _)| one.0).collect();
+    assert_eq!(tables.len(), 12);
+    for table in tables.into_iter().filter(|table| *table != "dates") {
+        let of = both
+            .iter()
+            .filter(|(one, other)| one.0 == table && one.2 != other.2);
+        let found: Vec<bool> = of
+            .map(|(one, _)| {
+                english
+                    .is_english(one.2)
+                    .or_else(|| english.is_english(&filled(one.2)))
+                    .is_some()
+            })
+            .collect();
+        let share = found.iter().filter(|found| **found).count() as f64 / found.len() as f64;
+        assert!(
+            share > 0.9,
+            "{table}: only {share:.2} of its sentences would be found"
+        );
+    }
+    // And German is not taken for English.
+    let taken: Vec<_> = both
+        .iter()
+        .filter(|(one, other)| one.2 != other.2 && english.is_english(&filled(other.2)).is_some())
+        .map(|(_, other)| other.2)
+        .collect();
+    assert!(taken.is_empty(), "{}", taken.join("\n"));
 }

@@ -3,7 +3,7 @@
 #[path = "german_core/literals.rs"]
 mod literals;
 
-use literals::{blocks, filled, sources, texts};
+use literals::{blocks, filled, sources, sources_in, texts};
 use stillwood_app::form::FormId;
 use stillwood_app::words::spoken::is_known_in_german;
 use stillwood_app::words::{Language, words_of};
@@ -33,9 +33,10 @@ fn is_no_word(text: &str) -> bool {
 }
 
 #[test]
-fn every_error_of_core_has_its_german() {
+fn every_error_of_core_and_of_the_shell_has_its_german() {
     let (mut missing, mut seen) = (Vec::new(), 0);
-    for (path, source) in sources() {
+    let all = sources().into_iter().chain(sources_in("../src"));
+    for (path, source) in all {
         for block in blocks(&source, "#[error(", '(', ')') {
             // Only the message: what fills its places follows.
             let Some(message) = texts(block).into_iter().next() else {

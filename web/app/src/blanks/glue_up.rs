@@ -92,7 +92,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         }
         (draw(&[glue::DAY]))
         (cautions(ui, &members, one_piece))
-        @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+        @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
     }
 }
 

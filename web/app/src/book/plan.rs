@@ -136,7 +136,7 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
             @match saved {
                 Some((_, on)) => p.below { (sign(Judged::Good)) (fill(words.target_saved, &[("day", &ui.model.day(on))])) },
                 None => {
-                    @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+                    @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
                     button.key.main.big.whole type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) {
                         (words.save_as_target)
                     }

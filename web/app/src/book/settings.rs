@@ -327,7 +327,7 @@ fn device(ui: &Ui<'_>) -> Markup {
     html! {
         section #device {
             h2 { (words.this_device) }
-            @if let Some(why) = &model.shell.identity_notice { p.notice.doubt { (why) } }
+            @if let Some(why) = &model.shell.identity_notice { p.notice.doubt { (why.spoken()) } }
             (field(&Typed {
                 name: NAME,
                 label: words.device_name,

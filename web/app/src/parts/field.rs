@@ -46,7 +46,7 @@ pub fn begun(ui: &Ui<'_>, open: &OpenForm) -> Markup {
 /// The line of what is wrong with none of the fields, and the key that records the form.
 pub fn save_key(ui: &Ui<'_>, open: &OpenForm, name: &str) -> Markup {
     html! {
-        @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+        @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
         button.key.main.big.whole type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (name) }
     }
 }

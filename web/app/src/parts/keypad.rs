@@ -2,7 +2,7 @@
 
 use super::{Icon, icon};
 use crate::page::Ui;
-use crate::words::fill;
+use crate::words::{Language, fill, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, Measure};
 use stillwood_core::quantity::read::Units;
@@ -114,6 +114,15 @@ pub fn after_key(text: &str, key: Key) -> String {
     }
 }
 
+/// A key as a language has it: its words, and its decimal sign.
+fn in_language(language: Language, (name, key): Named) -> Named {
+    match (language, name) {
+        (Language::German, ".") => (",", Key::Add(",")),
+        (Language::German, name) => (spoken_name(name), key),
+        (Language::English, name) => (name, key),
+    }
+}
+
 /// The keypad. `last` is what the plank before has in this field, where it has something.
 pub fn keypad(
     ui: &Ui<'_>,
@@ -127,6 +136,7 @@ pub fn keypad(
         html! { button.key.digit type="button" data-press=(press(Key::Add(name))) { (name) } }
     };
     let small = |(name, key): Named| {
+        let (name, key) = in_language(ui.model.settings.language, (name, key));
         html! { button.key.unit type="button" data-press=(press(key)) { (name) } }
     };
     html! {

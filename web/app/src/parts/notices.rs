@@ -5,7 +5,7 @@ use crate::action::Action;
 use crate::model::Saving;
 use crate::page::Ui;
 use crate::route::Route;
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 
 /// What is not kept, or was emptied: told on every screen.
@@ -33,7 +33,7 @@ fn trouble(ui: &Ui<'_>) -> Markup {
         @if let Saving::Failed(why) | Saving::Again(why) = &shell.saving {
             @let again = matches!(shell.saving, Saving::Again(_));
             div.notice.bad role="alert" {
-                p { (fill(words.not_saved_why, &[("why", why)])) }
+                p { (fill(words.not_saved_why, &[("why", &why.spoken())])) }
                 div.keys {
                     button.key type="button" disabled[again] data-press=(ui.press(Action::TryAgain)) {
                         @if again { (words.trying_again) } @else { (words.try_again) }
@@ -51,7 +51,7 @@ fn trouble(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
-        @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why) } } }
+        @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why.spoken()) } } }
     }
 }
 
@@ -60,7 +60,7 @@ pub fn notices(ui: &Ui<'_>) -> Markup {
     let shell = &ui.model.shell;
     html! {
         (urgent(ui))
-        @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why) } } }
+        @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why.spoken()) } } }
     }
 }
 

@@ -9,12 +9,22 @@ use crate::words::{Spoken, count};
 use stillwood_core::record::queries;
 use stillwood_core::season::{CalendarDay, calendar};
 
+/// What a calendar shows of a day, in the language of the screens.
+pub fn in_own_words(day: CalendarDay) -> CalendarDay {
+    CalendarDay {
+        summary: day.summary.spoken(),
+        description: day.description.spoken(),
+        ..day
+    }
+}
+
 /// Hands the file out.
 pub fn hand_out(model: &mut Model) -> Vec<Effect> {
     let words = &model.words().racks;
     let sequence = u32::try_from(model.record.log().len()).unwrap_or(u32::MAX);
     let before = model.settings.calendar.published();
     let days: Vec<CalendarDay> = queries::calendar_days(model.state(), sequence, &before);
+    let days: Vec<CalendarDay> = days.into_iter().map(in_own_words).collect();
     if days.is_empty() {
         return say(model, words.no_day_for_a_calendar);
     }

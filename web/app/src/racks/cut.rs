@@ -13,7 +13,7 @@ use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, sign, task_head, toast};
-use crate::words::{fill, show, spoken_name};
+use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::neck::cost_per_part;
@@ -204,7 +204,7 @@ fn body(
             div {
                 @match planned {
                     Ok(planned) => (drawn(ui, piece, planned)),
-                    Err(errors) => @for (_, error) in errors.all() { p.notice.doubt { (error) } },
+                    Err(errors) => @for (_, error) in errors.all() { p.notice.doubt { (error.spoken()) } },
                 }
                 h2.small { (words.what_is_cut) }
                 (fields(ui, open, &sizes(open), &no_offers))
@@ -219,9 +219,9 @@ fn body(
                 (advice(ui, open))
                 (fields(ui, open, &[DAY], &no_offers))
                 @for key in [FATES.key, MARKS.key] {
-                    @if let Some(error) = open.errors.of(key) { p.bad role="alert" { (error) } }
+                    @if let Some(error) = open.errors.of(key) { p.bad role="alert" { (error.spoken()) } }
                 }
-                @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+                @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
                 p.notice.doubt { (words.saw_caution) }
             }
         }
@@ -368,7 +368,7 @@ fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> 
                             aria-pressed=((fate != Fate::Kept).to_string()) data-press=(ui.press(Action::NextFate(n))) { (fate_words(ui, fate)) }
                     }
                     p.below { (n + 1) ". " (figure(ui, &fill(words.strip_n, &[("n", &(n + 1))]), &said, Asked::Strip(n))) }
-                    @if let Some(wrong) = marked.and_then(|one| one.wrong.as_ref()) { p.bad { (wrong) } }
+                    @if let Some(wrong) = marked.and_then(|one| one.wrong.as_ref()) { p.bad { (wrong.spoken()) } }
                 }
             }
         }

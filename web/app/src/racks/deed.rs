@@ -8,6 +8,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::field::{begun, fields};
 use crate::parts::{task_head, toast};
+use crate::words::Spoken;
 use maud::html;
 use stillwood_core::order;
 use stillwood_core::record::queries;
@@ -52,7 +53,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                 div.form {
                     (begun(ui, open))
                     (fields(ui, open, &open.id.fields(), &|field| offers(model, field)))
-                    @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+                    @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
                 }
                 @if title == ui.w.command("Throw out") { p.below { (ui.w.racks.discard_hint) } }
             }

@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, sign, task_head, toast};
 use crate::route::Route;
-use crate::words::{count, dates, fill, spoken_name};
+use crate::words::{Spoken, count, dates, fill, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{WHO, WITHIN};
 use stillwood_core::record::commands::workshop::MOVED;
@@ -186,8 +186,8 @@ fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
                 summary { (ui.w.racks.over_which_length) }
                 (crate::parts::field::fields(ui, open, &others, &no_offers))
             }
-            @if let Some(error) = open.errors.of("Nothing moved") { p.bad role="alert" { (error) } }
-            @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+            @if let Some(error) = open.errors.of("Nothing moved") { p.bad role="alert" { (error.spoken()) } }
+            @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
         }
     }
 }
@@ -205,7 +205,7 @@ fn day_and_name(ui: &Ui<'_>) -> Markup {
                     div.field {
                         label for=(field_id(field.key)) { (ui.w.field(field.key).label) }
                         input id=(field_id(field.key)) name=(field.key) type=(kind) value=(text(field)) autocomplete="off" inputmode=[(field == WITHIN).then_some("decimal")];
-                        @if let Some(error) = round.errors.of(field.key) { span.bad role="alert" { (error) } }
+                        @if let Some(error) = round.errors.of(field.key) { span.bad role="alert" { (error.spoken()) } }
                         @else { span.below { (ui.w.field(field.key).hint) } }
                     }
                 }

@@ -119,7 +119,7 @@ fn form_or_key(ui: &Ui<'_>, id: FormId, label: &str, name: &str) -> Markup {
                 div.form {
                     (begun(ui, open))
                     (fields(ui, open, &id.fields(), &offers))
-                    @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+                    @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
                     div.keys.last {
                         button.key type="button" data-press=(ui.press(Action::Toggle(id))) { (ui.w.common.cancel) }
                         button.key.main type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (words.save) }

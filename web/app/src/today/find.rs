@@ -76,7 +76,7 @@ fn results(ui: &Ui<'_>) -> Markup {
         }
         p.below role="status" {
             @match (&found.misread, all.len()) {
-                (Some(error), _) => span.bad { (error) "." },
+                (Some(error), _) => span.bad { (error.spoken()) "." },
                 (None, 0) => (words.nothing_found),
                 (None, n) => (count(n as u64, words.found_one, words.found_other)),
             }

@@ -3,7 +3,7 @@
 use super::spoken::Line;
 
 /// What core says, and what a screen says instead.
-pub const LINES: &[Line] = &[
+pub(super) const LINES: &[Line] = &[
     ("straight slab", "clean thickness"),
     ("Straight slab", "Clean thickness"),
     ("straight slab left", "clean thickness left"),

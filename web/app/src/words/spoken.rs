@@ -248,6 +248,10 @@ fn fits<'a>(pattern: &[Piece], text: &'a str, taken: &mut Vec<&'a str>) -> bool 
         Piece::Any | Piece::Number => {
             let ends: Vec<usize> = match rest.first() {
                 None => vec![text.len()],
+                // What stands in quotes ends where they do.
+                Some(Piece::Text(next)) if next.starts_with('”') => {
+                    text.find('”').into_iter().collect()
+                }
                 Some(Piece::Text(next)) => text.match_indices(next).map(|(at, _)| at).collect(),
                 Some(_) => return false,
             };

@@ -202,7 +202,7 @@ fn field(ui: &Ui<'_>, texts: &Texts, name: &str, label: &str, known: Option<Deci
             label for=(name) { (label) }
             input id=(name) name=(name) value=(text) inputmode="decimal" autocomplete="off"
                 aria-invalid=[wrong.map(|_| "true")];
-            @if let Some(wrong) = wrong { span.below.bad role="alert" { (wrong) } }
+            @if let Some(wrong) = wrong { span.below.bad role="alert" { (wrong.spoken()) } }
         }
     }
 }

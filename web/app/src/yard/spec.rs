@@ -128,7 +128,7 @@ fn number(
             label for=(id) { (label.trim_end_matches(", ")) }
             input id=(id) name=(one.key) value=(open.text(one.key)) inputmode="decimal" autocomplete="off"
                 aria-invalid=[error.as_ref().map(|_| "true")];
-            @if let Some(error) = error { span.below.bad role="alert" { (error) } }
+            @if let Some(error) = error { span.below.bad role="alert" { (error.spoken()) } }
         }
     }
 }

@@ -5,9 +5,13 @@ use std::path::{Path, PathBuf};
 
 /// Every Rust file of core, without its tests.
 pub(crate) fn sources() -> Vec<(PathBuf, String)> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../core/src");
+    sources_in("../../core/src")
+}
+
+/// Every Rust file of a folder beside the app's, without its tests.
+pub(crate) fn sources_in(folder: &str) -> Vec<(PathBuf, String)> {
     let mut found = Vec::new();
-    let mut folders = vec![root];
+    let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)];
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();

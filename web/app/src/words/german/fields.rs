@@ -73,7 +73,7 @@ pub const FIELDS: &[FieldLine] = &[
     ("Bow", "Flachkrümmung", ""),
     ("Bow over", "Flachkrümmung über", ""),
     ("Twist", "Verdrehung", ""),
-    ("Winding stick", "Richtscheit", ""),
+    ("Winding stick", "Richtholz", ""),
     ("Cup", "Schüsselung", ""),
     (
         "Rings on the near end",

@@ -156,4 +156,7 @@ pub(super) const LINES: &[Line] = &[
         "computed from the change coefficient: {}",
         "aus der Änderungszahl berechnet: {}",
     ),
+    ("left", "links"),
+    ("right", "rechts"),
+    ("space", "Leer"),
 ];

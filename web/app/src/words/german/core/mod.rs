@@ -14,6 +14,7 @@ mod record_queries_2;
 mod record_state;
 mod season_1;
 mod season_2;
+mod shell;
 mod trade;
 mod verdict;
 mod wood_1;
@@ -41,6 +42,7 @@ pub const ALL: &[&[Line]] = &[
     verdict::LINES,
     wood_1::LINES,
     wood_2::LINES,
+    shell::LINES,
 ];
 
 /// Words that join two names.
