@@ -44,7 +44,7 @@ impl Published {
         let highest = written.iter().map(|day| day.sequence).max();
         Self {
             sequence: highest.unwrap_or_default().max(self.sequence),
-            days: kept.map(|day| (day.uid.clone(), day.on)).collect(),
+            days: crate::order::map_of(kept.map(|day| (day.uid.clone(), day.on))),
         }
     }
 }

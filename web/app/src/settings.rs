@@ -5,6 +5,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
+use stillwood_core::order;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{KeptElsewhere, date};
@@ -127,9 +128,7 @@ impl CalendarTold {
         let days = self.days.iter();
         Published {
             sequence: self.sequence,
-            days: days
-                .filter_map(|(uid, on)| Some((uid.clone(), date(on)?)))
-                .collect(),
+            days: order::map_of(days.filter_map(|(uid, on)| Some((uid.clone(), date(on)?)))),
         }
     }
 
@@ -137,9 +136,7 @@ impl CalendarTold {
     pub fn of(published: &Published) -> Self {
         let days = published.days.iter();
         Self {
-            days: days
-                .map(|(uid, on)| (uid.clone(), on.to_string()))
-                .collect(),
+            days: order::map_of(days.map(|(uid, on)| (uid.clone(), on.to_string()))),
             sequence: published.sequence,
         }
     }

@@ -1,6 +1,7 @@
 //! Lines over time with their scale, limits and a band; the names at the right stand apart even where lines cross.
 
 use maud::{Markup, html};
+use stillwood_core::order;
 
 /// A line.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +65,7 @@ impl Chart {
             .enumerate()
             .filter_map(|(at, line)| Some((at, self.y(line.points.last()?.1))))
             .collect();
-        names.sort_by(|a, b| a.1.total_cmp(&b.1));
+        order::sort_by(&mut names, |a, b| a.1.total_cmp(&b.1));
         let mut least = TOP + 2.0;
         for (_, y) in &mut names {
             *y = y.max(least);

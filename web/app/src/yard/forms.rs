@@ -8,7 +8,7 @@ use crate::parts::field::{begun, fields, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
 use maud::{Markup, html};
-use std::collections::BTreeSet;
+use stillwood_core::order;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
 use stillwood_core::record::{DAY, FormField, Id, as_json, queries};
 use stillwood_core::wood::{search_among, species};
@@ -43,10 +43,7 @@ fn offers(ui: &Ui<'_>, field: &FormField) -> Vec<(String, String)> {
             specs.map(|(at, spec)| (as_json(&at), spec.name)).collect()
         }
         key if key == visit::YARD.key => {
-            let yards: BTreeSet<&str> = state
-                .visits()
-                .map(|visit| visit.opened.yard.as_str())
-                .collect();
+            let yards = order::set_of(state.visits().map(|visit| visit.opened.yard.as_str()));
             yards
                 .into_iter()
                 .map(|yard| (yard.to_owned(), yard.to_owned()))

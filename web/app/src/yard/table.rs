@@ -9,6 +9,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::cell::RefCell;
 use std::rc::Rc;
+use stillwood_core::order;
 use stillwood_core::plank::{Instruments, Reason};
 use stillwood_core::record::{
     Column, Decision, Filter, Id, PlankRow, Table, queries, sort_rows, table_rows,
@@ -288,7 +289,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 Some(at) => drop(shown.remove(at)),
                 None => shown.push(column),
             }
-            shown.sort_by_key(|column| Column::ALL.iter().position(|one| one == column));
+            order::sort_by_key(&mut shown, |column| {
+                Column::ALL.iter().position(|one| one == column)
+            });
             choose(model, "columns", &shown)
         }
         Action::Clear => choose(model, "filter", &Filter::default()),
