@@ -3,6 +3,7 @@
 use super::row::Row;
 use super::{BLANKS, chosen, figures};
 use crate::model::Model;
+use stillwood_core::quantity::float_of;
 use stillwood_core::quantity::read::{self, Units};
 
 /// Length at least.
@@ -48,11 +49,7 @@ pub fn typed(model: &Model, name: &str) -> Result<Option<f64>, String> {
             .map(|read| read.value)
             .map_err(|why| why.to_string()),
         STIFFNESS => {
-            let number = text
-                .replace(',', ".")
-                .parse::<f64>()
-                .ok()
-                .filter(|n| n.is_finite());
+            let number = float_of(&text.replace(',', "."));
             number.ok_or_else(|| model.words().blanks.no_number.to_owned())
         }
         _ => read::length(text, units)

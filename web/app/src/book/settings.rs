@@ -16,6 +16,7 @@ use crate::yard::keep_draft;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::float_of;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 use stillwood_core::record::{DeviceRenamed, Event, queries, restated};
@@ -138,8 +139,8 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
 
 /// How far a tool may be off: a number, 0 or more.
 fn number(text: &str) -> Option<f64> {
-    let typed: f64 = text.trim().replace(',', ".").parse().ok()?;
-    (typed.is_finite() && typed >= 0.0).then_some(typed)
+    let typed = float_of(&text.trim().replace(',', "."))?;
+    (typed >= 0.0).then_some(typed)
 }
 
 /// What an action does.

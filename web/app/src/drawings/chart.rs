@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 use stillwood_core::order;
+use stillwood_core::quantity::float_of;
 
 /// A line.
 #[derive(Debug, Clone, PartialEq)]
@@ -151,7 +152,7 @@ pub fn round_ticks((low, high): (f64, f64)) -> Vec<f64> {
     }
     let mut step = 1e-6;
     for power in -6_i32..9 {
-        let ten = format!("1e{power}").parse().unwrap_or(1.0);
+        let ten = float_of(&format!("1e{power}")).unwrap_or(1.0);
         for of in [1.0, 2.0, 5.0] {
             if span / (of * ten) >= 2.5 {
                 step = of * ten;

@@ -11,6 +11,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::order;
 use stillwood_core::plank::{Instruments, Reason};
+use stillwood_core::quantity::float_of;
 use stillwood_core::record::{
     Column, Decision, Filter, Id, PlankRow, Table, queries, sort_rows, table_rows,
 };
@@ -332,7 +333,7 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
                 .ok()
                 .and_then(|at| Reason::ALL.get(at).copied())
         }
-        "least-score" => filter.least_score = text.trim().replace(',', ".").parse().ok(),
+        "least-score" => filter.least_score = float_of(&text.trim().replace(',', ".")),
         "judged-by" => return choose(model, "under", &text),
         "sort-by" => {
             let column = text
