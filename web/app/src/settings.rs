@@ -77,7 +77,7 @@ impl Settings {
 
     /// As they are kept, with what a newer version has among them.
     pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        let mut now = serde_json::to_value(self)?;
+        let mut now = serde_json::from_str(&serde_json::to_string(self)?)?;
         keep_unknown(&self.read, &mut now);
         serde_json::to_string(&now)
     }
@@ -91,7 +91,8 @@ fn take<T: DeserializeOwned>(
     wrong: &mut Vec<String>,
 ) {
     let Some(value) = found.get(key) else { return };
-    match serde_json::from_value(value.clone()) {
+    // By way of a text: the reader of values is another one, which is compiled beside it for every type.
+    match serde_json::from_str(&value.to_string()) {
         Ok(value) => *into = value,
         Err(why) => wrong.push(format!("{key}: {why}")),
     }
