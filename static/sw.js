@@ -19,7 +19,7 @@ const HOW = { ignoreVary: true };
 const BOOT = "{{boot.js}}".slice(2);
 const MODULE = "{{stillwood-web_bg.wasm}}".slice(2);
 const RESCUE = "rescue.html";
-const ON_THE_HOST_ONLY = new Set(["notices.txt"]);
+const ON_THE_HOST_ONLY = new Set("{{on-the-host-only}}");
 const NEVER_SPOILT = /\.(html|js|wasm)$/; // better none of these than a damaged one
 
 const FETCHING_LIMIT = 20 * 1000; // a yard's network may never answer
@@ -64,8 +64,10 @@ async function fetched([path, integrity], signal) {
 async function again([path, integrity], cache, signal) {
   const response = await fetch(new URL(path, SCOPE), { integrity, signal, cache });
   if (!response.ok) throw new Error(`${path}: ${response.status}`);
-  // A new answer: one that was redirected may not be given to a navigation.
-  const { status, statusText, headers } = response;
+  // A new answer: one that was redirected may not be given to a navigation. Its bytes are unpacked.
+  const { status, statusText } = response;
+  const headers = new Headers(response.headers);
+  for (const name of ["content-encoding", "content-length"]) headers.delete(name);
   return new Response(await response.arrayBuffer(), { status, statusText, headers });
 }
 

@@ -403,6 +403,8 @@ fn copy(from: &Path, to: &Path, last: &mut Vec<(std::path::PathBuf, std::path::P
         let (source, target) = (entry.path(), to.join(entry.file_name()));
         if source.is_dir() {
             copy(&source, &target, last);
+        } else if is_packed(&source) {
+            // The old version lies there unpacked.
         } else if entry.file_name() == "sw.js" || entry.file_name() == "index.html" {
             last.push((source, target));
         } else {

@@ -8,6 +8,7 @@ use std::cell::Cell;
 use std::rc::Rc;
 use stillwood_app::yard::table;
 use stillwood_app::{Action, Route};
+use stillwood_core::quantity::float_of;
 use wasm_bindgen::prelude::*;
 use web_sys::{
     AddEventListenerOptions, Document, DragEvent, Element, Event, EventTarget, HtmlInputElement,
@@ -214,7 +215,7 @@ fn first_in_view(document: &Document) -> Option<usize> {
         .query_selector("[data-row-height]")
         .ok()
         .flatten()?;
-    let height: f64 = list.get_attribute("data-row-height")?.parse().ok()?;
+    let height = float_of(&list.get_attribute("data-row-height")?)?;
     let scrolled_by = list
         .parent_element()
         .and_then(|around| closest(&around, ".two #body"));

@@ -28,6 +28,7 @@ pub use formula::{
     Exact, ExactFormula, Explanation, Formula, Step, Term, TermUnit, Trace, TraceOff,
 };
 pub use moisture::Moisture;
+pub use number::float_of;
 pub use slope::Slope;
 pub use uom::si::f64::{
     Angle, Area, Force, Frequency, Length, Mass, MassDensity, Pressure, TemperatureInterval,

@@ -294,5 +294,66 @@ fn push(joined: &mut Vec<Token>, token: Token) {
 /// A decimal as the nearest float, by way of its text, so that 2400.3 is 2400.3.
 pub(super) fn float(value: Decimal) -> f64 {
     // A decimal's text is always a number.
-    value.normalize().to_string().parse().unwrap_or(f64::NAN)
+    float_of(&value.normalize().to_string()).unwrap_or(f64::NAN)
+}
+
+/// The float nearest to a decimal number: digits with a point, a sign and an exponent, as the standard reader
+/// takes them. What is no finite number is none.
+///
+/// It goes by way of the reader of the record's file: either brings ten kilobytes of powers of ten, and the app
+/// is to be small.
+pub fn float_of(text: &str) -> Option<f64> {
+    let (minus, unsigned) = match text.strip_prefix('-') {
+        Some(rest) => ("-", rest),
+        None => ("", text.strip_prefix('+').unwrap_or(text)),
+    };
+    let at = unsigned.find(['e', 'E']).unwrap_or(unsigned.len());
+    let (digits, exponent) = unsigned.split_at(at);
+    let (whole, fraction) = digits.split_once('.').unwrap_or((digits, ""));
+    let is_digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    let is_empty = whole.is_empty() && fraction.is_empty();
+    if is_empty
+        || !is_digits(whole)
+        || !is_digits(fraction)
+        || exponent.ends_with(char::is_whitespace)
+    {
+        return None;
+    }
+    // JSON wants one digit at least on either side of the point, and no nought before others.
+    let whole = whole.trim_start_matches('0');
+    let whole = if whole.is_empty() { "0" } else { whole };
+    let fraction = if fraction.is_empty() { "0" } else { fraction };
+    serde_json::from_str(&format!("{minus}{whole}.{fraction}{exponent}")).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::float_of;
+    use proptest::prelude::*;
+
+    #[test]
+    fn what_is_no_number_is_none() {
+        for text in [
+            "", ".", "-", "+-1", " 1", "1 ", "1e", "1e5 ", "0x1", "inf", "NaN", "1e999", "1,5",
+            "--1",
+        ] {
+            assert_eq!(float_of(text), None, "{text:?}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn as_the_standard_reader_to_the_bit(text in "[-+]?[0-9]{0,25}[.]?[0-9]{0,25}([eE][-+]?[0-9]{1,3})?") {
+            let standard = text.parse::<f64>().ok().filter(|value| value.is_finite());
+            prop_assert_eq!(float_of(&text).map(f64::to_bits), standard.map(f64::to_bits), "{}", text);
+        }
+
+        #[test]
+        fn what_is_written_is_read_again(bits in any::<u64>()) {
+            let value = f64::from_bits(bits);
+            prop_assume!(value.is_finite());
+            let read = float_of(&format!("{value:e}")).map(f64::to_bits);
+            prop_assert_eq!(read, Some(bits));
+        }
+    }
 }

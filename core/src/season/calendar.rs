@@ -4,7 +4,7 @@
 //! Each day is a whole day without a time, so no change of the clocks moves it. The moment of writing
 //! and the count of changes are passed in; nothing is repeated, invited or alarmed.
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{Datelike, NaiveDate, NaiveDateTime, Timelike};
 use std::collections::BTreeMap;
 
 /// The most octets in a line, its end left out: RFC 5545, 3.1.
@@ -44,7 +44,7 @@ impl Published {
         let highest = written.iter().map(|day| day.sequence).max();
         Self {
             sequence: highest.unwrap_or_default().max(self.sequence),
-            days: kept.map(|day| (day.uid.clone(), day.on)).collect(),
+            days: crate::order::map_of(kept.map(|day| (day.uid.clone(), day.on))),
         }
     }
 }
@@ -68,10 +68,15 @@ pub fn calendar(days: &[CalendarDay], written: NaiveDateTime) -> String {
     for day in days {
         push_line(&mut out, "BEGIN:VEVENT");
         push_text(&mut out, "UID", &day.uid);
-        let stamp = written.format("%Y%m%dT%H%M%SZ");
-        push_line(&mut out, &format!("DTSTAMP:{stamp}"));
+        let day_written = day_as_digits(written.date());
+        let time = written.time();
+        let (hour, minute, second) = (time.hour(), time.minute(), time.second());
+        push_line(
+            &mut out,
+            &format!("DTSTAMP:{day_written}T{hour:02}{minute:02}{second:02}Z"),
+        );
         push_line(&mut out, &format!("SEQUENCE:{}", day.sequence));
-        let on = day.on.format("%Y%m%d");
+        let on = day_as_digits(day.on);
         push_line(&mut out, &format!("DTSTART;VALUE=DATE:{on}"));
         push_text(&mut out, "SUMMARY", &day.summary);
         for (name, text) in [("DESCRIPTION", &day.description), ("LOCATION", &day.place)] {
@@ -87,6 +92,11 @@ pub fn calendar(days: &[CalendarDay], written: NaiveDateTime) -> String {
     }
     push_line(&mut out, "END:VCALENDAR");
     out
+}
+
+/// A date as RFC 5545 writes it, 3.3.4: `20261003`.
+fn day_as_digits(day: NaiveDate) -> String {
+    format!("{:04}{:02}{:02}", day.year(), day.month(), day.day())
 }
 
 fn push_text(out: &mut String, name: &str, text: &str) {

@@ -5,6 +5,7 @@ use super::caution::{Dust, DustCaution, TradeControl, TradeStatus};
 use super::numbers::{Given, Numbers, Spread};
 use super::source::{Origin, origin};
 use super::species::Species;
+use crate::quantity::float_of;
 use std::sync::OnceLock;
 
 /// Every wood of the table, in its order.
@@ -94,7 +95,7 @@ fn line(line: &str) -> Option<Species> {
 fn given(text: &str, key: char) -> Option<Given> {
     match (text, key) {
         ("", '-') => Some(None),
-        _ => Some(Some((text.parse().ok()?, origin(key)?))),
+        _ => Some(Some((float_of(text)?, origin(key)?))),
     }
 }
 
@@ -104,10 +105,10 @@ fn spread_of(text: &str, key: char) -> Option<Option<(Spread, Origin)>> {
         ("", '-') => return Some(None),
         (text, _) => match text.split_once('-') {
             Some((low, high)) => Spread::Range {
-                low: low.parse().ok()?,
-                high: high.parse().ok()?,
+                low: float_of(low)?,
+                high: float_of(high)?,
             },
-            None => Spread::Deviation(text.parse().ok()?),
+            None => Spread::Deviation(float_of(text)?),
         },
     };
     Some(Some((spread, origin(key)?)))

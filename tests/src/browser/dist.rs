@@ -115,13 +115,19 @@ fn with_integrity(worker: &str, file: &str, bytes: &[u8]) -> String {
     format!("{}sha384-{digest}{}", &worker[..from], &worker[to..])
 }
 
+/// Whether it is the packed form of the file beside it, which a host would go on giving when that is changed.
+pub fn is_packed(file: &Path) -> bool {
+    file.extension()
+        .is_some_and(|end| end == "br" || end == "gz")
+}
+
 fn copy_below(from: &Path, to: &Path) {
     fs::create_dir_all(to).expect("a folder");
     for entry in fs::read_dir(from).expect("the built app").flatten() {
         let (source, target) = (entry.path(), to.join(entry.file_name()));
         if source.is_dir() {
             copy_below(&source, &target);
-        } else {
+        } else if !is_packed(&source) {
             fs::copy(&source, &target).expect("a copy");
         }
     }

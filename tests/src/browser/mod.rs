@@ -16,7 +16,7 @@ mod server;
 pub mod steps;
 
 pub use chrome::{BROKEN, Browser, Device, broken, downloaded};
-pub use dist::Dist;
+pub use dist::{Dist, is_packed};
 pub use driver::Driver;
 pub use engine::{Engine, skipped};
 pub use page::Page;

@@ -263,7 +263,7 @@ fn wood(bytes: &[u8], _: Dice) -> Checked {
 fn cells(bytes: &[u8], _: Dice) -> Checked {
     let row: Vec<String> = bytes.split(|b| *b == b' ').map(text).collect();
     // A line of headings stands first: at its front a mark of the byte order would be no cell's own.
-    let table = to_csv([&vec!["cell".to_owned()], &row]).map_err(|why| why.to_string())?;
+    let table = to_csv([&vec!["cell".to_owned()], &row]);
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)

@@ -5,6 +5,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
+use stillwood_core::order;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{KeptElsewhere, date};
@@ -94,7 +95,7 @@ impl Settings {
 
     /// As they are kept, with what a newer version has among them.
     pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        let mut now = serde_json::to_value(self)?;
+        let mut now = serde_json::from_str(&serde_json::to_string(self)?)?;
         keep_unknown(&self.read, &mut now);
         serde_json::to_string(&now)
     }
@@ -108,7 +109,8 @@ fn take<T: DeserializeOwned>(
     wrong: &mut Vec<String>,
 ) {
     let Some(value) = found.get(key) else { return };
-    match serde_json::from_value(value.clone()) {
+    // By way of a text: the reader of values is another one, which is compiled beside it for every type.
+    match serde_json::from_str(&value.to_string()) {
         Ok(value) => *into = value,
         Err(why) => wrong.push(format!("{key}: {why}")),
     }
@@ -145,9 +147,7 @@ impl CalendarTold {
         let days = self.days.iter();
         Published {
             sequence: self.sequence,
-            days: days
-                .filter_map(|(uid, on)| Some((uid.clone(), date(on)?)))
-                .collect(),
+            days: order::map_of(days.filter_map(|(uid, on)| Some((uid.clone(), date(on)?)))),
         }
     }
 
@@ -155,9 +155,7 @@ impl CalendarTold {
     pub fn of(published: &Published) -> Self {
         let days = published.days.iter();
         Self {
-            days: days
-                .map(|(uid, on)| (uid.clone(), on.to_string()))
-                .collect(),
+            days: order::map_of(days.map(|(uid, on)| (uid.clone(), on.to_string()))),
             sequence: published.sequence,
         }
     }

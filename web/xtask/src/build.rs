@@ -7,7 +7,8 @@ use stillwood_core::record::{Header, Selection, write};
 
 use crate::place::{self, Workspace};
 use crate::site::{PAGE, Site, WORKER};
-use crate::{licences, size, wasm};
+use crate::squeezed::Squeezed;
+use crate::{licences, shorter, size, wasm};
 
 const BOOT: &str = "boot.js";
 const BACKGROUND: &str = "background-worker.js";
@@ -16,6 +17,13 @@ const MANIFEST: &str = "manifest.webmanifest";
 /// The page that saves the record where the app does not start, and its script.
 const RESCUE: &str = "rescue.html";
 const RESCUE_SCRIPT: &str = "rescue.js";
+
+/// What a system takes when the app is installed, which needs the host anyway: no device keeps them.
+const ICONS_TO_INSTALL_WITH: [&str; 3] = [
+    "icons/apple-touch-180.png",
+    "icons/icon-512.png",
+    "icons/maskable-512.png",
+];
 
 /// What may be asked of a build.
 #[derive(Clone, Copy, Default)]
@@ -45,8 +53,9 @@ pub(crate) fn build(options: Options) -> Result<()> {
     let app = wasm::compile(&Workspace::read()?)?;
     let (site, version) = lay_out(app, options)?;
     let dist = place::dist();
-    site.write(&dist)?;
-    let fits = size::report(&site)?;
+    let squeezed = Squeezed::of(&site)?;
+    site.write(&dist, &squeezed)?;
+    let fits = size::report(&site, &squeezed);
     println!("version {version} is in {}", dist.display());
     if options.worker_off {
         println!(
@@ -68,9 +77,20 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
             name.as_str(),
             PAGE | WORKER | WORKER_OFF | BOOT | BACKGROUND | MANIFEST | RESCUE | RESCUE_SCRIPT
         );
-        if is_template || name.ends_with(".css") {
+        if is_template || name.ends_with(".css") || name.ends_with(".js") {
             let text = String::from_utf8(bytes).with_context(|| format!("{name} is not text"))?;
-            texts.push((name, text));
+            let text = match name.rsplit('.').next() {
+                Some("js") => shorter::script(&text),
+                Some("css") => shorter::style(&text),
+                _ => text,
+            };
+            if is_template || name.ends_with(".css") {
+                texts.push((name, text));
+            } else {
+                site.add_hashed(&name, text.into_bytes())?;
+            }
+        } else if ICONS_TO_INSTALL_WITH.contains(&name.as_str()) {
+            site.add_hashed_on_the_host(&name, bytes)?;
         } else if name.starts_with("licences/") {
             // On the host only, for who asks is at a desk.
             site.add_on_the_host(&name, bytes)?;
@@ -86,9 +106,9 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
         }
     }
 
-    // The schema of the file, published with the app.
+    // The schema of the file, published with the app; on the host only, for who asks is at a desk.
     let schema = serde_json::to_vec(&stillwood_core::record::schema())?;
-    site.add_plain("notebook-v1.schema.json", schema)?;
+    site.add_on_the_host("notebook-v1.schema.json", schema)?;
 
     // Of all crates in the app; on the host only, for who asks is at a desk.
     site.add_on_the_host("notices.txt", licences::notices()?)?;
@@ -100,7 +120,7 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
         glue = glue.replace(&format!("\"./{name}\""), &format!("\"./{published}\""));
     }
     site.add_hashed("stillwood-web_bg.wasm", app.module)?;
-    site.add_hashed("stillwood-web.js", glue.into_bytes())?;
+    site.add_hashed("stillwood-web.js", shorter::script(&glue).into_bytes())?;
 
     for (name, text) in &texts {
         if name.ends_with(".css") || name == BOOT || name == BACKGROUND {

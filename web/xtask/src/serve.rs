@@ -16,6 +16,7 @@ use hyper_util::rt::TokioIo;
 use lexopt::ValueExt;
 use sha2::{Digest, Sha256};
 
+use crate::squeezed::PACKINGS;
 use crate::{build, place};
 
 /// What a host should send with every file; README tells them to whoever keeps one.
@@ -124,17 +125,53 @@ fn answer<B>(request: &Request<B>, folder: &Path, under: &str) -> hyper::http::R
     let Some(bytes) = file(folder, name) else {
         return plain(404, "Not here.\n");
     };
-    let tag = tag(&bytes);
+    let packing = packing(request, folder, name);
+    let bytes = packing
+        .as_ref()
+        .map_or(bytes.as_slice(), |(_, packed)| packed);
+    let tag = tag(bytes);
     let known = request.headers().get(header::IF_NONE_MATCH);
     let response = with_headers()
         .header(header::CACHE_CONTROL, lifetime(name))
-        .header(header::ETAG, &tag);
+        .header(header::ETAG, &tag)
+        .header(header::VARY, "Accept-Encoding");
     if known.is_some_and(|known| known.as_bytes() == tag.as_bytes()) {
         return response.status(304).body(Full::default());
     }
+    let response = match packing {
+        Some((packing, _)) => response.header(header::CONTENT_ENCODING, packing),
+        None => response,
+    };
     response
         .header(header::CONTENT_TYPE, mime(name))
-        .body(Full::from(bytes))
+        .body(Full::from(bytes.to_vec()))
+}
+
+/// The packed file beside that one which the browser takes, with the packing's name in HTTP. One that is older is
+/// of another version.
+fn packing<B>(request: &Request<B>, folder: &Path, name: &str) -> Option<(&'static str, Vec<u8>)> {
+    let accepted = request
+        .headers()
+        .get(header::ACCEPT_ENCODING)?
+        .to_str()
+        .ok()?;
+    let accepts = |packing: &str| {
+        accepted.split(',').any(|one| {
+            let (one, weight) = one.split_once(';').unwrap_or((one, ""));
+            let weight = weight.trim().trim_start_matches("q=").parse();
+            one.trim().eq_ignore_ascii_case(packing) && weight.unwrap_or(1.0_f32) > 0.0
+        })
+    };
+    PACKINGS.iter().find_map(|(ending, packing)| {
+        let packed = format!("{name}{ending}");
+        let bytes = accepts(packing).then(|| file(folder, &packed))??;
+        let written = |name: &str| {
+            fs::metadata(folder.join(name))
+                .and_then(|of| of.modified())
+                .ok()
+        };
+        (written(&packed)? >= written(name)?).then_some((*packing, bytes))
+    })
 }
 
 fn with_headers() -> hyper::http::response::Builder {
@@ -220,6 +257,45 @@ mod tests {
         assert_eq!(ask("/sub", tag).status(), 301);
         assert_eq!(ask("/Cargo.toml", tag).status(), 404);
         assert_eq!(ask("/sub/../Cargo.toml", tag).status(), 404);
+    }
+
+    #[test]
+    fn a_browser_is_given_the_packed_file_that_it_takes() {
+        let folder = std::env::temp_dir().join(format!("stillwood-serve-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).unwrap();
+        for (name, text) in [
+            ("a.js", "plain"),
+            ("a.js.br", "small"),
+            ("a.js.gz", "zip"),
+            ("b.js", "b"),
+        ] {
+            std::fs::write(folder.join(name), text).unwrap();
+        }
+        let ask = |path: &str, accepted: &str| {
+            let request = Request::get(path).header(header::ACCEPT_ENCODING, accepted);
+            let answer = answer(&request.body(()).unwrap(), &folder, "/").unwrap();
+            let header = |name| {
+                answer
+                    .headers()
+                    .get(name)
+                    .map(|value| value.to_str().unwrap().to_owned())
+            };
+            assert_eq!(header(header::VARY).as_deref(), Some("Accept-Encoding"));
+            assert_eq!(header(header::CONTENT_TYPE).unwrap(), mime("a.js"));
+            (
+                header(header::CONTENT_ENCODING),
+                header(header::ETAG).unwrap(),
+            )
+        };
+        let br = ask("/a.js", "gzip, deflate, br, zstd");
+        let gz = ask("/a.js", "gzip;q=1.0, br;q=0");
+        let plain = ask("/a.js", "identity");
+        assert_eq!(br.0.as_deref(), Some("br"));
+        assert_eq!(gz.0.as_deref(), Some("gzip"));
+        assert_eq!(plain.0, None);
+        assert!(br.1 != gz.1 && gz.1 != plain.1, "one tag for two forms");
+        assert_eq!(ask("/b.js", "gzip, br").0, None);
+        std::fs::remove_dir_all(&folder).unwrap();
     }
 
     #[test]

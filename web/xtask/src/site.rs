@@ -10,6 +10,8 @@ use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use sha2::{Digest, Sha256, Sha384};
 
+use crate::squeezed::Squeezed;
+
 /// The page, which the service worker knows as `./`.
 pub(crate) const PAGE: &str = "index.html";
 /// The service worker, whose name never changes: browsers look for updates under it.
@@ -47,6 +49,13 @@ impl Site {
     pub(crate) fn add_on_the_host(&mut self, name: &str, bytes: Vec<u8>) -> Result<String> {
         self.on_the_host_only.insert(name.to_owned());
         self.add_plain(name, bytes)
+    }
+
+    /// Adds a file under a name that carries its digest; it stays on the host as well.
+    pub(crate) fn add_hashed_on_the_host(&mut self, name: &str, bytes: Vec<u8>) -> Result<String> {
+        let published = self.add_hashed(name, bytes)?;
+        self.on_the_host_only.insert(published.clone());
+        Ok(published)
     }
 
     fn add(&mut self, name: &str, published: String, bytes: Vec<u8>) -> Result<String> {
@@ -112,7 +121,11 @@ impl Site {
         let page = self.fill(PAGE, page)?;
         self.add_plain(PAGE, page.into_bytes())?;
         let list = self.list()?;
-        let worker = worker.replace("\"{{files}}\"", &list);
+        let host_only: Vec<&String> = self.on_the_host_only.iter().collect();
+        let host_only = serde_json::to_string(&host_only).context("the files of the host")?;
+        let worker = worker
+            .replace("\"{{files}}\"", &list)
+            .replace("\"{{on-the-host-only}}\"", &host_only);
         let worker = self.fill(WORKER, &worker)?;
         self.add_plain(WORKER, worker.into_bytes())?;
         Ok(self.version.clone())
@@ -137,14 +150,25 @@ impl Site {
         self.files.iter().filter(kept)
     }
 
-    /// Writes the files, the page and the worker last, then removes what is no longer among them:
-    /// a server that is running never gives a page whose files are not there.
-    pub(crate) fn write(&self, folder: &Path) -> Result<()> {
-        let (last, first): (Vec<_>, Vec<_>) = self
-            .files
-            .iter()
-            .partition(|(name, _)| matches!(name.as_str(), PAGE | WORKER));
-        for (name, bytes) in first.into_iter().chain(last) {
+    /// All files, by name.
+    pub(crate) fn files(&self) -> impl Iterator<Item = (&String, &Vec<u8>)> {
+        self.files.iter()
+    }
+
+    /// Writes the files and their compressed forms, the page and the worker last, then removes what is no longer
+    /// among them: a server that is running never gives a page whose files are not there.
+    pub(crate) fn write(&self, folder: &Path, squeezed: &Squeezed) -> Result<()> {
+        let of_the_page = |name: &str| {
+            let name = name
+                .strip_suffix(".br")
+                .or(name.strip_suffix(".gz"))
+                .unwrap_or(name);
+            matches!(name, PAGE | WORKER)
+        };
+        let all = || self.files.iter().chain(squeezed.files());
+        let first = all().filter(|(name, _)| !of_the_page(name));
+        let last = all().filter(|(name, _)| of_the_page(name));
+        for (name, bytes) in first.chain(last) {
             let path = folder.join(name);
             let parent = path.parent().unwrap_or(folder);
             fs::create_dir_all(parent)
@@ -152,7 +176,7 @@ impl Site {
             fs::write(&path, bytes).with_context(|| format!("cannot write {}", path.display()))?;
         }
         for (name, _) in crate::wasm::files_below(folder, "")? {
-            if !self.files.contains_key(&name) {
+            if !self.files.contains_key(&name) && !squeezed.holds(&name) {
                 let path = folder.join(name);
                 fs::remove_file(&path)
                     .with_context(|| format!("cannot remove {}", path.display()))?;
@@ -219,6 +243,24 @@ mod tests {
         let worker = text(&site, "sw.js");
         assert!(!worker.contains("notices.txt"), "{worker}");
         assert!(worker.contains("./"), "{worker}");
+    }
+
+    #[test]
+    fn the_worker_is_told_what_stays_on_the_host() {
+        let mut site = Site::default();
+        site.add_on_the_host("notices.txt", b"notices".to_vec())
+            .expect("a plain name");
+        site.add_hashed_on_the_host("icons/a.png", b"a".to_vec())
+            .expect("a plain name");
+        let told =
+            "const FILES = \"{{files}}\"; const HOST = \"{{on-the-host-only}}\"; {{icons/a.png}}";
+        site.finish("page", told).expect("all is there");
+        let worker = text(&site, "sw.js");
+        let icon = "icons/a.ca978112ca1b.png";
+        assert!(
+            worker.contains(&format!("HOST = [\"{icon}\",\"notices.txt\"]; ./{icon}")),
+            "{worker}"
+        );
     }
 
     #[test]

@@ -1,19 +1,16 @@
 //! What a first visit loads, file by file, against the budget.
 
-use std::io::Write;
-
-use anyhow::{Context, Result};
-
 use crate::site::Site;
+use crate::squeezed::Squeezed;
 
 /// What a first visit may load in all, compressed: a yard at the edge of the network's reach.
 const BUDGET: usize = 450 * 1024;
 
 /// Prints the table. Returns whether the budget holds.
-pub(crate) fn report(site: &Site) -> Result<bool> {
+pub(crate) fn report(site: &Site, squeezed: &Squeezed) -> bool {
     let mut rows = Vec::new();
     for (name, bytes) in site.files_kept() {
-        rows.push((name.as_str(), bytes.len(), compressed(bytes)?));
+        rows.push((name.as_str(), bytes.len(), squeezed.length(name, bytes)));
     }
     rows.sort_by_key(|&(_, _, small)| std::cmp::Reverse(small));
     let raw: usize = rows.iter().map(|row| row.1).sum();
@@ -34,16 +31,9 @@ pub(crate) fn report(site: &Site) -> Result<bool> {
             kb(BUDGET)
         );
     }
-    Ok(fits)
+    fits
 }
 
 fn kb(bytes: usize) -> usize {
     bytes.div_ceil(1024)
-}
-
-/// How large the file is as hosts send it; one that grows is sent as it is.
-fn compressed(bytes: &[u8]) -> Result<usize> {
-    let mut writer = brotli::CompressorWriter::new(Vec::new(), 64 * 1024, 11, 22);
-    writer.write_all(bytes).context("brotli")?;
-    Ok(writer.into_inner().len().min(bytes.len()))
 }

@@ -1,5 +1,6 @@
 //! A formula's expression, set as it would be written by hand. It computes nothing.
 
+use crate::quantity::float_of;
 use crate::quantity::show;
 
 /// Sets an expression as it would be written by hand, each name replaced by what `named` gives for it.
@@ -86,8 +87,8 @@ pub(super) fn bracketed(text: &str) -> String {
 }
 
 fn constant(name: &str) -> String {
-    match name.parse::<f64>() {
-        Ok(value) => {
+    match float_of(name) {
+        Some(value) => {
             let power = libm::log10(value);
             if value >= 1e6 && power == libm::floor(power) {
                 format!("10^{power:.0}")
@@ -95,6 +96,6 @@ fn constant(name: &str) -> String {
                 show::number(value, 9)
             }
         }
-        Err(_) => name.to_owned(),
+        None => name.to_owned(),
     }
 }

@@ -126,9 +126,10 @@ impl Draft {
 pub fn field_key(field: Field) -> &'static str {
     // Asked for at every key: the names are spelt out once, in the order of the fields.
     static NAMES: LazyLock<Vec<String>> = LazyLock::new(|| {
-        let name = |field: &Field| match serde_json::to_value(field) {
-            Ok(serde_json::Value::String(name)) => name,
-            _ => String::new(),
+        let name = |field: &Field| {
+            // nothing lost: a name of a field can always be written
+            let json = serde_json::to_string(field).unwrap_or_default();
+            json.trim_matches('"').to_owned()
         };
         Field::ALL.iter().map(name).collect()
     });

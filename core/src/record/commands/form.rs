@@ -94,7 +94,7 @@ pub fn as_json<T: Serialize>(value: &T) -> String {
 /// Texts of fields by their names.
 pub(super) fn texts_of<const N: usize>(of: [(FormField, String); N]) -> Texts {
     let one = |(field, text): (FormField, String)| (field.key.to_owned(), text);
-    of.into_iter().map(one).collect()
+    crate::order::map_of(of.into_iter().map(one))
 }
 
 /// Takes values out of a form. What can't be read is noted, and the rest is read all the same.

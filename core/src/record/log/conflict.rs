@@ -65,7 +65,7 @@ impl Conflict<'_> {
             .iter()
             .map(|entry| members_of(entry))
             .collect();
-        let keys: BTreeSet<&String> = members.iter().flat_map(BTreeMap::keys).collect();
+        let keys = crate::order::set_of(members.iter().flat_map(BTreeMap::keys));
         let row = |key: &String| {
             let values = members
                 .iter()

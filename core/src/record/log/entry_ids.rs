@@ -39,7 +39,7 @@ impl EntryIds {
 
 impl FromIterator<Id> for EntryIds {
     fn from_iter<I: IntoIterator<Item = Id>>(ids: I) -> Self {
-        Self(ids.into_iter().collect())
+        Self(crate::order::set_of(ids))
     }
 }
 

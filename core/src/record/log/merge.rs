@@ -174,7 +174,7 @@ impl Log {
             }
             btree_map::Entry::Occupied(here) => {
                 let both = [*here.remove(), entry].map(|one| (one.canonical_line(), one));
-                self.variants.insert(id, both.into_iter().collect());
+                self.variants.insert(id, crate::order::map_of(both));
                 self.chosen.take();
                 Added::Altered
             }
@@ -232,10 +232,11 @@ impl Log {
             let mark = Mark::parse(text).ok()?;
             (mark.device() == sign).then(|| mark.number())
         };
-        let taken: BTreeSet<u32> = recorded
-            .chain(half_typed.iter().map(String::as_str))
-            .filter_map(own)
-            .collect();
+        let taken = crate::order::set_of(
+            recorded
+                .chain(half_typed.iter().map(String::as_str))
+                .filter_map(own),
+        );
         match Mark::next(sign, taken.last().copied().unwrap_or(0)) {
             Err(MarkError::NumberTooLarge(_)) => Mark::first_free(sign, &taken),
             found => found,

@@ -15,14 +15,14 @@ pub struct NumberRanges(BTreeMap<String, Vec<(u64, u64)>>);
 impl From<BTreeMap<String, Vec<(u64, u64)>>> for NumberRanges {
     fn from(read: BTreeMap<String, Vec<(u64, u64)>>) -> Self {
         let joined = |(by, runs)| (by, joined(runs));
-        Self(read.into_iter().map(joined).collect())
+        Self(crate::order::map_of(read.into_iter().map(joined)))
     }
 }
 
 /// Runs in order, those that touch made one; a run that ends before it begins is left out.
 fn joined(mut runs: Vec<(u64, u64)>) -> Vec<(u64, u64)> {
     runs.retain(|(from, to)| from <= to);
-    runs.sort_unstable();
+    crate::order::sort(&mut runs);
     let mut out: Vec<(u64, u64)> = Vec::with_capacity(runs.len());
     for (from, to) in runs {
         match out.last_mut() {

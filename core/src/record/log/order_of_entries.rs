@@ -4,7 +4,7 @@
 use crate::order;
 use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// Entries in the order of the fold. What has damaged numbering comes after all others; what corrects it
 /// or undoes the import that brought it comes after that again, or the maker could never put it right.
@@ -15,7 +15,7 @@ pub(crate) fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<
     if sound == ordered.len() {
         return ordered;
     }
-    let mut last: BTreeSet<Id> = ordered[sound..].iter().map(|entry| entry.id).collect();
+    let mut last = order::set_of(ordered[sound..].iter().map(|entry| entry.id));
     let mut moved = Vec::new();
     let mut stays = Vec::with_capacity(sound);
     for entry in &ordered[..sound] {
@@ -46,10 +46,8 @@ fn corrections_after<'a>(entries: &[&'a Entry]) -> Vec<&'a Entry> {
             waits_for[at] += 1;
         }
     }
-    let mut free: BTreeSet<usize> = (0..entries.len())
-        .filter(|at| waits_for[*at] == 0)
-        .collect();
-    let mut left: BTreeSet<usize> = (0..entries.len()).collect();
+    let mut free = order::set_of((0..entries.len()).filter(|at| waits_for[*at] == 0));
+    let mut left = order::set_of(0..entries.len());
     let mut out = Vec::with_capacity(entries.len());
     while let Some(next) = free.pop_first().or_else(|| left.first().copied()) {
         if !left.remove(&next) {

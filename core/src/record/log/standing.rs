@@ -110,7 +110,7 @@ impl EventStatuses {
         // Last to first: what takes an entry out of force is settled before it. Of all that an entry leads
         // to only the first and the last are kept: the last wins, and where they differ it is disputed.
         let mut ends: BTreeMap<usize, (usize, usize)> = BTreeMap::new();
-        let mut gone: BTreeSet<usize> = copies.keys().copied().collect();
+        let mut gone = order::set_of(copies.keys().copied());
         for (copy, right) in copies {
             let by = ordered[right].id;
             standings

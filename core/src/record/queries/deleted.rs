@@ -38,7 +38,7 @@ pub fn deletion(state: &State, about: Id) -> Deletion {
         made.extend(descendants(state, *plank));
     }
     let alive = |id: &Id| state.piece(*id).is_some_and(|piece| !piece.withdrawn);
-    let gone: BTreeSet<Id> = planks.iter().chain(&made).copied().collect();
+    let gone = crate::order::set_of(planks.iter().chain(&made).copied());
     let only_of_them = |id: &Id| {
         let piece = state.piece(*id);
         piece.is_some_and(|piece| members_of(piece).iter().all(|member| gone.contains(member)))

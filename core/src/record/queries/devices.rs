@@ -31,7 +31,7 @@ pub fn device_shown<'a>(state: &'a State, by: &'a str) -> &'a str {
 
 /// Every sign that begins a mark.
 pub fn signs_taken(state: &State) -> BTreeSet<String> {
-    state.devices.signs.keys().cloned().collect()
+    crate::order::set_of(state.devices.signs.keys().cloned())
 }
 
 /// Signs that begin marks given by more than one device, identities that followed one another on one
@@ -39,10 +39,7 @@ pub fn signs_taken(state: &State) -> BTreeSet<String> {
 /// later one with the same sign are taken for one device that was brought up to date.
 pub fn shared_signs(state: &State) -> Vec<SharedSign> {
     let shared = |(sign, devices): (&String, &BTreeSet<String>)| {
-        let older: BTreeSet<&str> = devices
-            .iter()
-            .flat_map(|by| device_was(state, by))
-            .collect();
+        let older = crate::order::set_of(devices.iter().flat_map(|by| device_was(state, by)));
         let now: Vec<String> = devices
             .iter()
             .filter(|by| !older.contains(by.as_str()) && by.as_str() != sign)

@@ -12,7 +12,7 @@ use crate::record::queries::RestLine;
 use crate::record::queries::rests::place_of;
 use crate::record::state::{Piece, State};
 use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room};
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike, Month, NaiveDate};
 use std::collections::BTreeMap;
 
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -66,7 +66,15 @@ impl DueWhen {
             DueWhen::MayBeCut => "Planks that may be cut".to_owned(),
             DueWhen::ThisWeek => "Due this week".to_owned(),
             DueWhen::ThisMonth => "Later this month".to_owned(),
-            DueWhen::Month(first) => first.format("%B %Y").to_string(),
+            DueWhen::Month(first) => {
+                let month = u8::try_from(first.month()).ok();
+                let month = month.and_then(|month| Month::try_from(month).ok());
+                format!(
+                    "{} {}",
+                    month.map_or("", |month| month.name()),
+                    first.year()
+                )
+            }
             DueWhen::NoDay => "Without a day".to_owned(),
         }
     }

@@ -42,7 +42,7 @@ pub(crate) fn marks_on_wood(state: &State) -> Arc<OnWood> {
             let ids = all.iter().map(|(_, id)| *id).collect();
             (all[0].0.clone(), ids)
         };
-        same.map(pieces).collect()
+        order::map_of(same.map(pieces))
     })
 }
 

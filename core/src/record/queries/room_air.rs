@@ -83,7 +83,7 @@ impl Airs {
     fn new(state: &State) -> Self {
         let air = |(room, read): (&String, &Vec<Dated<RoomRead>>)| (room.clone(), Air::of(read));
         let mut airs = Self {
-            rooms: queries::rooms(state).iter().map(air).collect(),
+            rooms: crate::order::map_of(queries::rooms(state).iter().map(air)),
             counts: BTreeMap::new(),
         };
         for (stick, weighings) in &state.sticks {

@@ -4,7 +4,6 @@ use crate::record::State;
 use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event, Header, Log, Selection, write};
 use crate::record::state::Pile;
-use std::collections::BTreeSet;
 
 /// One visit as a file: its piles, their pieces, all that is said about them, and the maker's own
 /// woods.
@@ -15,7 +14,7 @@ pub fn visit_to_file(log: &Log, visit: Id, app: &str, written: &str) -> String {
 /// The same, with the device that writes it.
 pub fn visit_to_file_by(log: &Log, device: &str, visit: Id, app: &str, written: &str) -> String {
     let state = State::project(log);
-    let mut about = BTreeSet::from([visit]);
+    let mut about = crate::order::set_of([visit]);
     let mine = |pile: &&Pile| pile.opened.visit == visit;
     about.extend(state.piles.values().filter(mine).map(|pile| pile.id));
     for piece in state

@@ -4,7 +4,6 @@ use crate::record::log::id::Id;
 use crate::record::log::standing::EventStatuses;
 use crate::record::log::{Entry, Event, EventStatus};
 use crate::record::state::State;
-use std::collections::BTreeSet;
 
 impl State {
     /// Notes which of the visits and piles that these entries open the maker deleted, and that the piles of a deleted
@@ -12,11 +11,7 @@ impl State {
     pub(crate) fn note_deleted(&mut self, ordered: &[&Entry], statuses: &EventStatuses) {
         let opens =
             |entry: &&&Entry| matches!(entry.event, Event::VisitOpened(_) | Event::PileOpened(_));
-        let opened: BTreeSet<Id> = ordered
-            .iter()
-            .filter(opens)
-            .map(|entry| entry.about)
-            .collect();
+        let opened = crate::order::set_of(ordered.iter().filter(opens).map(|entry| entry.about));
         for id in &opened {
             let visit = self.visits.get(id).map(|visit| visit.withdrawn);
             let withdrawn = visit.or_else(|| self.piles.get(id).map(|pile| pile.withdrawn));

@@ -40,7 +40,7 @@ impl Devices {
                         devices.insert(entry.by.clone());
                     }
                     None => {
-                        let devices = BTreeSet::from([entry.by.clone()]);
+                        let devices = crate::order::set_of([entry.by.clone()]);
                         self.signs.insert(mark.device(), devices);
                     }
                 }

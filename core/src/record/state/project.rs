@@ -38,7 +38,7 @@ impl State {
         let mut statuses = EventStatuses::settle(&ordered);
         let mut state = State::default();
         state.fold(&ordered, &statuses);
-        state.undone = statuses.undone().collect();
+        state.undone = order::map_of(statuses.undone());
         state.disputes = std::mem::take(&mut statuses.disputes);
         order::sort_by_key(&mut state.disputes, |d| (d.of, d.in_force()));
         state

@@ -205,10 +205,11 @@ impl Piece {
     }
 
     pub fn readings_in_use(&self) -> Readings {
-        self.readings
-            .iter()
-            .map(|(field, held)| (*field, held.taken.clone()))
-            .collect()
+        crate::order::map_of(
+            self.readings
+                .iter()
+                .map(|(field, held)| (*field, held.taken.clone())),
+        )
     }
 
     pub fn defects_found(&self) -> Vec<DefectFound> {

@@ -55,7 +55,7 @@ pub fn start_range(
         answers.push(enough.then_some(planks));
     }
     // Those beyond what was looked at come last.
-    answers.sort_by_key(|planks| planks.unwrap_or(u32::MAX));
+    crate::order::sort_by_key(&mut answers, |planks| planks.unwrap_or(u32::MAX));
     let left_out = answers.len() / 40;
     let low = answers.get(left_out).copied().flatten();
     let high = answers.iter().rev().nth(left_out).copied().flatten();

@@ -4,6 +4,7 @@ use super::row::Row;
 use super::{BLANKS, chosen, figures};
 use crate::model::Model;
 use crate::words::Spoken;
+use stillwood_core::quantity::float_of;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::show;
 
@@ -50,11 +51,7 @@ pub fn typed(model: &Model, name: &str) -> Result<Option<f64>, String> {
             .map(|read| read.value)
             .map_err(|why| why.spoken()),
         STIFFNESS => {
-            let number = text
-                .replace(',', ".")
-                .parse::<f64>()
-                .ok()
-                .filter(|n| n.is_finite());
+            let number = float_of(&text.replace(',', "."));
             number.ok_or_else(|| model.words().blanks.no_number.to_owned())
         }
         _ => read::length(text, units)

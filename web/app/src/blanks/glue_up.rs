@@ -10,6 +10,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{field, notices, task_head, toast};
 use crate::words::{Spoken, fill};
 use maud::{Markup, html};
+use stillwood_core::order;
 use stillwood_core::record::commands::{glue, gluing_limits};
 use stillwood_core::record::{FormField, Member, Origin};
 
@@ -145,7 +146,7 @@ fn glues(ui: &Ui<'_>, key: &str) -> Vec<(String, String)> {
             _ => None,
         })
         .collect();
-    glued.sort_by_key(|(on, _)| std::cmp::Reverse(*on));
+    order::sort_by_key(&mut glued, |(on, _)| std::cmp::Reverse(*on));
     let mut names: Vec<(String, String)> = Vec::new();
     for (_, glue) in glued {
         let text = match key {

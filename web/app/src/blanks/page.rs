@@ -13,6 +13,7 @@ use crate::racks::{deed, over_time};
 use crate::route::Route;
 use crate::words::{Spoken, fill};
 use maud::{Markup, html};
+use stillwood_core::order;
 use stillwood_core::record::{
     Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, WORKSHOP_COMMANDS, Waits,
     WorkshopCommand, likely_next, queries,
@@ -174,7 +175,7 @@ fn keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
         .and_then(|line| line.ready.ok())
         .is_some_and(|ready| row::rest_words(ui, &ready).0 == Judged::Bad);
     if moved {
-        next.sort_by_key(|command| command.step != Some(NextStep::Machine));
+        order::sort_by_key(&mut next, |command| command.step != Some(NextStep::Machine));
     }
     let discard = WORKSHOP_COMMANDS
         .iter()

@@ -14,6 +14,7 @@ use crate::parts::{Icon, Judged, icon, sign};
 use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::Judged as Comes;
+use stillwood_core::order;
 use stillwood_core::plank::{RingTilt, RunoutDirection};
 use stillwood_core::quantity::in_mm;
 use stillwood_core::record::{Member, ReadyLaminate, RestLine};
@@ -138,7 +139,7 @@ fn offered(model: &Model, of: Option<&InHand>, at: usize) -> Vec<Offered> {
         })
         .collect();
     let cost = |one: &Offered| one.comes.as_ref().map_or(f64::MAX, |comes| comes.cost);
-    all.sort_by(|a, b| {
+    order::sort_by(&mut all, |a, b| {
         let by = |one: &Offered| (!one.here, one.one.ready);
         by(a).cmp(&by(b)).then(cost(a).total_cmp(&cost(b)))
     });

@@ -8,7 +8,6 @@ use crate::page::{Page, Ui};
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeSet;
 use stillwood_core::order;
 use stillwood_core::record::queries;
 use stillwood_core::record::{EntryIds, Event, Id, ImportUndone, Withdrawn};
@@ -88,10 +87,7 @@ struct Stands {
 fn stand(model: &Model) -> Vec<Stands> {
     let (log, state) = (model.record.log(), model.state());
     let undone_by = |brought: &EntryIds| {
-        let undone: BTreeSet<Id> = brought
-            .iter()
-            .filter_map(|id| state.undone_by(id))
-            .collect();
+        let undone = order::set_of(brought.iter().filter_map(|id| state.undone_by(id)));
         undone.into_iter().collect::<Vec<Id>>()
     };
     let day = |undone: &[Id]| {
@@ -112,7 +108,7 @@ fn stand(model: &Model) -> Vec<Stands> {
         }
     });
     let mut all: Vec<Stands> = own.collect();
-    let told: BTreeSet<Id> = all.iter().flat_map(|one| one.undone.clone()).collect();
+    let told = order::set_of(all.iter().flat_map(|one| one.undone.clone()));
     for entry in log.entries() {
         let Event::ImportUndone(undone) = &entry.event else {
             continue;

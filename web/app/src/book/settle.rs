@@ -5,8 +5,8 @@ use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
 use crate::tell::say;
 use crate::words::{Spoken, Words, count, fill};
-use std::collections::BTreeSet;
 use std::rc::Rc;
+use stillwood_core::order;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Event, Id, PairOffered, SamePlank, pairs};
 
@@ -175,7 +175,7 @@ fn of_devices(model: &Model, words: &Words) -> Vec<ToSettle> {
         })
         .collect();
     let clones = queries::cloned_devices(state);
-    let devices: BTreeSet<&str> = clones.iter().map(|one| one.by.as_str()).collect();
+    let devices = order::set_of(clones.iter().map(|one| one.by.as_str()));
     let cloned: Vec<Found> = devices
         .into_iter()
         .map(|by| {

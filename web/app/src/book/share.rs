@@ -162,15 +162,13 @@ fn handed_over(model: &mut Model, end: HandingEnd, why: &str) -> Vec<Effect> {
 
 fn save_table(model: &mut Model) -> Vec<Effect> {
     let rows = queries::rows(model.state(), &model.settings.instruments);
-    match to_csv(table_rows(&rows)) {
-        Ok(text) => vec![Effect::Download(FileMade {
-            name: format!("stillwood-planks-{}.csv", model.now.day),
-            kind: "text/csv;charset=utf-8",
-            // A spreadsheet takes it for UTF-8 by this mark.
-            bytes: format!("\u{feff}{text}").into_bytes(),
-        })],
-        Err(why) => say(model, why.spoken()),
-    }
+    let text = to_csv(table_rows(&rows));
+    vec![Effect::Download(FileMade {
+        name: format!("stillwood-planks-{}.csv", model.now.day),
+        kind: "text/csv;charset=utf-8",
+        // A spreadsheet takes it for UTF-8 by this mark.
+        bytes: format!("\u{feff}{text}").into_bytes(),
+    })]
 }
 
 /// The days on which rests are over; those that an earlier file told of and that will not come are taken back.

@@ -1,6 +1,8 @@
 //! Lines over time with their scale, limits and a band; the names at the right stand apart even where lines cross.
 
 use maud::{Markup, html};
+use stillwood_core::order;
+use stillwood_core::quantity::float_of;
 
 /// A line.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +66,7 @@ impl Chart {
             .enumerate()
             .filter_map(|(at, line)| Some((at, self.y(line.points.last()?.1))))
             .collect();
-        names.sort_by(|a, b| a.1.total_cmp(&b.1));
+        order::sort_by(&mut names, |a, b| a.1.total_cmp(&b.1));
         let mut least = TOP + 2.0;
         for (_, y) in &mut names {
             *y = y.max(least);
@@ -150,7 +152,7 @@ pub fn round_ticks((low, high): (f64, f64)) -> Vec<f64> {
     }
     let mut step = 1e-6;
     for power in -6_i32..9 {
-        let ten = format!("1e{power}").parse().unwrap_or(1.0);
+        let ten = float_of(&format!("1e{power}")).unwrap_or(1.0);
         for of in [1.0, 2.0, 5.0] {
             if span / (of * ten) >= 2.5 {
                 step = of * ten;

@@ -131,8 +131,8 @@ fn months(line: Line, foot: f64) -> Markup {
             line.faint x1=(x) x2=(x) y1=(if named { 4.0 } else { 20.0 }) y2=(foot) {}
             @if named && x < LEFT + WIDE - 14.0 {
                 text x=(x + 2.0) y="16" {
-                    @if day.month() == 1 || apart == 12 { (day.format("%Y").to_string()) }
-                    @else { (day.format("%m").to_string()) }
+                    @if day.month() == 1 || apart == 12 { (day.year()) }
+                    @else { (format!("{:02}", day.month())) }
                 }
             }
         }

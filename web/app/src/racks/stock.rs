@@ -55,7 +55,7 @@ impl Stock {
 
     /// The pieces by their ids.
     pub fn by_id(&self) -> BTreeMap<Id, &RackPiece> {
-        self.pieces().map(|one| (one.piece, one)).collect()
+        order::map_of(self.pieces().map(|one| (one.piece, one)))
     }
 
     /// All that waits for a day, that of the first day in front.

@@ -10,7 +10,7 @@ use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
 use crate::words::spoken_whole;
 use maud::{Markup, html};
-use std::collections::BTreeSet;
+use stillwood_core::order;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
 use stillwood_core::record::{DAY, FormField, Id, as_json, queries};
 use stillwood_core::wood::{search_among, species};
@@ -47,10 +47,7 @@ fn offers(ui: &Ui<'_>, field: &FormField) -> Vec<(String, String)> {
                 .collect()
         }
         key if key == visit::YARD.key => {
-            let yards: BTreeSet<&str> = state
-                .visits()
-                .map(|visit| visit.opened.yard.as_str())
-                .collect();
+            let yards = order::set_of(state.visits().map(|visit| visit.opened.yard.as_str()));
             yards
                 .into_iter()
                 .map(|yard| (yard.to_owned(), yard.to_owned()))

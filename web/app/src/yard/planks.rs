@@ -9,7 +9,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
 use crate::words::{Spoken, fill};
 use maud::{Markup, html};
-use std::collections::BTreeSet;
+use stillwood_core::order;
 use stillwood_core::plank::Reason;
 use stillwood_core::record::{Column, Decision, Filter, PlankRow, queries};
 
@@ -135,20 +135,13 @@ fn filters(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
 fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
     let words = &ui.w.planks;
     let distinct = |of: fn(&PlankRow) -> &str| -> Vec<(String, String)> {
-        let texts: BTreeSet<&str> = rows
-            .iter()
-            .map(of)
-            .filter(|text| !text.is_empty())
-            .collect();
+        let texts = order::set_of(rows.iter().map(of).filter(|text| !text.is_empty()));
         texts
             .into_iter()
             .map(|text| (text.to_owned(), text.to_owned()))
             .collect()
     };
-    let used: BTreeSet<Reason> = rows
-        .iter()
-        .flat_map(|row| row.reasons.iter().copied())
-        .collect();
+    let used = order::set_of(rows.iter().flat_map(|row| row.reasons.iter().copied()));
     let numbered = |at: Option<usize>| at.map(|at| at.to_string()).unwrap_or_default();
     let reasons = Reason::ALL
         .iter()

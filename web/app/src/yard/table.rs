@@ -5,12 +5,14 @@ use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
-use crate::words::{Spoken, spoken_whole};
+use crate::words::spoken_whole;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::cell::RefCell;
 use std::rc::Rc;
+use stillwood_core::order;
 use stillwood_core::plank::{Instruments, Reason};
+use stillwood_core::quantity::float_of;
 use stillwood_core::record::{
     Column, Decision, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
 };
@@ -290,7 +292,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 Some(at) => drop(shown.remove(at)),
                 None => shown.push(column),
             }
-            shown.sort_by_key(|column| Column::ALL.iter().position(|one| one == column));
+            order::sort_by_key(&mut shown, |column| {
+                Column::ALL.iter().position(|one| one == column)
+            });
             choose(model, "columns", &shown)
         }
         Action::Clear => choose(model, "filter", &Filter::default()),
@@ -301,14 +305,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 fn save_csv(model: &mut Model) -> Vec<Effect> {
     let rows = Rows::of(model);
     let picked = picked(model, &rows);
-    match queries::to_csv(table_rows(picked)) {
-        Ok(text) => vec![Effect::Download(FileMade {
-            name: format!("stillwood-planks-{}.csv", model.now.day),
-            kind: "text/csv",
-            bytes: text.into_bytes(),
-        })],
-        Err(why) => say(model, why.spoken()),
-    }
+    let text = queries::to_csv(table_rows(picked));
+    vec![Effect::Download(FileMade {
+        name: format!("stillwood-planks-{}.csv", model.now.day),
+        kind: "text/csv",
+        bytes: text.into_bytes(),
+    })]
 }
 
 /// Something typed or chosen in one of its fields.
@@ -331,7 +333,7 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
                 .ok()
                 .and_then(|at| Reason::ALL.get(at).copied())
         }
-        "least-score" => filter.least_score = text.trim().replace(',', ".").parse().ok(),
+        "least-score" => filter.least_score = float_of(&text.trim().replace(',', ".")),
         "judged-by" => return choose(model, "under", &text),
         "sort-by" => {
             let column = text

@@ -199,24 +199,28 @@ impl Connection {
         #[cfg(test)]
         super::tests::take_planted_fault()?;
         let database = self.database().await?;
+        let transaction = self.begun(&database, look, stores).await?;
+        let done = work(&transaction).await?;
+        completed(transaction).await?;
+        Ok(done)
+    }
+
+    /// A transaction that writes, with the first look done. Apart from the work, so that it is compiled once.
+    async fn begun<'d>(
+        &self,
+        database: &'d Database,
+        look: Look,
+        stores: &[&str],
+    ) -> Result<Transaction<'d>, StoreError> {
         let transaction = database
             .transaction(stores)
             .with_mode(TransactionMode::Readwrite)
             .with_options(strict())
             .build()?;
-        // The library reports an aborted transaction without its reason; the browser has it.
-        let raw: web_sys::IdbTransaction = transaction.as_sys().clone().unchecked_into();
         if look == Look::First {
             self.known.check(&transaction, stores).await?;
         }
-        let done = work(&transaction).await?;
-        match transaction.commit().await {
-            Ok(()) => Ok(done),
-            Err(error) => Err(match raw.error() {
-                Some(reason) => StoreError::from_js(&reason),
-                None => error.into(),
-            }),
-        }
+        Ok(transaction)
     }
 
     /// Does `work` in one transaction that only reads.
@@ -240,13 +244,35 @@ impl Connection {
         work: &impl AsyncFn(&Transaction<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
         let database = self.database().await?;
+        let transaction = self.begun_to_read(&database, stores).await?;
+        // Nothing to commit: the drop at the end closes a transaction that only read.
+        work(&transaction).await
+    }
+
+    async fn begun_to_read<'d>(
+        &self,
+        database: &'d Database,
+        stores: &[&str],
+    ) -> Result<Transaction<'d>, StoreError> {
         let transaction = database
             .transaction(stores)
             .with_mode(TransactionMode::Readonly)
             .build()?;
         self.known.check(&transaction, stores).await?;
-        // Nothing to commit: the drop at the end closes a transaction that only read.
-        work(&transaction).await
+        Ok(transaction)
+    }
+}
+
+/// Ends a transaction; its fault where it was aborted.
+async fn completed(transaction: Transaction<'_>) -> Result<(), StoreError> {
+    // The library reports an aborted transaction without its reason; the browser has it.
+    let raw: web_sys::IdbTransaction = transaction.as_sys().clone().unchecked_into();
+    match transaction.commit().await {
+        Ok(()) => Ok(()),
+        Err(error) => Err(match raw.error() {
+            Some(reason) => StoreError::from_js(&reason),
+            None => error.into(),
+        }),
     }
 }
 

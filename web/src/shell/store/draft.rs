@@ -75,10 +75,11 @@ impl Drafts {
                 return Ok(());
             }
             let change = Change {
-                drafts: batch
-                    .iter()
-                    .map(|(key, (_, text))| (key.clone(), text.clone()))
-                    .collect(),
+                drafts: stillwood_core::order::map_of(
+                    batch
+                        .iter()
+                        .map(|(key, (_, text))| (key.clone(), text.clone())),
+                ),
                 ..Change::default()
             };
             let outcome = change.write_drafts(&self.connection).await;

@@ -11,6 +11,7 @@ use indexed_db_futures::transaction::Transaction;
 use serde::{Deserialize, Serialize};
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
+use stillwood_core::quantity::float_of;
 use wasm_bindgen::JsValue;
 
 /// The key of the store's name, among the settings and once more among the drafts: a draft's write
@@ -56,7 +57,7 @@ impl Name {
 /// The highest page that was gathered into another; `None` where none was, or none can be read.
 pub(super) fn gathered_up_to(value: Option<&JsValue>) -> Option<PageKey> {
     // nothing lost: then the store is looked through
-    let number: f64 = value?.as_string()?.parse().ok()?;
+    let number = float_of(&value?.as_string()?)?;
     Some(PageKey::from_number(number))
 }
 

@@ -44,6 +44,8 @@ pub(super) struct Phone {
     /// Seconds since midnight by the phone's clock.
     clock: u32,
     dice: Dice,
+    /// How many ids it has made.
+    ids: u32,
     written: Vec<Entry>,
 }
 
@@ -58,6 +60,7 @@ impl Phone {
             day,
             clock,
             dice: Dice::of_seed(chance),
+            ids: 0,
             written: Vec::new(),
         }
     }
@@ -88,14 +91,22 @@ impl Phone {
         self.clock += seconds + u32::try_from(more).unwrap_or(0);
     }
 
+    /// An id as a phone makes it, only that its random part is the phone's name and a count: what is random can't be
+    /// packed, and the example is a part of what a first visit loads.
     pub(super) fn id(&mut self) -> Id {
-        let mut random = [0; 10];
-        for byte in &mut random {
-            [*byte, ..] = self.dice.any().to_le_bytes();
+        self.ids += 1;
+        // As many throws as ids took when they were random: the hours of the example stay as they were.
+        for _ in 0..11 {
+            self.dice.any();
         }
+        let mut random = [0; 10];
+        for (byte, of_name) in random.iter_mut().skip(3).zip(self.author.by.bytes()) {
+            *byte = of_name;
+        }
+        random[6..].copy_from_slice(&self.ids.to_be_bytes());
         let local = self.day.midnight_utc + u64::from(self.clock) * 1000;
         let millis = local.saturating_add_signed(-i64::from(self.day.ahead) * 3_600_000);
-        Id::version_7(millis + self.dice.any() % 1000, &random)
+        Id::version_7(millis, &random)
     }
 
     /// Writes down that something happened; gives the entry's id.

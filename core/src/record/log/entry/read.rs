@@ -444,7 +444,10 @@ impl Frame<'_> {
             return Ok((event, raw.into()));
         }
         let read = strict_value(raw).map_err(fault)?;
-        let known: Value = serde_json::from_slice(&understood).map_err(fault)?;
+        let known: Value = std::str::from_utf8(&understood)
+            .map_err(serde::de::Error::custom)
+            .and_then(serde_json::from_str)
+            .map_err(fault)?;
         // Before checksums, what was left to default was spelt out. Now a line's own bytes are kept.
         let spelt_out = self.v < FIRST_WITH_CHECKSUM && covers(&known, &read);
         let kept = if spelt_out { known } else { read };

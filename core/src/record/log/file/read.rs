@@ -263,13 +263,16 @@ impl<'a> FileReader<'a> {
         };
         let start = range.start;
         let part = self.bytes.get(range).unwrap_or_default();
-        match serde_json::from_slice(part).map(Header::from_value) {
-            Ok(Ok(header)) => Ok(Some(header)),
-            Ok(Err(Some(name))) if name != FORMAT => {
+        // As a text, like all else: the reader of bytes is another one, which is compiled beside it.
+        let text = std::str::from_utf8(part).ok();
+        let value = text.and_then(|text| serde_json::from_str(text).ok());
+        match value.map(Header::from_value) {
+            Some(Ok(header)) => Ok(Some(header)),
+            Some(Err(Some(name))) if name != FORMAT => {
                 Err(NotOurs::OtherFormat(name.chars().take(80).collect()))
             }
-            Ok(Err(_)) => Err(NotOurs::OtherJson),
-            Err(_) => {
+            Some(Err(_)) => Err(NotOurs::OtherJson),
+            None => {
                 self.problem(None, start, FileProblem::Header);
                 Ok(None)
             }
