@@ -2,9 +2,7 @@
 
 use serde_json::json;
 use stillwood_core::plank::Field;
-use stillwood_tests::browser::{
-    Browser, Device, Folder, HOPPLE, Page, Pile, Server, run, steps,
-};
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, run, steps};
 use stillwood_tests::yard::Phone;
 
 /// Keeps what stood in the page before the app drew its first screen: each text that was there, once.
@@ -63,7 +61,11 @@ fn long_file() -> String {
     let (_, pile) = phone.pile();
     for n in 0..PLANKS {
         let length = (2000 + n % 900).to_string();
-        phone.plank(pile, &format!("K7-{n}"), &[(Field::Length, length.as_str())]);
+        phone.plank(
+            pile,
+            &format!("K7-{n}"),
+            &[(Field::Length, length.as_str())],
+        );
     }
     phone.file()
 }

@@ -13,6 +13,12 @@ const TOAST_STANDS: u32 = 8_000;
 
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    let mut effects = act(model, action);
+    effects.extend(yard::table_work::go_on(model));
+    effects
+}
+
+fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Go(route) => vec![Effect::Go(route)],
         Action::Replace(route) => vec![Effect::Replace(route)],

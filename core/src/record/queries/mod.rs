@@ -129,7 +129,7 @@ pub use table::figure::{PlankFigure, explain_plank_figure};
 pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
-pub use table::{Table, ranked, rows, sheet_of, specs};
+pub use table::{Table, TableUnderWay, ranked, rows, sheet_of, specs};
 pub use target::{target, target_now};
 pub use target_short::{TargetShort, target_short};
 pub use visit_file::{visit_to_file, visit_to_file_by};

@@ -24,6 +24,7 @@ pub mod sorting;
 pub mod spec;
 pub mod table;
 pub mod table_drawn;
+pub mod table_work;
 pub mod tally;
 pub mod verdict;
 pub mod visit;
