@@ -140,6 +140,13 @@ fn how_fast_ten_years_of_a_workshop_are() {
 
 #[test]
 #[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_a_plan_is() {
+    let what = "A plan of more and more blanks from the sample workshop, processor as it is.";
+    measure(what, 300, planks::plans);
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
 fn how_fast_two_hundred_laminates_are_matched() {
     measure("Matching, processor as it is.", 300, long::matched);
 }

@@ -1,9 +1,10 @@
-//! Ten thousand planks in the laptop's list: shown, sorted, scrolled, judged under another spec.
+//! What may hold the page up: ten thousand planks in the laptop's list, shown, sorted, scrolled and judged under
+//! another spec; and the plan of many blanks.
 
 use super::records::{measured, opened};
 use super::table::{Table, greatest, median};
 use serde_json::json;
-use stillwood_tests::browser::{Device, Page};
+use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, steps};
 
 /// Planks in the list.
 const PLANKS: usize = 10_000;
@@ -108,4 +109,28 @@ pub(super) async fn planks(table: &mut Table) {
     scrolled(&page, table).await;
     judged(&page, table).await;
     opened.browser.close().await;
+}
+
+/// From the number of blanks typed to the plan painted.
+pub(super) async fn plans(table: &mut Table) {
+    let profile = Folder::new("bench-plan");
+    let server = Server::start();
+    let browser = Browser::start(Device::Laptop, &profile).await;
+    let page = browser.page();
+    steps::open_sample(&page, server.address()).await;
+    page.go_to("#/plan").await;
+    let field = steps::field("Good blanks wanted");
+    page.value(&field).await;
+    for blanks in [5, 40, 80] {
+        let go = format!(
+            "const field = document.querySelector('{field}'); field.value = '{blanks}';\
+             field.dispatchEvent(new Event('input', {{ bubbles: true }}))"
+        );
+        let there = "!document.querySelector('#body progress')";
+        let (time, longest) = held_up(&page, &go, there).await;
+        let what = format!("the plan of {blanks} blanks, until it is painted");
+        table.row(what, time, "ms", None);
+        table.row("  the page is held up, at most", longest, "ms", Some(500.0));
+    }
+    browser.close().await;
 }

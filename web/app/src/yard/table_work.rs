@@ -69,8 +69,10 @@ pub fn table(model: &Model) -> Option<Rc<Table>> {
 
 /// How many planks are worked out, of how many.
 pub fn progress(model: &Model) -> (usize, usize) {
-    let under_way = model.yard.table.work.under_way.as_ref();
-    under_way.map_or((0, 0), |(_, table)| table.progress())
+    match &model.yard.table.work.under_way {
+        Some((_, table)) => table.progress(),
+        None => (0, model.state().planks().count()),
+    }
 }
 
 /// After every action: asks for the next slice where rows are missing on the screen.
