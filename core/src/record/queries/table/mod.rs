@@ -10,9 +10,7 @@ pub(crate) mod out;
 pub(crate) mod row;
 #[cfg(test)]
 mod tests;
-mod under_way;
-
-pub use under_way::TableUnderWay;
+pub(crate) mod under_way;
 
 use crate::quantity::TraceOff;
 use crate::record::queries;

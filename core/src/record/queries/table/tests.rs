@@ -6,7 +6,9 @@ use crate::record::log::{Event, Noted};
 use crate::record::queries;
 use crate::record::queries::to_csv;
 use crate::record::queries::visit_tally::tests::{Writer, id, pile, plank, visit};
-use crate::record::queries::{Column, Filter, HEADINGS, PlankFigure, sort_rows, table_rows};
+use crate::record::queries::{
+    Column, Filter, HEADINGS, PlankFigure, TableUnderWay, sort_rows, table_rows,
+};
 use crate::verdict::Recommendation;
 
 fn rows() -> Vec<PlankRow> {
