@@ -12,8 +12,8 @@ const ANSWER = 30 * 1000; // for the worker to look at all files
 const ONCE_IN = 60 * 1000; // a page that was loaded anew and fails again is not loaded anew again
 
 const app = document.getElementById("app") ?? document.body;
-const opening = app.querySelector(".opening");
 let failed = false;
+showTheStart();
 
 const slow = setTimeout(sayItIsSlow, SLOW);
 addEventListener("unhandledrejection", ({ reason }) => {
@@ -62,8 +62,34 @@ async function isWhole(bytes) {
   return MODULE_DIGEST === "sha256-" + btoa(String.fromCharCode(...digest));
 }
 
+// What stands there until the app draws its first screen.
+function opening() {
+  return app.querySelector(".opening");
+}
+
 function isOpening() {
-  return opening?.isConnected ?? false;
+  return opening() !== null;
+}
+
+// The page comes with a neutral frame. Where nothing is recorded yet, the start's own text takes its place before the
+// app has come. It is no more than a picture: what can't be known is taken for a record.
+async function showTheStart() {
+  const isStart = location.hash.length <= 2 && (await nothingIsRecorded());
+  if (!isStart || !isOpening()) return;
+  app.className = "bare";
+  app.replaceChildren(document.getElementById("first-start").content.cloneNode(true));
+}
+
+// As the app noted when it was last open, or there is no database of it. The record is not opened for that.
+async function nothingIsRecorded() {
+  try {
+    if (localStorage.getItem("demo")) return false;
+    if (localStorage.getItem("nothing-recorded")) return true;
+    const all = await indexedDB.databases();
+    return !all.some(({ name }) => name === "stillwood");
+  } catch {
+    return false;
+  }
 }
 
 async function keepUpToDate() {
@@ -206,7 +232,7 @@ function sayItFailed(error, state) {
 // The start neither ends nor fails. What is said goes when the first screen comes after all.
 function sayItIsSlow() {
   if (!isOpening()) return;
-  opening.querySelector(".late")?.remove(); // said by what follows
+  opening().querySelector(".late")?.remove(); // said by what follows
   const box = line("div", "");
   box.setAttribute("role", "alert");
   box.append(
@@ -215,7 +241,7 @@ function sayItIsSlow() {
     line("p", ""),
     saveLink(),
   );
-  app.append(box);
+  opening().append(box);
 }
 
 function line(tag, text) {

@@ -4,6 +4,8 @@
 // arrives, which is after style, layout and paint. The wait for the frame in between is no work and is
 // left out.
 window.__costs = [];
+window.__measured?.abort();
+window.__measured = new AbortController();
 const kind = arguments[0];
 const inside = arguments[1];
 window.addEventListener(
@@ -26,5 +28,5 @@ window.addEventListener(
       painted.port2.postMessage(0);
     });
   },
-  true,
+  { capture: true, signal: window.__measured.signal },
 );

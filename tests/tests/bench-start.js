@@ -1,7 +1,7 @@
-// Notes when the first screen with the record's visits is drawn, in milliseconds from the start of
-// the navigation: the list is in the page, the frame that holds it is painted.
+// Notes when the first screen is drawn, in milliseconds from the start of the navigation: the app's own screen stands
+// in the page in place of the frame that the page came with, and is painted.
 new MutationObserver((_, watching) => {
-  if (!document.querySelector("#visits a")) return;
+  if (!document.querySelector("#app #body, #app #title") || document.querySelector("#app .opening")) return;
   watching.disconnect();
   requestAnimationFrame(() => {
     const painted = new MessageChannel();
@@ -9,8 +9,8 @@ new MutationObserver((_, watching) => {
     painted.port2.postMessage(0);
   });
 }).observe(document, { childList: true, subtree: true });
-// Notes how long a file takes: from its choice until it has been looked at and what is new in it is
-// shown, and from "Add what is whole" until it is kept and said so.
+// Notes how long a file takes: from its choice until it has been looked at and what is new in it is shown, and from
+// the key that brings it in until that is done and said.
 window.__import = {};
 const noted = (css, name) => {
   const watching = new MutationObserver(() => {
@@ -21,13 +21,13 @@ const noted = (css, name) => {
   watching.observe(document, { childList: true, subtree: true });
 };
 addEventListener("change", (event) => {
-  if (event.target.id !== "import-file") return;
+  if (event.target.id !== "chosen-file") return;
   window.__file = event.target.files[0];
   window.__import.from = performance.now();
-  noted("#merge", "looked");
+  noted("#body .incoming .decide .key.main", "looked");
 }, true);
 addEventListener("click", (event) => {
-  if (!event.target.closest?.("#merge")) return;
+  if (!event.target.closest?.("#body .incoming .decide .key.main")) return;
   window.__import.from = performance.now();
-  noted("#merged p", "added");
+  noted("#brought-in p", "added");
 }, true);

@@ -1,6 +1,7 @@
 //! What the shell holds: the model, what is kept of it and where, and the page. An action goes through the model,
 //! is painted, and its effects are carried out.
 
+use crate::first_frame;
 use crate::identity::Device;
 use crate::page::Painted;
 use crate::shell::background_worker::BackgroundWorker;
@@ -8,12 +9,12 @@ use crate::shell::channel::Channel;
 use crate::shell::clock;
 use crate::shell::store::{Damage, PageKey, Store};
 use crate::shell::worker::Bridge;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use stillwood_app::model::Now;
 use stillwood_app::record::Record;
-use stillwood_app::{Action, Model, update, view};
+use stillwood_app::{Action, Model, today, update, view};
 
 /// Entries that the store refused, and the drafts that they came from.
 #[derive(Debug, Clone, Default)]
@@ -39,6 +40,8 @@ pub(crate) struct Keeping {
     pub(crate) channel: Option<Channel>,
     /// The hold on the service worker.
     pub(crate) bridge: Option<Bridge>,
+    /// The bringing in of a file is to be stopped.
+    pub(crate) stops_bringing_in: bool,
     /// Work beside the page.
     pub(crate) working: Option<BackgroundWorker>,
 }
@@ -47,6 +50,7 @@ struct Inner {
     model: RefCell<Model>,
     keeping: RefCell<Keeping>,
     painted: RefCell<Painted>,
+    shows_start: Cell<Option<bool>>,
 }
 
 /// The shell; as cheap to copy as a pointer.
@@ -62,6 +66,7 @@ impl App {
             model: RefCell::new(model),
             keeping: RefCell::new(keeping),
             painted: RefCell::new(Painted::default()),
+            shows_start: Cell::new(None),
         }))
     }
 
@@ -129,6 +134,10 @@ impl App {
     pub(crate) fn paint(&self) -> bool {
         let page = view(&self.0.model.borrow());
         let looks = self.model(|model| (model.settings.scheme, model.settings.left_hand));
+        let shows_start = self.model(today::home::is_start);
+        if self.0.shows_start.replace(Some(shows_start)) != Some(shows_start) {
+            first_frame::note(shows_start);
+        }
         self.0.painted.borrow_mut().put(page, looks)
     }
 

@@ -109,8 +109,7 @@ impl App {
             Effect::Work(job) => self.work(job),
             Effect::StopWork => self.keeping(|keeping| keeping.working = None),
             Effect::BringIn(bring) => spawn_local(async move { app.bring_in_file(*bring).await }),
-            // All of it is written in one transaction, which is soon over.
-            Effect::StopBringIn => {}
+            Effect::StopBringIn => self.keeping(|keeping| keeping.stops_bringing_in = true),
             Effect::AskStorage => self.tell_storage(),
             Effect::DeleteEverything => self.delete_everything(),
         }

@@ -5,11 +5,12 @@ use crate::app::App;
 use crate::shell::background_worker::{BackgroundWorker, serve};
 use crate::shell::files_in::{self, FileInError, Incoming};
 use crate::shell::files_out::{Parcel, Pieces, ShareEnd, download};
-use crate::shell::store::{Persistence, ask_to_persist, bytes_used, persisted};
+use crate::shell::store::{Change, Persistence, ask_to_persist, bytes_used, persisted};
 use crate::shell::worker::Checked;
 use serde_wasm_bindgen::{from_value, to_value};
 use stillwood_app::Action;
 use stillwood_app::blanks::{Answer, Job, work_telling};
+use stillwood_app::book::imports::Import;
 use stillwood_app::book::incoming::Action as IncomingAction;
 use stillwood_app::book::settings::Action as SettingsAction;
 use stillwood_app::book::share::Action as ShareAction;
@@ -29,6 +30,11 @@ const JSON: &str = "application/json";
 const IMPORT: &str = "import/";
 /// The setting that holds what is kept elsewhere.
 const KEPT: &str = "kept_elsewhere";
+
+/// Where an import stands among the settings.
+fn import_key(import: &Import) -> String {
+    format!("{IMPORT}{}", import.id)
+}
 
 /// In the background worker: does every job that it is sent, telling how far it is.
 pub(crate) fn work_in_the_background() {
@@ -171,8 +177,10 @@ impl App {
         }
     }
 
-    /// Writes the entries of a file down, all or none, with their place in the list of imports.
+    /// Writes the entries of a file down, all or none, with their place in the list of imports; tells how far it is,
+    /// and can be stopped until all are written.
     pub(crate) async fn bring_in_file(&self, bring: BringIn) {
+        self.keeping(|keeping| keeping.stops_bringing_in = false);
         let BringIn {
             file,
             entries,
@@ -182,8 +190,7 @@ impl App {
         if let (Some(import), Some(store)) = (&import, self.store()) {
             let kept = match serde_json::to_string(import) {
                 Ok(json) => {
-                    let key = format!("{IMPORT}{}", import.id);
-                    let put = store.put_setting(&key, &json).await;
+                    let put = store.put_setting(&import_key(import), &json).await;
                     put.map_err(|why| why.to_string())
                 }
                 Err(why) => Err(why.to_string()),
@@ -193,8 +200,16 @@ impl App {
                 return self.say(why);
             }
         }
-        let trouble = match self.keep_entries(&entries).await {
-            Ok(()) => String::new(),
+        let goes_on = |written: usize| {
+            self.book(IncomingAction::Progress(file, written, entries.len()));
+            !self.keeping(|keeping| keeping.stops_bringing_in)
+        };
+        let trouble = match self.keep_entries(&entries, goes_on).await {
+            Ok(true) => String::new(),
+            Ok(false) => {
+                self.take_off_the_list(import.as_ref()).await;
+                return self.book(IncomingAction::Stopped(file, entries));
+            }
             Err(why) => why,
         };
         self.book(IncomingAction::BroughtIn {
@@ -203,6 +218,16 @@ impl App {
             import,
             trouble,
         });
+    }
+
+    /// An import that was stopped brought nothing: its place in the list goes.
+    async fn take_off_the_list(&self, import: Option<&Import>) {
+        if let (Some(import), Some(store)) = (import, self.store()) {
+            let change = Change::new().without_setting(&import_key(import));
+            if let Err(why) = store.commit(&change).await {
+                self.say(why.to_string());
+            }
+        }
     }
 
     /// Tells how the store stands.

@@ -269,17 +269,22 @@ impl App {
         Ok(())
     }
 
-    /// Writes entries that came from outside, all or none. Where the store fails they are kept in memory only, and
-    /// why.
-    pub(crate) async fn keep_entries(&self, fresh: &[Entry]) -> Result<(), String> {
+    /// Writes entries that came from outside, all or none. `goes_on` hears how many are written, and stops it by saying
+    /// no; `false` then, and nothing is kept. Where the store fails they are kept in memory only, and why.
+    pub(crate) async fn keep_entries(
+        &self,
+        fresh: &[Entry],
+        goes_on: impl Fn(usize) -> bool,
+    ) -> Result<bool, String> {
         if fresh.is_empty() {
-            return Ok(());
+            return Ok(true);
         }
-        match self.written(fresh).await {
+        match self.written(fresh, goes_on).await {
             Ok(added) => {
                 self.wrote(added);
-                Ok(())
+                Ok(true)
             }
+            Err(StoreError::Stopped) => Ok(false),
             Err(why) => {
                 let lines = lines(fresh);
                 self.keeping(|keeping| keeping.unsaved.lines.push_str(&lines));
@@ -290,20 +295,27 @@ impl App {
     }
 
     /// Writes entries that came from outside into the store, all or none.
-    async fn written(&self, fresh: &[Entry]) -> Result<Added, StoreError> {
+    async fn written(
+        &self,
+        fresh: &[Entry],
+        goes_on: impl Fn(usize) -> bool,
+    ) -> Result<Added, StoreError> {
         self.not_by_a_twin(fresh).await?;
         let store = self.store().ok_or(StoreError::NoStore)?;
-        let part = |number: usize| fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines);
+        let part = |number: usize| match goes_on(fresh.len().min(number * ENTRIES_AT_ONCE)) {
+            true => Ok(fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines)),
+            false => Err(StoreError::Stopped),
+        };
         self.onto_what_was(async || store.append_parts(part).await)
             .await
     }
 
     /// Adds the entries of a file, all or none.
     pub(crate) async fn bring_in(&self, entries: Vec<Entry>) -> Result<Merged, String> {
-        let kept = self.keep_entries(&entries).await;
+        let kept = self.keep_entries(&entries, |_| true).await;
         let merged = self.change(|model| model.record.merge(entries));
         self.paint();
-        kept.map(|()| merged)
+        kept.map(|_| merged)
     }
 
     /// Entries under this device's own name that it does not hold, once all windows' are read: it lost them, or

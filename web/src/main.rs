@@ -6,6 +6,7 @@
 mod app;
 mod effects;
 mod files;
+mod first_frame;
 mod identity;
 mod keep;
 mod keep_again;

@@ -1,7 +1,7 @@
 //! The page: regions of markup, of which only those are patched whose text has changed, and in them only what
 //! differs.
 
-use stillwood_app::page::Region;
+use stillwood_app::page::{Changed, Region};
 use stillwood_app::settings::Scheme;
 use stillwood_app::{Action, Page};
 use wasm_bindgen::prelude::*;
@@ -18,6 +18,7 @@ extern "C" {
 #[derive(Default)]
 pub(crate) struct Painted {
     page: Option<Page>,
+    looks: Option<(Option<Scheme>, bool)>,
 }
 
 fn document() -> Option<Document> {
@@ -46,7 +47,9 @@ impl Painted {
         let Some(root) = document.get_element_by_id("app") else {
             return false;
         };
-        show_looks(&document, looks);
+        if self.looks.replace(looks) != Some(looks) {
+            show_looks(&document, looks);
+        }
         if self
             .page
             .as_ref()
@@ -67,12 +70,7 @@ impl Painted {
         match same {
             Some(before) => {
                 for (was, is) in before.regions.iter().zip(&page.regions) {
-                    if was.html != is.html
-                        && let Some(element) = document.get_element_by_id(is.id)
-                    {
-                        told(patch(&element, &whole(is)));
-                        differs = true;
-                    }
+                    differs |= put_region(&document, was, is);
                 }
             }
             None => {
@@ -84,6 +82,21 @@ impl Painted {
         self.page = Some(page);
         differs
     }
+}
+
+/// Patches what of a region has changed; whether anything has.
+fn put_region(document: &Document, was: &Region, is: &Region) -> bool {
+    let put = |id: &str, markup: &str| {
+        if let Some(element) = document.get_element_by_id(id) {
+            told(patch(&element, markup));
+        }
+    };
+    match is.changed(was) {
+        Changed::Nothing => return false,
+        Changed::Parts(parts) => parts.into_iter().for_each(|(id, part)| put(id, part)),
+        Changed::Whole => put(is.id, &whole(is)),
+    }
+    true
 }
 
 /// Whether two screens have the same regions in the same layout.

@@ -1,13 +1,13 @@
 //! How much memory the app takes with a long record: the largest of the browser's processes.
 
-use super::Table;
+use super::begun;
 use super::records::over_years;
-use serde_json::json;
+use super::table::Table;
 use std::fs;
 use std::path::Path;
 use std::time::Duration;
 use stillwood_core::record::Log;
-use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, downloaded};
+use stillwood_tests::browser::{Device, Folder, Server, downloaded, steps};
 
 /// Entries of a record, in thousands, and the MB that the largest process may take.
 const RECORDS: [(usize, f64); 2] = [(100, 450.0), (400, 1300.0)];
@@ -65,18 +65,6 @@ async fn rested(profile: &Folder) -> (f64, f64) {
     largest_process(profile.path())
 }
 
-async fn begun(profile: &Folder, server: &Server) -> (Browser, Page) {
-    let browser = Browser::start(Device::Phone, profile).await;
-    let page = browser.page();
-    let source = json!({ "source": include_str!("../bench-start.js") });
-    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
-        .await;
-    page.open(server.address()).await;
-    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
-        .await;
-    (browser, page)
-}
-
 /// Each figure now, and the most that the process ever took.
 pub(super) async fn memory(table: &mut Table) {
     let server = Server::start();
@@ -97,27 +85,25 @@ pub(super) async fn memory(table: &mut Table) {
             );
         };
 
-        let (browser, page) = begun(&profile, &server).await;
+        let browser = begun(Device::Phone, &profile, &server).await;
+        let page = browser.page();
         row("an empty app", rested(&profile).await);
-        page.go_to("#/carry").await;
-        page.choose_file("#import-file", &path).await;
-        page.wait_for("the file looked at", "window.__import.looked", vec![])
-            .await;
+        steps::look_at(&page, &path).await;
         row("a file looked at", rested(&profile).await);
-        page.tap("#merge").await;
-        page.wait_for("the file added", "window.__import.added", vec![])
-            .await;
+        steps::press(&page, "Bring in").await;
+        page.see("#brought-in", "long.json").await;
         row("a file added", rested(&profile).await);
         browser.close().await;
 
-        let (browser, page) = begun(&profile, &server).await;
+        let browser = begun(Device::Phone, &profile, &server).await;
+        let page = browser.page();
         page.wait_for("the first screen", "window.__drawn", vec![])
             .await;
         row("started", rested(&profile).await);
         let loads = Folder::new("loads");
         page.download_into(loads.path()).await;
         page.go_to("#/carry").await;
-        page.tap("#export-all").await;
+        steps::save_record(&page).await;
         downloaded(loads.path()).await;
         row("saved as a file", rested(&profile).await);
         browser.close().await;

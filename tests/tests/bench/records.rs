@@ -1,11 +1,11 @@
 //! Large invented records, and a browser that opened one.
 
-use super::invented::{self, Dice, Phone, taken};
-use serde_json::{Value, json};
+use super::begun;
 use stillwood_core::plank::{Field, Readings};
 use stillwood_core::record::{Decision, Entry, Event, Log, Noted};
 use stillwood_core::verdict::Spec;
-use stillwood_tests::browser::{Browser, Device, Folder, Server};
+use stillwood_tests::browser::{Browser, Device, Folder, Server, steps};
+use stillwood_tests::invented::{self, Dice, Phone, taken};
 
 /// Entries of one plank over the years.
 const ENTRIES_A_PLANK: usize = 20;
@@ -87,28 +87,19 @@ pub(super) async fn opened(entries: Vec<Entry>, size: Device) -> Opened {
     println!("({count} entries: {:.1} MB)", file.len() as f64 / 1e6);
     drop(file);
     let server = Server::start();
-    let browser = Browser::start(size, &profile).await;
+    let browser = begun(size, &profile, &server).await;
     let page = browser.page();
-    let source = json!({ "source": include_str!("../bench-start.js") });
-    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
-        .await;
-    page.open(server.address()).await;
-    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
-        .await;
-    page.go_to("#/carry").await;
-    page.choose_file("#import-file", &path).await;
-    let time = |value: Value| value.as_f64().expect("a time");
-    let looked = page
-        .wait_for("the file looked at", "window.__import.looked", vec![])
-        .await;
-    page.tap("#merge").await;
-    let added = page
-        .wait_for("the file added", "window.__import.added", vec![])
+    steps::bring_in(&page, &path).await;
+    let took = page
+        .js(
+            "return window.__import.looked + window.__import.added",
+            vec![],
+        )
         .await;
     Opened {
         browser,
         server,
-        import: time(looked) + time(added),
+        import: took.as_f64().expect("a time"),
         _profile: profile,
     }
 }

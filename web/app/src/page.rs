@@ -4,8 +4,9 @@
 use crate::action::Action;
 use crate::model::Model;
 use crate::words::{Language, Words};
-use maud::Markup;
+use maud::{Markup, PreEscaped};
 use std::cell::RefCell;
+use std::ops::Range;
 
 /// How the regions are laid out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,6 +47,61 @@ pub struct Region {
     pub html: String,
     /// What the presses in it do, by their numbers.
     pub presses: Vec<Action>,
+    /// Elements in it that are patched by themselves where nothing else has changed: their ids, and where they stand
+    /// in the markup, in order.
+    parts: Vec<(&'static str, Range<usize>)>,
+}
+
+/// What of a region differs from before.
+#[derive(Debug, PartialEq, Eq)]
+pub enum Changed<'a> {
+    /// Nothing.
+    Nothing,
+    /// These elements, by their ids, with their markup.
+    Parts(Vec<(&'static str, &'a str)>),
+    /// More than its parts: it is patched as a whole.
+    Whole,
+}
+
+impl Region {
+    /// What of it differs from what stood there before.
+    pub fn changed(&self, before: &Self) -> Changed<'_> {
+        if self.html == before.html {
+            return Changed::Nothing;
+        }
+        let ids = |of: &Self| of.parts.iter().map(|(id, _)| *id).collect::<Vec<_>>();
+        if self.parts.is_empty() || ids(self) != ids(before) || !self.frame().eq(before.frame()) {
+            return Changed::Whole;
+        }
+        let pairs = self.parts.iter().zip(&before.parts);
+        let parts = pairs.filter_map(|((id, is), (_, was))| {
+            let is = self.html.get(is.clone())?;
+            (Some(is) != before.html.get(was.clone())).then_some((*id, is))
+        });
+        Changed::Parts(parts.collect())
+    }
+
+    /// The markup between the parts.
+    fn frame(&self) -> impl Iterator<Item = &str> {
+        let ends = self.parts.iter().map(|(_, at)| at.start);
+        let starts = self.parts.iter().map(|(_, at)| at.end);
+        std::iter::once(0)
+            .chain(starts)
+            .zip(ends.chain([self.html.len()]))
+            .filter_map(|(from, to)| self.html.get(from..to))
+    }
+}
+
+/// Where parts stand in the markup of a region, in the order in which they were drawn. One that is not found after the
+/// one before, as a part in another, is none: what holds it is patched.
+fn places(html: &str, parts: Vec<(&'static str, String)>) -> Vec<(&'static str, Range<usize>)> {
+    let mut from = 0;
+    let found = parts.into_iter().filter_map(|(id, part)| {
+        let at = from + html.get(from..)?.find(&part)?;
+        from = at + part.len();
+        Some((id, at..from))
+    });
+    found.collect()
 }
 
 /// A screen.
@@ -85,11 +141,13 @@ impl Page {
             w: model.words(),
             region: id,
             presses: RefCell::new(Vec::new()),
+            parts: RefCell::new(Vec::new()),
         };
         let html = draw(&ui).into_string();
         self.regions.push(Region {
             id,
             tag,
+            parts: places(&html, ui.parts.into_inner()),
             html,
             presses: ui.presses.into_inner(),
         });
@@ -112,13 +170,100 @@ pub struct Ui<'a> {
     pub w: &'static Words,
     region: &'static str,
     presses: RefCell<Vec<Action>>,
+    parts: RefCell<Vec<(&'static str, String)>>,
 }
 
 impl Ui<'_> {
+    /// A part of the region that is patched by itself where only parts have changed: one element with this id. Parts
+    /// stand beside one another, never in each other, and are drawn in the order in which they stand.
+    pub fn part(&self, id: &'static str, element: Markup) -> Markup {
+        let html = element.into_string();
+        self.parts.borrow_mut().push((id, html.clone()));
+        PreEscaped(html)
+    }
+
     /// Takes note of what a key does; what is returned stands at the key as `data-press`.
     pub fn press(&self, action: impl Into<Action>) -> String {
         let mut presses = self.presses.borrow_mut();
         presses.push(action.into());
         format!("{}:{}", self.region, presses.len().saturating_sub(1))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use maud::html;
+
+    fn region(html: &str, parts: &[(&'static str, &str)]) -> Region {
+        let parts = parts.iter().map(|(id, part)| (*id, (*part).to_owned()));
+        Region {
+            id: "body",
+            tag: "main",
+            html: html.to_owned(),
+            presses: Vec::new(),
+            parts: places(html, parts.collect()),
+        }
+    }
+
+    #[test]
+    fn where_only_parts_differ_only_those_are_patched() {
+        let of = |a: &str, b: &str, end: &str| {
+            let (a, b) = (
+                format!("<p id=\"a\">{a}</p>"),
+                format!("<p id=\"b\">{b}</p>"),
+            );
+            region(
+                &format!("<h2>x</h2>{a}<i>y</i>{b}{end}"),
+                &[("a", &a), ("b", &b)],
+            )
+        };
+        let before = of("one", "two", "<hr>");
+        assert_eq!(of("one", "two", "<hr>").changed(&before), Changed::Nothing);
+        let longer = of("one and more", "two", "<hr>");
+        let first = "<p id=\"a\">one and more</p>";
+        assert_eq!(longer.changed(&before), Changed::Parts(vec![("a", first)]));
+        let both = of("1", "2", "<hr>");
+        let parts = vec![("a", "<p id=\"a\">1</p>"), ("b", "<p id=\"b\">2</p>")];
+        assert_eq!(both.changed(&before), Changed::Parts(parts));
+        // Something beside the parts differs, before, between or after them.
+        assert_eq!(of("one", "2", "<br>").changed(&before), Changed::Whole);
+        assert_eq!(of("one", "two", "").changed(&before), Changed::Whole);
+    }
+
+    #[test]
+    fn other_parts_or_none_are_patched_as_a_whole() {
+        let (a, b) = ("<p id=\"a\">1</p>", "<p id=\"b\">1</p>");
+        let one = region(a, &[("a", a)]);
+        assert_eq!(region(b, &[("b", b)]).changed(&one), Changed::Whole);
+        assert_eq!(
+            region("<p>2</p>", &[]).changed(&region(a, &[])),
+            Changed::Whole
+        );
+        // A part that stands in another is none.
+        let around = format!("<div id=\"c\">{a}</div>");
+        let nested = region(&around, &[("a", a), ("c", &around)]);
+        assert_eq!(nested.parts.len(), 1);
+    }
+
+    #[test]
+    fn a_part_is_found_in_what_was_drawn() {
+        let desk = crate::desk::Desk::new("2026-11-20");
+        let page = Page::new("x", Layout::Task).with(&desk.model, "body", "main", |ui| {
+            html! {
+                p { "before" }
+                (ui.part("one", html! { p #one { "<1>" } }))
+                (ui.part("two", html! { p #two { "2" } }))
+            }
+        });
+        let parts = page.regions.iter().flat_map(|region| {
+            let texts = region.parts.iter();
+            texts.filter_map(|(_, at)| region.html.get(at.clone()))
+        });
+        let parts: Vec<&str> = parts.collect();
+        assert_eq!(
+            parts,
+            ["<p id=\"one\">&lt;1&gt;</p>", "<p id=\"two\">2</p>"]
+        );
     }
 }

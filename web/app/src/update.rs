@@ -12,7 +12,12 @@ use stillwood_core::record::{Event, Id, Withdrawn};
 
 /// What an action does; what is said of it is in the language of the settings.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
-    speaking(model.settings.language, || act(model, action))
+    let language = model.settings.language;
+    speaking(language, || {
+        let mut effects = act(model, action);
+        effects.extend(yard::table_work::go_on(model));
+        effects
+    })
 }
 
 fn act(model: &mut Model, action: Action) -> Vec<Effect> {

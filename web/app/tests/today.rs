@@ -1,6 +1,6 @@
 //! Today, the start and the search: what they show for the sample, what each key does.
 
-use stillwood_app::desk::Desk;
+use stillwood_app::desk::{Desk, text_of};
 use stillwood_app::effect::Effect;
 use stillwood_app::model::HalfTyped;
 use stillwood_app::{Action, Route};
@@ -198,4 +198,57 @@ fn the_target_is_short_of_what_core_says() {
     says(&desk, "Not enough in hand, and too late for new planks.");
     assert!(desk.press("4 blanks needed"));
     assert_eq!(desk.model.route, Route::Plan);
+}
+
+/// The texts and drawings of a page's part, an element a line, without what only the app has at its keys.
+fn drawn(html: &str) -> Vec<String> {
+    let lines = text_of(html);
+    lines.lines().map(str::to_owned).collect()
+}
+
+#[test]
+fn what_is_painted_before_the_app_has_come_is_the_start_itself() {
+    let page = include_str!("../../../static/index.html");
+    let (_, template) = page.split_once("<template id=\"first-start\">").unwrap();
+    let (template, _) = template.split_once("</template>").unwrap();
+    let desk = Desk::new("2026-11-20");
+    let start = desk.page();
+    let of_the_app = &start
+        .regions
+        .iter()
+        .find(|one| one.id == "body")
+        .unwrap()
+        .html;
+    let said = drawn(of_the_app);
+    for text in drawn(template) {
+        let of_the_wait = ["Opening…", "If this stays", "Save the record as a file"];
+        let is_known = said.contains(&text) || of_the_wait.iter().any(|one| text.starts_with(one));
+        assert!(is_known, "“{text}” is not on the start");
+    }
+    for text in [
+        desk.model.words().today.what_it_is,
+        desk.model.words().today.stays_here,
+    ] {
+        assert!(template.contains(text), "“{text}” is not painted first");
+    }
+    // The drawings are the same to the point.
+    let paths = |html: &str| -> Vec<String> {
+        let of = html.split(" d=\"").skip(1);
+        of.map(|path| path.split('"').next().unwrap_or_default().to_owned())
+            .collect()
+    };
+    assert_eq!(paths(template), paths(of_the_app));
+    // The neutral frame has the places by their names, and nothing of them can be pressed.
+    let (_, frame) = page.split_once("<nav id=\"bar\"").unwrap();
+    let (frame, _) = frame.split_once("</nav>").unwrap();
+    let words = &desk.model.words().common;
+    let places = [
+        words.today,
+        words.yard,
+        words.racks,
+        words.blanks,
+        words.book,
+    ];
+    assert_eq!(drawn(frame)[1..], places);
+    assert!(!frame.contains("href") && !frame.contains("button"));
 }

@@ -125,6 +125,7 @@ pub use table::figure::{PlankFigure, explain_plank_figure};
 pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
+pub use table::under_way::TableUnderWay;
 pub use table::{Table, ranked, rows, sheet_of, sheet_under, specs};
 pub use target::{target, target_now};
 pub use target_short::{TargetShort, target_short};

@@ -11,8 +11,8 @@ use crate::record::queries::{InHandCount, StageCount, WoodInHand, lots_in_hand};
 use crate::record::state::State;
 use crate::season::{
     FamilyEffect, InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way,
-    chance_by_planks, explain_average, explain_intraclass_correlation, explain_start,
-    intraclass_correlation, planks_on_average, start_range, survival_of,
+    explain_average, explain_intraclass_correlation, explain_start, intraclass_correlation,
+    planks_on_average, start_by_planks, survival_of,
 };
 use std::collections::BTreeMap;
 
@@ -172,7 +172,7 @@ pub(crate) fn decided_by_plank(counts: &BTreeMap<Id, StageCount>) -> Vec<(u32, u
 
 /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
 /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
-/// [`chance_by_planks`].
+/// [`start_by_planks`].
 pub fn start_for<'a>(
     state: &State,
     wish: &StartTarget,
@@ -205,10 +205,10 @@ pub fn start_for<'a>(
         blank_stages: vec![glued],
     };
     let (wanted, sure) = (wish.blanks, wish.confidence);
-    let chances = chance_by_planks(&way, &lots, wanted, sure, MOST_PLANKS)?;
+    let (chances, range) = start_by_planks(&way, &lots, wanted, sure, MOST_PLANKS)?;
     let reached = chances.len() <= MOST_PLANKS as usize;
     Ok(StartAnswer {
-        range: start_range(&way, &lots, wanted, sure, MOST_PLANKS)?,
+        range,
         planks: reached.then(|| chances.len().saturating_sub(1) as u32),
         on_average: planks_on_average(&mut TraceOff, &way, &lots, wanted)?,
         chances,

@@ -144,10 +144,15 @@ impl Reckoning {
 /// The chance of a sum of two counts; what is over `most` counts as `most`.
 fn added(a: &[f64], b: &[f64], most: usize) -> Vec<f64> {
     let length = (a.len() + b.len()).saturating_sub(1).min(most + 1);
+    let last = length.saturating_sub(1);
     let mut sum = vec![0.0; length];
     for (i, x) in a.iter().enumerate() {
-        for (j, y) in b.iter().enumerate() {
-            sum[(i + j).min(length - 1)] += x * y;
+        let (within, beyond) = b.split_at(b.len().min(last.saturating_sub(i)));
+        for (place, y) in sum.iter_mut().skip(i).zip(within) {
+            *place += x * y;
+        }
+        if let Some(place) = sum.last_mut() {
+            beyond.iter().for_each(|y| *place += x * y);
         }
     }
     sum

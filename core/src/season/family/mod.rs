@@ -16,7 +16,7 @@ pub use average::{blanks_on_average, planks_on_average};
 pub use explain::{explain_average, explain_start};
 pub use intraclass::{explain_intraclass_correlation, intraclass_correlation};
 pub use planks::{PlanksToStart, chance_by_planks, chance_of_blanks, planks_to_start};
-pub use range::{StartRange, start_range};
+pub use range::{StartRange, start_by_planks, start_range};
 pub use way::{InHand, Lot, StageShare, Way};
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 //!
 //! It is the answer for each of the shares that the counts leave open, one by one, and not for their mean.
 
+use super::chance::Reckoning;
 use super::planks::{reaches, reckonings};
 use super::way::{InHand, Way};
 use crate::season::start::StartError;
@@ -40,27 +41,69 @@ pub fn start_range(
     confidence: f64,
     most: u32,
 ) -> Result<StartRange, StartError> {
+    start_by_planks(way, in_hand, wanted, confidence, most).map(|(_, range)| range)
+}
+
+/// [`chance_by_planks`](super::chance_by_planks) and [`start_range`] of the same, at the price of the dearer one: every
+/// place goes on only as long as its chance, or the mean of all, is still open.
+///
+/// No published value: both by themselves, held against each other.
+pub fn start_by_planks(
+    way: &Way,
+    in_hand: &InHand,
+    wanted: u32,
+    confidence: f64,
+    most: u32,
+) -> Result<(Vec<f64>, StartRange), StartError> {
     if !(confidence > 0.0 && confidence < 1.0) {
         return Err(StartError::Confidence(confidence));
     }
-    let mut answers: Vec<Option<u32>> = Vec::new();
-    for mut reckoning in reckonings(way, in_hand, wanted)? {
-        let mut planks = 0;
-        let mut enough = reaches(reckoning.chance(), confidence);
-        while !enough && planks < most {
-            reckoning.add_plank();
-            planks += 1;
-            enough = reaches(reckoning.chance(), confidence);
+    let mut places: Vec<Place> = reckonings(way, in_hand, wanted)?
+        .into_iter()
+        .map(|reckoning| (reckoning, None))
+        .collect();
+    let mut chances = Vec::new();
+    let mut sure = false;
+    for planks in 0..=most {
+        let mut sum = 0.0;
+        for (reckoning, answer) in places.iter_mut().filter(|place| is_open(place, sure)) {
+            let chance = reckoning.chance();
+            sum += chance;
+            if answer.is_none() && reaches(chance, confidence) {
+                *answer = Some(planks);
+            }
         }
-        answers.push(enough.then_some(planks));
+        if !sure {
+            let chance = sum / places.len() as f64;
+            chances.push(chance);
+            sure = reaches(chance, confidence);
+        }
+        if !places.iter().any(|place| is_open(place, sure)) {
+            break;
+        }
+        let open = places.iter_mut().filter(|place| is_open(place, sure));
+        open.for_each(|(reckoning, _)| reckoning.add_plank());
     }
+    Ok((chances, range_of(places, most)))
+}
+
+/// The reckoning at a place, and the least planks that are enough there.
+type Place = (Reckoning, Option<u32>);
+
+/// Whether more planks still tell something there: for the mean of all, until that is sure, or for the place itself.
+fn is_open((_, answer): &Place, sure: bool) -> bool {
+    !sure || answer.is_none()
+}
+
+fn range_of(places: Vec<Place>, most: u32) -> StartRange {
+    let mut answers: Vec<Option<u32>> = places.into_iter().map(|(_, answer)| answer).collect();
     // Those beyond what was looked at come last.
     crate::order::sort_by_key(&mut answers, |planks| planks.unwrap_or(u32::MAX));
     let left_out = answers.len() / 40;
     let low = answers.get(left_out).copied().flatten();
     let high = answers.iter().rev().nth(left_out).copied().flatten();
-    Ok(StartRange {
+    StartRange {
         low: low.unwrap_or(most),
         high,
-    })
+    }
 }

@@ -1,6 +1,7 @@
 //! How many planks: worked answers, the simple form, and the exact chain of counted stages.
 
 use super::StageShare::Known;
+use super::planks::{reaches, reckonings};
 use super::*;
 use crate::quantity::TraceOff;
 use crate::season::effective::{FamilyEffect, ShareCount};
@@ -284,4 +285,54 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
     let one = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
     assert_eq!(Some(one.low), one.high);
     assert!(start_range(&way, &in_hand, 4, 1.0, 120).is_err());
+}
+
+#[test]
+fn the_chances_and_the_range_reckoned_at_once_are_those_reckoned_by_themselves() {
+    let count = ShareCount {
+        through: 14,
+        of: 20,
+        counts_as: 9.0,
+    };
+    let way = |last: StageShare| Way {
+        parts_per_plank: 7,
+        part_stages: vec![StageShare::Counted(count), Known(0.9)],
+        intraclass_correlation: 0.2,
+        parts_per_blank: 5,
+        blank_stages: vec![last],
+    };
+    let lots = InHand {
+        parts: vec![Lot {
+            pieces: 12,
+            stages_done: 1,
+        }],
+        ..InHand::default()
+    };
+    // Sure after some planks; sure at once; and never within what is looked at.
+    for (last, wanted, most) in [
+        (Known(0.95), 6, 120),
+        (StageShare::Counted(count), 1, 120),
+        (Known(0.5), 9, 12),
+    ] {
+        let way = way(last);
+        let (chances, range) = start_by_planks(&way, &lots, wanted, 0.8, most).unwrap();
+        let alone = chance_by_planks(&way, &lots, wanted, 0.8, most).unwrap();
+        assert_eq!(chances, alone);
+        // Place by place, as its page has it.
+        let answers = reckonings(&way, &lots, wanted).unwrap().into_iter();
+        let mut answers: Vec<Option<u32>> = answers
+            .map(|mut reckoning| {
+                (0..=most).find(|planks| {
+                    if *planks > 0 {
+                        reckoning.add_plank();
+                    }
+                    reaches(reckoning.chance(), 0.8)
+                })
+            })
+            .collect();
+        answers.sort_by_key(|planks| planks.unwrap_or(u32::MAX));
+        assert_eq!(answers.len(), 256);
+        assert_eq!(range.low, answers[6].unwrap_or(most));
+        assert_eq!(range.high, answers[249]);
+    }
 }

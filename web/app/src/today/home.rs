@@ -28,15 +28,20 @@ const LONG_DAYS: i64 = 14;
 /// So many entries are worth a file at once.
 const MANY: usize = 40;
 
-/// Nothing is recorded, and nothing is begun.
+/// Nothing is recorded.
 fn is_empty(model: &Model) -> bool {
     let state = model.state();
     state.visits().next().is_none() && state.pieces().next().is_none() && !model.shell.sample
 }
 
+/// Whether the start stands here: nothing is recorded, and nothing is begun.
+pub fn is_start(model: &Model) -> bool {
+    is_empty(model) && model.drafts.is_empty() && model.forms.is_empty()
+}
+
 /// The screen.
 pub fn view(model: &Model) -> Page {
-    if is_empty(model) && model.drafts.is_empty() && model.forms.is_empty() {
+    if is_start(model) {
         return start::view(model);
     }
     let title = model.words().common.today;

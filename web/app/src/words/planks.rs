@@ -116,6 +116,7 @@ words! {
         work_and_yield: "Work and yield",
         // The list of planks.
         some_of: "{n} of {all} planks",
+        working_out: "Working out the planks: {n} of {all}.",
         judged_by: "{planks}, judged by {spec}",
         print: "Print",
         save_csv: "Save as CSV",

@@ -116,31 +116,33 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         .map(|bow| drawn.exaggerated(stillwood_core::quantity::in_mm(bow.gap)));
     html! {
         div.views {
-            div.line.over.along { (field(Field::Length, words.length)) }
-            div.line.side { (field(Field::ThicknessNear, words.thickness)) }
-            div.face role="img" aria-label=(said(ui, entering, plank)) { (face_view(&drawn)) }
-            div.near role="img" aria-label=(words.end_view) { (end_view(&drawn)) }
-            div.line.three {
+            (ui.part("line-length", html! { div.line.over.along #line-length { (field(Field::Length, words.length)) } }))
+            (ui.part("line-thickness", html! { div.line.side #line-thickness { (field(Field::ThicknessNear, words.thickness)) } }))
+            (ui.part("face-view", html! { div.face #face-view role="img" aria-label=(said(ui, entering, plank)) { (face_view(&drawn)) } }))
+            (ui.part("near-view", html! { div.near #near-view role="img" aria-label=(words.end_view) { (end_view(&drawn)) } }))
+            (ui.part("line-widths", html! { div.line.three #line-widths {
                 (field(Field::WidthNear, near)) (field(Field::WidthMiddle, middle)) (field(Field::WidthFar, far))
-            }
-            div.line.side { @for one in entering.rings.fields() { (field(*one, rings_name(ui, *one))) } }
-            div.line.over {
+            } }))
+            (ui.part("line-rings", html! { div.line.side #line-rings { @for one in entering.rings.fields() { (field(*one, rings_name(ui, *one))) } } }))
+            (ui.part("line-grain", html! { div.line.over #line-grain {
                 (field(Field::Bow, words.bow)) (field(Field::GrainEdge, words.grain_edge)) (field(Field::GrainFace, words.grain_face))
-            }
-            div.line.side { @for one in entering.weighs.fields() { (field(*one, weight_name(ui, *one))) } }
-            div.edge role="img" aria-label=(words.edge_view) { (edge_view(&drawn)) }
-            div.line.side { (field(Field::Moisture, words.moisture)) }
-            div.line.over {
+            } }))
+            (ui.part("line-weight", html! { div.line.side #line-weight {
+                @for one in entering.weighs.fields() { (field(*one, weight_name(ui, *one))) }
+            } }))
+            (ui.part("edge-view", html! { div.edge #edge-view role="img" aria-label=(words.edge_view) { (edge_view(&drawn)) } }))
+            (ui.part("line-moisture", html! { div.line.side #line-moisture { (field(Field::Moisture, words.moisture)) } }))
+            (ui.part("line-bent", html! { div.line.over #line-bent {
                 (field(Field::Crook, words.crook)) (field(Field::Twist, words.twist)) (field(Field::Cup, words.cup))
                 (field(Field::WoodTemperature, words.temperature))
-            }
+            } }))
         }
-        p.scale {
+        (ui.part("drawn-at", html! { p.scale #drawn-at {
             (fill(words.drawn_short, &[("by", &show::number(drawn.shortened(), 0))]))
             @if let Some(times) = exaggerated.and_then(seen_larger) {
                 " " (fill(words.drawn_larger, &[("by", &show::number(times, 0))]))
             }
-        }
+        } }))
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, spoken_name(one.label()))) } }

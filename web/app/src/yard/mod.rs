@@ -25,6 +25,7 @@ pub mod sorting;
 pub mod spec;
 pub mod table;
 pub mod table_drawn;
+pub mod table_work;
 pub mod tally;
 mod update;
 pub mod verdict;

@@ -34,6 +34,7 @@ pub fn view(model: &Model) -> Page {
         Layout::Place
     };
     let below = match picked.len() == rows.len() {
+        _ if matches!(of, Rows::UnderWay(..)) => String::new(),
         true => crate::words::count(
             rows.len() as u64,
             model.words().common.planks_one,
@@ -63,10 +64,11 @@ pub fn view(model: &Model) -> Page {
         .with(model, "body", "main", |ui| {
             html! {
                 (filters(ui, rows))
-                @if picked.is_empty() { p.below { (words.no_plank_fits) } }
-                @else if wide { (table_drawn::dense(ui, &picked, chosen)) }
+                @if let Rows::UnderWay(done, all) = of { (under_way(ui, done, all)) }
+                @else if picked.is_empty() { p.below { (words.no_plank_fits) } }
+                @else if wide { (ui.part("planks", table_drawn::dense(ui, &picked, chosen))) }
                 @else {
-                    (table_drawn::compact(ui, &picked))
+                    (ui.part("planks", table_drawn::compact(ui, &picked)))
                     div.keys.last {
                         (key(ui, ui.w.planks.print, Any::Print))
                         (key(ui, ui.w.planks.save_csv, Action::SaveCsv))
@@ -79,6 +81,17 @@ pub fn view(model: &Model) -> Page {
         Some(id) => plank::beside(model, page, id),
         None if wide => page.with(model, "pane", "aside", |_| html! {}),
         None => page,
+    }
+}
+
+/// How far the rows of a long record are; they can be left at any time.
+fn under_way(ui: &Ui<'_>, done: usize, all: usize) -> Markup {
+    let words = &ui.w.planks;
+    let said = fill(words.working_out, &[("n", &done), ("all", &all)]);
+    html! {
+        p role="status" { (said) }
+        progress value=(done) max=(all.max(1)) aria-label=(said) {}
+        div.keys { (key(ui, ui.w.share.stop, Any::Back)) }
     }
 }
 

@@ -1,5 +1,6 @@
 //! The list of planks: worked out once for a state of the record, sorted and filtered, with a plank chosen in it.
 
+use super::table_work;
 use crate::action::Action as Any;
 use crate::effect::{Effect, FileMade};
 use crate::model::Model;
@@ -11,7 +12,7 @@ use serde::de::DeserializeOwned;
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::order;
-use stillwood_core::plank::{Instruments, Reason};
+use stillwood_core::plank::Reason;
 use stillwood_core::quantity::float_of;
 use stillwood_core::record::{
     Column, Decision, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
@@ -46,8 +47,15 @@ pub struct Local {
     pub chosen: Option<Id>,
     /// The first row that is drawn.
     pub first: usize,
-    kept: RefCell<Option<Kept>>,
+    pub(super) work: table_work::Work,
     picked: RefCell<Option<Picked>>,
+}
+
+impl Local {
+    /// The order of the rows is worked out anew when it is next asked for.
+    pub(super) fn forget_order(&self) {
+        self.picked.take();
+    }
 }
 
 /// The places of the rows that were wanted, in order, and of what.
@@ -57,15 +65,6 @@ struct Picked {
     filter: Filter,
     order: Option<(Column, bool)>,
     places: Vec<usize>,
-}
-
-/// Rows as they were worked out, and of what.
-#[derive(Debug)]
-struct Kept {
-    entries: usize,
-    instruments: Instruments,
-    under: Option<Spec>,
-    table: Rc<Table>,
 }
 
 /// What may be done.
@@ -83,6 +82,8 @@ pub enum Action {
     Column(Column),
     /// Show all planks again.
     Clear,
+    /// Work out the next planks of a long record.
+    WorkOn,
     /// Save what is listed as a table for spreadsheets.
     SaveCsv,
 }
@@ -160,37 +161,6 @@ pub fn spec_shown(model: &Model, name: &str) -> String {
     }
 }
 
-/// All planks as rows, worked out anew only where the record, the tools or the spec have changed.
-pub fn table(model: &Model) -> Rc<Table> {
-    let under = under(model).map(|(_, spec)| spec);
-    let entries = model.record.log().len();
-    let instruments = model.settings.instruments;
-    let mut kept = model.yard.table.kept.borrow_mut();
-    let known = kept
-        .take()
-        .filter(|kept| kept.entries == entries && kept.instruments == instruments);
-    let table = match known {
-        Some(known) if known.under == under => known.table,
-        known => {
-            let made = known.map(|known| (*known.table).clone());
-            // As it is made, each plank is judged under the spec of its visit.
-            let judged = made.is_none() && under.is_none();
-            let mut table = made.unwrap_or_else(|| Table::of(model.state(), &instruments));
-            if !judged {
-                table.judge(model.state(), under.as_ref());
-            }
-            Rc::new(table)
-        }
-    };
-    *kept = Some(Kept {
-        entries,
-        instruments,
-        under,
-        table: Rc::clone(&table),
-    });
-    table
-}
-
 /// The rows that are wanted, in order. Of all planks the order is kept until the rows, the filter or the order change.
 pub fn picked<'a>(model: &Model, rows: &'a Rows) -> Vec<&'a PlankRow> {
     let (filter, order) = (filter(model), order(model));
@@ -234,6 +204,8 @@ pub enum Rows {
     All(Rc<Table>),
     /// Those of a visit, in the order of their worth.
     OfVisit(Vec<PlankRow>),
+    /// Those of a long record, while they are worked out: so many planks are, of so many.
+    UnderWay(usize, usize),
 }
 
 impl Rows {
@@ -245,7 +217,13 @@ impl Rows {
                 id,
                 &model.settings.instruments,
             )),
-            _ => Rows::All(table(model)),
+            _ => match table_work::table(model) {
+                Some(table) => Rows::All(table),
+                None => {
+                    let (done, of) = table_work::progress(model);
+                    Rows::UnderWay(done, of)
+                }
+            },
         }
     }
 
@@ -254,6 +232,7 @@ impl Rows {
         match self {
             Rows::All(table) => table.rows(),
             Rows::OfVisit(rows) => rows,
+            Rows::UnderWay(..) => &[],
         }
     }
 }
@@ -297,6 +276,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             });
             choose(model, "columns", &shown)
         }
+        Action::WorkOn => {
+            table_work::work_on(model);
+            Vec::new()
+        }
         Action::Clear => choose(model, "filter", &Filter::default()),
         Action::SaveCsv => save_csv(model),
     }
@@ -304,6 +287,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 
 fn save_csv(model: &mut Model) -> Vec<Effect> {
     let rows = Rows::of(model);
+    if matches!(rows, Rows::UnderWay(..)) {
+        return Vec::new();
+    }
     let picked = picked(model, &rows);
     let text = queries::to_csv(table_rows(picked));
     vec![Effect::Download(FileMade {

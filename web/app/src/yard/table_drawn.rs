@@ -132,7 +132,7 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
                 }
                 @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                     @let is_chosen = chosen == Some(row.piece);
-                    tr id=[is_chosen.then_some("chosen-row")] aria-rowindex=(at + 2) aria-selected=(is_chosen.to_string())
+                    tr id=(row_id(row, is_chosen)) aria-rowindex=(at + 2) aria-selected=(is_chosen.to_string())
                         data-press=(ui.press(Action::Choose(row.piece)))
                     {
                         th scope="row" {
@@ -150,6 +150,14 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// A row's id: by it a row that is drawn again elsewhere is moved, not drawn anew.
+fn row_id(row: &PlankRow, is_chosen: bool) -> String {
+    match is_chosen {
+        true => "chosen-row".to_owned(),
+        false => format!("row-{}", row.piece),
     }
 }
 
@@ -174,7 +182,7 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
                 (space(first - 1))
                 li.more-rows { (more(ui, words.rows_before, first)) }
             }
-            @for row in picked.iter().take(last).skip(first) { li { (compact_row(ui, row)) } }
+            @for row in picked.iter().take(last).skip(first) { li id=(row_id(row, false)) { (compact_row(ui, row)) } }
             @if last < picked.len() {
                 li.more-rows { (more(ui, words.rows_after, last)) }
                 (space(picked.len() - last - 1))

@@ -1,6 +1,8 @@
 //! A plank's sheet, and the list of all planks.
 
 use super::*;
+use stillwood_core::record::commands::NewEvent;
+use stillwood_core::record::{Event, Marked};
 
 #[test]
 fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
@@ -218,4 +220,99 @@ fn the_place_of_a_defect_is_said_once() {
     let id = piece_of(&desk, "K7-5-P");
     desk.go(Route::Plank(id));
     expect(&desk, "end check, from 0 mm to 90 mm");
+}
+
+/// The sample, and so many planks more on one of its piles.
+fn with_many(planks: u64) -> Desk {
+    let mut desk = wide();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let pile = pile_of(&desk, visit);
+    let (events, ids): (Vec<NewEvent>, Vec<Id>) = (0..planks)
+        .map(|n| {
+            let mark = format!("Z-{n}-M");
+            let id = |of: u8| Id::version_7(1_790_000_000_000 + n, &[of; 10]);
+            (
+                NewEvent::new(id(1), Event::Marked(Marked { mark, pile })),
+                id(2),
+            )
+        })
+        .unzip();
+    let record = &mut desk.model.record;
+    let made = record
+        .entries(&events, &ids, &desk.model.now, 5_000)
+        .unwrap();
+    record.merge(made.into_iter().map(|one| one.entry().clone()).collect());
+    desk
+}
+
+/// Does an action without what follows from it.
+fn only(desk: &mut Desk, action: impl Into<Action>) -> Vec<Effect> {
+    stillwood_app::update(&mut desk.model, action.into())
+}
+
+fn goes_on(effects: &[Effect]) -> bool {
+    let next = |effect: &Effect| matches!(effect, Effect::After(0, _));
+    effects.iter().any(next)
+}
+
+#[test]
+fn a_long_list_is_worked_out_a_slice_at_a_time_shows_how_far_it_is_and_can_be_left() {
+    let mut desk = with_many(1500);
+    let all = desk.model.state().planks().count();
+    assert_eq!(all, 53 + 1500);
+    let first = only(&mut desk, Action::Shown(Route::Planks));
+    assert!(goes_on(&first));
+    expect(&desk, &format!("Working out the planks: 0 of {all}."));
+    // What is pressed meanwhile asks for nothing twice.
+    assert!(!goes_on(&only(&mut desk, Action::Wide(true))));
+    assert!(goes_on(&only(&mut desk, yard::table::Action::WorkOn)));
+    expect(&desk, &format!("Working out the planks: 250 of {all}."));
+    assert!(marks(&desk).is_empty());
+
+    // Left and come back to, it begins anew; a slice that was on its way does nothing on another screen.
+    only(&mut desk, Action::Shown(Route::Today));
+    assert!(!goes_on(&only(&mut desk, yard::table::Action::WorkOn)));
+    desk.go(Route::Planks);
+    expect(&desk, &format!("{all} planks"));
+    assert_eq!(marks(&desk).len(), 100);
+
+    // Under another spec the same, to what is worked out at once for few.
+    let spec = queries::specs(desk.model.state()).last().unwrap().0.clone();
+    let typed = Action::Typed("judged-by".into(), spec.clone());
+    assert!(goes_on(&only(&mut desk, typed)));
+    expect(&desk, &format!("judged by {spec}"));
+    desk.act(yard::table::Action::WorkOn);
+    expect(&desk, &format!("{all} planks, judged by {spec}"));
+    desk.type_into("search", "H3-");
+    let mut few = wide();
+    few.go(Route::Planks);
+    few.type_into("judged-by", &spec);
+    few.type_into("search", "H3-");
+    assert_eq!(marks(&desk), marks(&few));
+    assert_eq!(region(&desk, "pane"), region(&few, "pane"));
+
+    // A new entry is seen.
+    let id = piece_of(&desk, "Z-77-M");
+    desk.act(yard::recorded::Action::Decide(id, Decision::SetAside));
+    desk.type_into("search", "Z-77-M");
+    expect(&desk, &format!("1 of {all} planks"));
+    assert!(region(&desk, "body").contains("held"));
+}
+
+#[test]
+fn a_row_that_is_drawn_again_elsewhere_keeps_its_element() {
+    let mut desk = with_many(200);
+    desk.go(Route::Planks);
+    let ids = |desk: &Desk| -> Vec<String> {
+        let body = region(desk, "body");
+        let rows = body.split("<tr id=\"").skip(1);
+        rows.map(|row| row.split('"').next().unwrap().to_owned())
+            .collect()
+    };
+    let before = ids(&desk);
+    desk.act(yard::table::Action::Scrolled(60));
+    let after = ids(&desk);
+    let stay = after.iter().filter(|id| before.contains(id)).count();
+    assert_eq!(after.len(), 100);
+    assert_eq!(stay, 60, "40 rows went");
 }

@@ -74,6 +74,12 @@ impl Change {
         self
     }
 
+    /// Drops a setting.
+    pub(crate) fn without_setting(mut self, key: &str) -> Self {
+        self.settings.insert(key.to_owned(), None);
+        self
+    }
+
     /// The object stores it touches, so that a draft on its way does not wait for a long import.
     fn stores(&self) -> Vec<&'static str> {
         [

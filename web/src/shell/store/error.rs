@@ -45,6 +45,9 @@ pub(crate) enum StoreError {
     /// What was to be written down could not be made; nothing was touched.
     #[error("{0}")]
     NotMade(String),
+    /// The maker stopped it; nothing was written.
+    #[error("It was stopped, and nothing was written.")]
+    Stopped,
     /// Anything else, by the browser's own name for it.
     #[error("The browser did not do as asked ({name}: {message}), so this was not kept.")]
     Other { name: String, message: String },
@@ -53,7 +56,10 @@ pub(crate) enum StoreError {
 impl StoreError {
     /// Whether opening afresh may help.
     pub(super) fn may_pass(&self) -> bool {
-        !matches!(self, Self::Emptied | Self::Deleted | Self::NotMade(_))
+        !matches!(
+            self,
+            Self::Emptied | Self::Deleted | Self::NotMade(_) | Self::Stopped
+        )
     }
 
     /// The fault behind the browser's name for it, while reading or writing.

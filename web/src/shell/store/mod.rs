@@ -83,10 +83,10 @@ impl Store {
     }
 
     /// Puts entries into the record, all in one transaction: `part` gives their lines from part 0 on, until there
-    /// is none. A long record never lies in memory as one text.
+    /// is none, or an error, with which nothing is written. A long record never lies in memory as one text.
     pub(crate) async fn append_parts(
         &self,
-        part: impl Fn(usize) -> Option<String>,
+        part: impl Fn(usize) -> Result<Option<String>, StoreError>,
     ) -> Result<Added, StoreError> {
         page::append_parts(&self.connection, part).await
     }

@@ -117,12 +117,13 @@ pub(super) async fn append(connection: &Connection, lines: &[u8]) -> Result<Adde
 
 pub(super) async fn append_parts(
     connection: &Connection,
-    part: impl Fn(usize) -> Option<String>,
+    part: impl Fn(usize) -> Result<Option<String>, StoreError>,
 ) -> Result<Added, StoreError> {
     connection
         .write(&[PAGES, SETTINGS], async |transaction| {
             let mut all: Option<Added> = None;
-            for lines in (0..).map_while(&part) {
+            for number in 0.. {
+                let Some(lines) = part(number)? else { break };
                 let added = add(transaction, lines.as_bytes()).await?;
                 let first = all.map_or(added.first, |all| all.first);
                 all = Some(Added { first, ..added });

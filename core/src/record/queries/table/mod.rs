@@ -10,6 +10,7 @@ pub(crate) mod out;
 pub(crate) mod row;
 #[cfg(test)]
 mod tests;
+pub(crate) mod under_way;
 
 use crate::quantity::TraceOff;
 use crate::record::queries;
@@ -119,17 +120,14 @@ pub fn specs(state: &State) -> Vec<(String, Spec)> {
     specs
 }
 
-/// Footage and money of the planks taken, as the tallies of their visits have them.
-fn charges(state: &State) -> BTreeMap<Id, Charge> {
-    let mut charged = BTreeMap::new();
-    for visit in state.visits() {
-        let planks = queries::visit_tally::charged_on(state, visit.id);
-        let tally = tally_visit(planks.iter().map(|(one, _)| (&one.line, &one.terms)));
-        for ((one, _), line) in planks.iter().zip(tally.lines) {
-            charged.insert(one.piece, (line.board_feet.ok(), line.money.ok()));
-        }
-    }
-    charged
+/// Footage and money of the planks taken on a visit, as its tally has them.
+fn charges_of(state: &State, visit: Id) -> Vec<(Id, Charge)> {
+    let planks = queries::visit_tally::charged_on(state, visit);
+    let tally = tally_visit(planks.iter().map(|(one, _)| (&one.line, &one.terms)));
+    let lines = planks.iter().zip(tally.lines);
+    lines
+        .map(|((one, _), line)| (one.piece, (line.board_feet.ok(), line.money.ok())))
+        .collect()
 }
 
 /// Footage and money of a plank by itself.
@@ -160,7 +158,10 @@ impl Table {
     /// All planks, each once, those taken back left out, judged under the specs of their visits. Those
     /// taken cost what the tally of their visit says; any other costs what it would by itself.
     pub fn of(state: &State, instruments: &Instruments) -> Self {
-        let charged = charges(state);
+        let visits = state.visits();
+        let charged: BTreeMap<Id, Charge> = visits
+            .flat_map(|visit| charges_of(state, visit.id))
+            .collect();
         let mut table = Self::default();
         for piece in state.planks() {
             let charge = charged.get(&piece.id).copied();
@@ -178,13 +179,23 @@ impl Table {
     /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
     /// is not judged.
     pub fn judge(&mut self, state: &State, spec: Option<&Spec>) {
-        let planks = self.planks.iter().zip(&self.moisture_is_own);
-        for (row, ((plank, inputs), own)) in self.rows.iter_mut().zip(planks) {
-            let visit = row.visit.and_then(|id| state.visit(id));
-            match spec.or(visit.map(|visit| &visit.opened.spec)) {
-                Some(spec) => row.judge(plank, inputs, spec, *own),
-                None => row.not_judged(),
-            }
+        for at in 0..self.rows.len() {
+            self.judge_row(state, spec, at);
+        }
+    }
+
+    fn judge_row(&mut self, state: &State, spec: Option<&Spec>, at: usize) {
+        let (Some(row), Some((plank, inputs)), Some(own)) = (
+            self.rows.get_mut(at),
+            self.planks.get(at),
+            self.moisture_is_own.get(at),
+        ) else {
+            return;
+        };
+        let visit = row.visit.and_then(|id| state.visit(id));
+        match spec.or(visit.map(|visit| &visit.opened.spec)) {
+            Some(spec) => row.judge(plank, inputs, spec, *own),
+            None => row.not_judged(),
         }
     }
 

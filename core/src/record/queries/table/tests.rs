@@ -6,7 +6,9 @@ use crate::record::log::{Event, Noted};
 use crate::record::queries;
 use crate::record::queries::to_csv;
 use crate::record::queries::visit_tally::tests::{Writer, id, pile, plank, visit};
-use crate::record::queries::{Column, Filter, HEADINGS, PlankFigure, sort_rows, table_rows};
+use crate::record::queries::{
+    Column, Filter, HEADINGS, PlankFigure, TableUnderWay, sort_rows, table_rows,
+};
 use crate::verdict::Recommendation;
 
 fn rows() -> Vec<PlankRow> {
@@ -237,4 +239,45 @@ fn a_table_for_a_spreadsheet() {
     let csv = to_csv(out);
     assert!(csv.contains("K-10,North,2026-03-07,river maple,2620.0,204.0,52.0,19.70,"));
     assert!(csv.contains("\"Blue chalk, =1+1\""));
+}
+
+#[test]
+fn some_planks_at_a_time_it_is_the_table_that_is_made_at_once() {
+    let mut writer = Writer::default();
+    for n in [1, 3] {
+        writer.write(n, Event::VisitOpened(Box::new(visit())));
+        let mut of = pile("14.50");
+        of.visit = id(n);
+        writer.write(n + 1, Event::PileOpened(Box::new(of)));
+    }
+    for n in 0..7_u32 {
+        let decision = [Decision::Take, Decision::Leave][n as usize % 2];
+        let size = (2400.0 + f64::from(n) * 50.0, 190.0);
+        plank(
+            &mut writer,
+            10 + u128::from(n),
+            2 + u128::from(n % 2) * 2,
+            size,
+            decision,
+        );
+    }
+    let (state, tools) = (writer.state(), Instruments::default());
+    let mut whole = Table::of(&state, &tools);
+    let mut under_way = TableUnderWay::begin(&state);
+    assert_eq!(under_way.progress(), (0, 7));
+    assert!(under_way.go_on(&state, &tools, None, 3));
+    assert_eq!(under_way.progress(), (3, 7));
+    assert!(under_way.clone().finish().is_none());
+    assert!(under_way.go_on(&state, &tools, None, 3));
+    assert!(!under_way.go_on(&state, &tools, None, 3));
+    let made = under_way.finish().unwrap();
+    assert_eq!(made.rows(), whole.rows());
+
+    // Under another spec, and back.
+    for spec in [Spec::supplied().pop(), None] {
+        whole.judge(&state, spec.as_ref());
+        let mut anew = TableUnderWay::judge_anew(made.clone());
+        while anew.go_on(&state, &tools, spec.as_ref(), 2) {}
+        assert_eq!(anew.finish().unwrap().rows(), whole.rows());
+    }
 }

@@ -222,5 +222,6 @@ impl PlanksWords {
         measure_on: "Weiter messen",
         defects_n: "Fehler, Holz · {n}",
         limits_of_size: "Ablehnen unter {limit}, gewünscht {target} oder mehr: wie es das Maß verlangt.",
+        working_out: "Die Bohlen werden ausgewertet: {n} von {all}.",
     };
 }

@@ -1,0 +1,123 @@
+//! What takes a while: what is painted before the app has come, and a long file that is stopped while it is brought in.
+
+use serde_json::json;
+use stillwood_core::plank::Field;
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, run, steps};
+use stillwood_tests::yard::Phone;
+
+/// Keeps what stood in the page before the app drew its first screen: each text that was there, once.
+const WATCH: &str = "window.__before = [];\
+    new MutationObserver((_, watching) => {\
+        const app = document.querySelector('#app');\
+        if (!app) return;\
+        if (!app.querySelector('.opening')) return watching.disconnect();\
+        const text = [...app.querySelectorAll('p, h1, #bar span')].map(e => e.textContent.trim()).join(' | ');\
+        const keys = app.querySelectorAll('button, a[href]:not(.late a), [data-press]').length;\
+        if (!window.__before.some(([known]) => known === text)) window.__before.push([text, keys]);\
+    }).observe(document, { childList: true, subtree: true });";
+
+/// What was painted last before the app's first screen, and how many keys it had.
+async fn painted_before(page: &Page) -> (String, u64) {
+    let last = page.js("return window.__before.at(-1)", vec![]).await;
+    let text = last[0].as_str().unwrap_or_default().to_owned();
+    (text, last[1].as_u64().expect("a count of keys"))
+}
+
+#[test]
+fn before_the_app_has_come_the_start_or_a_neutral_frame_stands_with_nothing_to_press() {
+    run(async {
+        let profile = Folder::new("first-frame");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let watch = json!({ "source": WATCH });
+        page.cdp("Page.addScriptToEvaluateOnNewDocument", watch)
+            .await;
+        page.open(server.address()).await;
+        let (text, keys) = painted_before(&page).await;
+        assert!(text.contains("Measure planks where they lie"), "{text}");
+        assert!(!text.contains("Racks") && keys == 0, "{text}: {keys}");
+        // Still nothing is recorded.
+        page.reload().await;
+        let (text, _) = painted_before(&page).await;
+        assert!(text.contains("Measure planks where they lie"), "{text}");
+
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        page.go_to("#/").await;
+        steps::titled(&page, "Today").await;
+        page.reload().await;
+        let (text, keys) = painted_before(&page).await;
+        assert!(!text.contains("Measure planks"), "{text}");
+        assert!(text.contains("Racks") && keys == 0, "{text}: {keys}");
+        browser.close().await;
+    });
+}
+
+/// Planks of a file that takes a while.
+const PLANKS: usize = 12_000;
+
+fn long_file() -> String {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    for n in 0..PLANKS {
+        let length = (2000 + n % 900).to_string();
+        phone.plank(
+            pile,
+            &format!("K7-{n}"),
+            &[(Field::Length, length.as_str())],
+        );
+    }
+    phone.file()
+}
+
+/// How many of a kind stand in the database, by the keys of its store.
+async fn kept(page: &Page, store: &str, begins: &str) -> u64 {
+    let script = "const [store, begins] = arguments;\
+        const open = indexedDB.open('stillwood');\
+        open.onsuccess = () => {\
+            const all = open.result.transaction(store).objectStore(store).getAllKeys();\
+            all.onsuccess = () => {\
+                open.result.close();\
+                done(all.result.filter((key) => String(key).startsWith(begins)).length);\
+            };\
+        };";
+    let count = page
+        .js_async(script, vec![json!(store), json!(begins)])
+        .await;
+    count.as_u64().expect("a count")
+}
+
+#[test]
+fn a_long_file_that_is_being_brought_in_shows_how_far_it_is_and_can_be_stopped() {
+    run(async {
+        let (profile, files) = (Folder::new("stop"), Folder::new("stop-files"));
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let file = files.put("long.json", long_file());
+        steps::look_at(&page, &file).await;
+        // The key is pressed by the page itself as soon as some are written and some are not.
+        let stop = "new MutationObserver((_, watching) => {\
+                const bar = document.querySelector('#body .incoming progress');\
+                if (!bar || bar.value === 0 || bar.value === bar.max) return;\
+                watching.disconnect();\
+                window.__far = bar.value;\
+                document.querySelector('#body .incoming button').click();\
+            }).observe(document, { childList: true, subtree: true, attributes: true })";
+        page.js(stop, vec![]).await;
+        steps::press(&page, "Bring in").await;
+        page.wait_for("the stop", "window.__far", vec![]).await;
+        page.see("#body .incoming .decide", "Bring in").await;
+        assert_eq!(kept(&page, "pages", "").await, 0, "nothing of it is kept");
+        let imports = kept(&page, "settings", "import/").await;
+        assert_eq!(imports, 0, "it has no place in the list of imports");
+        steps::press(&page, "Bring in").await;
+        page.see("#brought-in", "long.json").await;
+        page.reload().await;
+        page.go_to("#/planks").await;
+        page.see("#head", &format!("{PLANKS} planks")).await;
+        assert_eq!(kept(&page, "settings", "import/").await, 1);
+        browser.close().await;
+    });
+}
