@@ -8,9 +8,8 @@ pub(crate) fn script(text: &str) -> String {
     let mut in_comment = false;
     let mut out = String::with_capacity(text.len());
     for line in text.lines().map(str::trim) {
-        if in_comment {
-            in_comment = !line.ends_with("*/");
-        } else if line.starts_with("/*") && (line.ends_with("*/") || !line.contains("*/")) {
+        let begins = line.starts_with("/*") && (line.ends_with("*/") || !line.contains("*/"));
+        if in_comment || begins {
             in_comment = !line.ends_with("*/");
         } else if !line.is_empty() && !line.starts_with("//") {
             out.push_str(line);
