@@ -53,9 +53,9 @@ pub fn in_sight(model: &Model) -> impl Iterator<Item = (&String, &HalfTyped)> {
             || state.pile(id).is_some_and(|pile| pile.withdrawn)
             || state.piece(id).is_some_and(|piece| piece.withdrawn)
     };
-    // nothing lost: a part that is no id names nothing
     let ids = |key: &str| {
         key.split('/')
+            // nothing lost: a part that is no id names nothing
             .filter_map(|part| part.parse::<Id>().ok())
             .collect::<Vec<Id>>()
     };
