@@ -5,10 +5,9 @@ mod filled;
 
 use filled::{Shop, day, metric, typed};
 use stillwood_core::plank::{
-    DefectFound, DefectKind, Field, Instruments, Readings, Reason, Source, describe,
+    DefectFound, DefectKind, Field, Instruments, Readings, Source, describe,
 };
 use stillwood_core::quantity::Conformance;
-use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::verdict::{
     Advice, Criterion, Evaluation, Recommendation, Spec, evaluate, looked_at,
