@@ -1,6 +1,6 @@
 //! What the keys of the quick sort do: No, Maybe, a mark to chalk.
 
-use super::keep_draft;
+use super::{Action, keep_draft};
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::Model;
 use crate::route::Route;
@@ -99,13 +99,15 @@ pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> V
             effects
         }
         MarkFor::Maybe => {
-            model.yard.to_chalk = Some((piece, mark.clone()));
             let said = fill(model.words().yard.chalk_on_it, &[("mark", &mark)]);
+            // Chalk on wood can't be taken back: the mark is shown once it is recorded.
+            let chalk = Action::Chalk(piece, mark.clone());
             let event = Event::Marked(Marked { mark, pile });
             vec![Effect::Record {
                 events: vec![NewEvent::new(piece, event)],
                 after: AfterRecorded {
                     said,
+                    next: Some(Box::new(chalk.into())),
                     ..AfterRecorded::default()
                 },
             }]

@@ -152,6 +152,9 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
 
 /// The first row that is drawn, and the one after the last.
 fn drawn(model: &Model, rows: usize) -> (usize, usize) {
+    if model.shell.printing {
+        return (0, rows);
+    }
     let first = model.yard.table.first.min(rows.saturating_sub(1));
     (first, rows.min(first + DRAWN))
 }
