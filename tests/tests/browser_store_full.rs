@@ -51,11 +51,11 @@ async fn is_told(page: &Page) -> bool {
     page.text("#app").await.contains("Not saved")
 }
 
-/// Waits until a plank is said to be held, or not to be saved; and until another screen stands.
+/// Waits until a plank is said to be held, or what stands in the way is told; and until another screen stands.
 async fn held_or_told(page: &Page, mark: &str) {
     let script = "document.querySelector('#title')?.innerText !== arguments[0] &&\
         (document.querySelector('.toast')?.innerText.startsWith(`${arguments[0]} held.`) ||\
-         document.querySelector('#notices .notice.bad')?.innerText.includes('Not saved'))";
+         !!document.querySelector('#notices .notice.bad'))";
     page.wait_for("the plank to be held, or not", script, vec![json!(mark)])
         .await;
 }

@@ -267,6 +267,8 @@ pub async fn all_is_saved(page: &Page) -> bool {
 /// What is half typed, as a database has it, to know what a kill has to leave.
 pub async fn half_typed(page: &Page, database: &str) -> String {
     let script = "const open = indexedDB.open(arguments[0]);\
+        open.onupgradeneeded = () => open.transaction.abort();\
+        open.onerror = (event) => { event.preventDefault(); done('[]'); };\
         open.onsuccess = () => {\
             const all = open.result.transaction('drafts').objectStore('drafts').getAll();\
             all.onsuccess = () => { open.result.close(); done(JSON.stringify(all.result)); };\

@@ -164,9 +164,11 @@ const toPile = async (pile) => {
     return counts();
   });
 };
+// A store that was found emptied is told of in place of what was decided.
 const decided = (mark, word) =>
   until(`${mark} to be ${word}`, () =>
-    words("#title") !== mark && (unsaved() || words(".toast").startsWith(`${mark} ${word}.`)));
+    words("#title") !== mark &&
+    (document.querySelector("#notices .notice.bad") || words(".toast").startsWith(`${mark} ${word}.`)));
 const digits = (text) => {
   for (const sign of text) press([...document.querySelectorAll("#keypad .digit")].find((e) => words(e) === sign), sign);
 };
