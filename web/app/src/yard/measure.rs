@@ -251,7 +251,7 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
     let understood = understood_of(field, &value, units);
     let steps = eye_steps(field);
     html! {
-        div.reading {
+        div.reading role="region" aria-label=(field.label()) {
             p.name { (field.label()) }
             p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
             p.understood aria-live="polite" {

@@ -60,7 +60,7 @@ pub fn left_empty(model: &Model, pile: Id) -> Vec<(Id, String)> {
     let left = model
         .drafts
         .iter()
-        .filter(|draft| draft.pile == pile && draft.typed.is_empty());
+        .filter(|draft| draft.pile == pile && draft.is_empty());
     let left = left.filter_map(|draft| Some((draft.piece?, draft.mark.clone())));
     left.filter(|(piece, _)| model.state().piece(*piece).is_none())
         .collect()
