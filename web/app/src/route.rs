@@ -76,9 +76,8 @@ macro_rules! screens {
         impl Route {
             /// Every screen there is, once for each of the things that it can be about.
             pub fn every(ids: impl Fn(About) -> Vec<Id>) -> Vec<Route> {
-                let mut every = Vec::new();
-                $(screens!(@push every ids $name $($about)?);)*
-                every
+                let every: Vec<Vec<Route>> = vec![$(screens!(@every ids $name $($about)?)),*];
+                every.concat()
             }
 
             /// The word of its address.
@@ -103,9 +102,9 @@ macro_rules! screens {
             }
         }
     };
-    (@push $every:ident $ids:ident $name:ident) => { $every.push(Route::$name) };
-    (@push $every:ident $ids:ident $name:ident $about:ident) => {
-        $every.extend($ids(About::$about).into_iter().map(Route::$name))
+    (@every $ids:ident $name:ident) => { vec![Route::$name] };
+    (@every $ids:ident $name:ident $about:ident) => {
+        $ids(About::$about).into_iter().map(Route::$name).collect()
     };
     (@pattern $id:ident $name:ident) => { Route::$name };
     (@pattern $id:ident $name:ident $about:ident) => { Route::$name($id) };
