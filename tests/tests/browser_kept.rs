@@ -8,8 +8,9 @@ use stillwood_tests::browser::{
     Browser, Device, Folder, HOPPLE, Page, Pile, Server, downloaded, run,
 };
 
-/// Rounds of killing, half of them right after a plank was said to be held, half in the midst of typing.
-const ROUNDS: u32 = 20;
+/// Rounds of killing, half of them right after a plank was said to be held, half in the midst of typing. The siege
+/// goes on with many more.
+const ROUNDS: u32 = 8;
 /// What tells that something is not saved.
 const UNSAVED: &str = "#notices .notice.bad";
 /// Fields of a plank by their names on the screen.

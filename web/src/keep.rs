@@ -440,7 +440,7 @@ impl App {
                 .iter()
                 // nothing lost: one that can't be read is not taken up
                 .filter_map(|(_, json)| Draft::from_json(json).ok());
-            let is_empty = |draft: Draft| draft.piece == Some(piece) && draft.typed.is_empty();
+            let is_empty = |draft: Draft| draft.piece == Some(piece) && draft.is_empty();
             if drafts.any(is_empty) && locks::hold(&format!("stillwood mark {mark}")).await {
                 return Some(piece);
             }

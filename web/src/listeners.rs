@@ -63,6 +63,10 @@ pub(crate) fn start(app: &App, window: &Window) {
         address.act(Action::Shown(route(&of_window)));
         of_window.scroll_to_with_x_and_y(0.0, 0.0);
     });
+    for (name, printing) in [("beforeprint", true), ("afterprint", false)] {
+        let app = app.clone();
+        listen(window, name, move |_| app.act(Action::Printing(printing)));
+    }
     // nothing lost: without the answer it is drawn as for a phone
     if let Ok(Some(wide)) = window.match_media("(min-width: 1024px)") {
         let (app, query) = (app.clone(), wide.clone());

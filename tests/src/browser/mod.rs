@@ -12,6 +12,7 @@ mod engine;
 mod page;
 mod place;
 mod processes;
+pub mod screens;
 mod server;
 pub mod steps;
 

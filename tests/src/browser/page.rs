@@ -169,7 +169,7 @@ impl Page {
             .wait_for(
                 css,
                 "[...document.querySelectorAll(arguments[0])].filter(e => e.checkVisibility())\
-                 .map(e => ({ is: e.innerText.replace(/\\s+/g, ' ').trim() }))[0]",
+                 .map(e => ({ is: (e.innerText ?? e.textContent).replace(/\\s+/g, ' ').trim() }))[0]",
                 vec![json!(css)],
             )
             .await;
@@ -326,6 +326,7 @@ impl Page {
             let mut event = json!({ "type": kind, "key": key });
             match key {
                 "Backspace" => event["windowsVirtualKeyCode"] = json!(8),
+                "Escape" => event["windowsVirtualKeyCode"] = json!(27),
                 _ if kind == "keyDown" => event["text"] = json!(key),
                 _ => {}
             }

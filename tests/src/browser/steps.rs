@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
+use stillwood_app::words::{Language, words_of};
 
 /// An invented yard.
 pub const HOPPLE: &str = "Hopple Lane Timber";
@@ -266,6 +267,8 @@ pub async fn all_is_saved(page: &Page) -> bool {
 /// What is half typed, as a database has it, to know what a kill has to leave.
 pub async fn half_typed(page: &Page, database: &str) -> String {
     let script = "const open = indexedDB.open(arguments[0]);\
+        open.onupgradeneeded = () => open.transaction.abort();\
+        open.onerror = (event) => { event.preventDefault(); done('[]'); };\
         open.onsuccess = () => {\
             const all = open.result.transaction('drafts').objectStore('drafts').getAll();\
             all.onsuccess = () => { open.result.close(); done(JSON.stringify(all.result)); };\
@@ -312,15 +315,21 @@ pub async fn marks_once(page: &Page) -> BTreeSet<String> {
 
 /// Opens a file by the system's own dialog, which is stood in for by its field; what its card says of it.
 pub async fn look_at(page: &Page, path: &Path) -> String {
+    look_at_in(page, path, Language::English).await
+}
+
+/// The same in another language.
+pub async fn look_at_in(page: &Page, path: &Path, language: Language) -> String {
+    let words = &words_of(language).share;
     page.go_to("#/carry").await;
-    titled(page, "Save and share").await;
+    titled(page, words.title).await;
     let script = "HTMLInputElement.prototype.click = function () {\
         document.querySelector('#chosen-file')?.remove();\
         this.id = 'chosen-file';\
         document.body.append(this);\
     };";
     page.js(script, vec![]).await;
-    press(page, "Open a file").await;
+    press(page, words.open_file).await;
     page.choose_file("#chosen-file", path).await;
     let name = path.file_name().and_then(|name| name.to_str());
     page.see("#body .incoming", name.unwrap_or_default()).await;
@@ -378,18 +387,12 @@ impl Page {
             .await;
     }
 
-    /// What axe-core has against the screen that is open.
-    pub async fn by_the_rules(&self) -> Vec<String> {
+    /// Brings axe-core into the page, which is gone when the page is loaded anew.
+    pub async fn bring_axe(&self) {
         let there = self.js("return typeof axe === 'object'", vec![]).await;
         if there != Value::Bool(true) {
             let axe = fs::read_to_string(program("STILLWOOD_AXE")).expect("axe-core");
             self.js(&format!("{axe}\nwindow.axe = axe;"), vec![]).await;
         }
-        let script = "axe.run(document, { resultTypes: ['violations'] }).then(\
-            found => done(found.violations.map(v => `${v.id} (${v.impact}): ${v.help}: ` +\
-                v.nodes.slice(0, 4).map(n => n.target.join(' ') + ' ' + (n.any[0]?.message ?? '')).join('; '))),\
-            error => done([String(error)]))";
-        let found = self.js_async(script, vec![]).await;
-        serde_json::from_value(found).expect("a list")
     }
 }

@@ -40,8 +40,9 @@ impl Siege {
         let digits: String = (0..1 + dice.below(5))
             .map(|_| char::from(b'0' + dice.below(10) as u8))
             .collect();
-        let (at, name) = match dice.below(3) {
+        let (at, name) = match dice.below(4) {
             0 => ("form", "a form".to_owned()),
+            1 => ("note", format!("a note {round}")),
             _ => ("plank", format!("a plank {round}")),
         };
         let pile = self.life()?.pile.clone();

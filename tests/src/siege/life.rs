@@ -238,6 +238,6 @@ impl Siege {
 /// So many kinds of things to do, quick ones mostly.
 pub(super) fn some_deeds(dice: &mut Dice, most: usize) -> Vec<&'static str> {
     let count = 1 + dice.below(most);
-    let kinds = ["no", "no", "maybe", "maybe", "plank"];
+    let kinds = ["no", "no", "maybe", "maybe", "plank", "reject"];
     (0..count).map(|_| *dice.pick(&kinds)).collect()
 }

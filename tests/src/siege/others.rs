@@ -12,32 +12,21 @@ use std::fs;
 use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Stdio};
+use stillwood_app::Route;
+use stillwood_app::route::About;
+use stillwood_core::record::Id;
 
 /// What a small disk holds: a browser's profile, the app, and some room.
 const DISK: &str = "size=160m";
 
-/// Screens that need no id.
-const SCREENS: [&str; 16] = [
-    "#/",
-    "#/visit/new",
-    "#/planks",
-    "#/ask",
-    "#/own-wood",
-    "#/settings",
-    "#/about",
-    "#/workshop",
-    "#/check",
-    "#/rests",
-    "#/glue",
-    "#/blanks",
-    "#/choice",
-    "#/learn",
-    "#/plan",
-    "#/carry",
-];
-
 /// So many things of one kind are looked at, screen by screen.
 const OF_A_KIND: usize = 3;
+
+/// So many screens are walked over by one script: none takes longer than the driver waits.
+const AT_ONCE: usize = 16;
+
+/// What happens to something that is no piece of wood, and the marking of one.
+const NAMED: [&str; 4] = ["visit_opened", "pile_opened", "wood_added", "marked"];
 
 impl Siege {
     /// The store is emptied while the app is open and goes on: what it had acknowledged is there again
@@ -197,11 +186,17 @@ impl Siege {
         self.do_all(&some_deeds(dice, 3)).await?;
         let mut acknowledged = self.verify().await?;
         let ids = self.front()?.call("idsOf()", Value::Null).await?;
-        let arg = json!({ "screens": screens(&ids) });
-        let poor = self.front()?.call("walk(arg)", arg).await?;
-        let poor: Vec<String> = serde_json::from_value(poor).map_err(machine)?;
-        if !poor.is_empty() {
-            return Err(Trouble::Broken(poor.join("; ")));
+        for some in screens(&ids).chunks(AT_ONCE) {
+            let arg = json!({ "screens": some });
+            let poor = self.front()?.call("walk(arg)", arg).await;
+            let poor = poor.map_err(|why| match why {
+                Trouble::Machine(why) => Trouble::Stuck(format!("one of {some:?}: {why}")),
+                other => other,
+            })?;
+            let poor: Vec<String> = serde_json::from_value(poor).map_err(machine)?;
+            if !poor.is_empty() {
+                return Err(Trouble::Broken(poor.join("; ")));
+            }
         }
         self.do_all(&some_deeds(dice, 2)).await?;
         acknowledged += self.after_the_kill().await?.acknowledged;
@@ -256,7 +251,7 @@ impl Siege {
                 .command("Page.bringToFront", json!({}))
                 .await?;
             self.front()?
-                .call("until('all to be kept', settled)", Value::Null)
+                .call("until('all to be kept', kept)", Value::Null)
                 .await?;
             acknowledged += self.verify().await?;
         }
@@ -326,23 +321,37 @@ impl Siege {
     }
 }
 
-/// Every screen of what is in the record, by the kinds of its entries.
+/// Every screen of what is in the record, by the kinds of its entries; and what a screen is never about.
 fn screens(ids: &Value) -> Vec<String> {
-    let mut all: Vec<String> = SCREENS.map(str::to_owned).into();
-    for (kind, ids) in ids.as_object().into_iter().flatten() {
-        let of: &[&str] = match kind.as_str() {
-            "visit_opened" => &["visit", "visit-form", "spec", "new-pile", "tally", "seller"],
-            "pile_opened" => &["pile", "pile-form"],
-            "wood_added" => &["own-wood"],
-            "marked" => &["measure", "plank", "mark", "wood", "cut"],
-            _ => &["wood", "cut", "plank"],
+    let some_of = |kinds: &[&str], most: usize| {
+        let kinds = kinds.iter().filter_map(|kind| ids[kind].as_array());
+        let some = kinds.flat_map(|ids| ids.iter().take(most));
+        let read = some.filter_map(|id| id.as_str()?.parse::<Id>().ok());
+        read.collect::<Vec<Id>>()
+    };
+    let of = |kinds: &[&str]| some_of(kinds, OF_A_KIND);
+    let others = || {
+        let kinds = ids.as_object().into_iter().flatten();
+        let names = kinds.map(|(kind, _)| kind.as_str());
+        let others = names.filter(|kind| !NAMED.contains(kind));
+        others.collect::<Vec<_>>()
+    };
+    let every = Route::every(|about| {
+        let mut found = match about {
+            About::Visit => of(&["visit_opened"]),
+            About::Pile => of(&["pile_opened"]),
+            About::Wood => of(&["wood_added"]),
+            About::Plank | About::Piece | About::Blank => {
+                let mut found = of(&["marked"]);
+                found.extend(some_of(&others(), 1));
+                found
+            }
         };
-        let ids = ids.as_array().into_iter().flatten().take(OF_A_KIND);
-        for id in ids.filter_map(Value::as_str) {
-            all.extend(of.iter().map(|screen| format!("#/{screen}/{id}")));
-        }
-    }
-    all
+        // And one thing that it is not about.
+        found.extend(of(&["visit_opened", "wood_added"]).first());
+        found
+    });
+    every.into_iter().map(Route::address).collect()
 }
 
 /// A small file system of its own, where this user may have one; else only a folder.

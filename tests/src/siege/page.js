@@ -15,15 +15,14 @@ const until = async (what, ask, ms = 30000) => {
     await pause(4);
   }
 };
-const sign = () => words("#saving");
-const saved = () => /^saved/i.test(sign());
-const failed = () => /not saved/i.test(sign());
-const settled = () => saved() || failed();
+// What the app shows is recorded, unless it says that it is not saved: so long nothing counts as acknowledged.
+const unsaved = () => [...document.querySelectorAll("#notices .notice.bad")].some((e) => /not saved/i.test(words(e)));
+const kept = () => !unsaved();
 const press = (e, what) => {
   if (!e) throw new Error(`nothing to press for ${what}; on the screen: ${onScreen()}`);
   e.click();
 };
-const called = (pattern, among = "button, a.button") =>
+const called = (pattern, among = "[data-press]") =>
   [...document.querySelectorAll(among)].find((e) => e.checkVisibility() && pattern.test(words(e)));
 const put = (css, text) => {
   const field = document.querySelector(css);
@@ -116,7 +115,7 @@ const wipe = () =>
 const stands = async () => {
   await until("the first screen", () => {
     if (/could not open/i.test(words("#app h1"))) throw new Error(`it did not open: ${onScreen()}`);
-    return document.querySelector("#app header.top h1");
+    return document.querySelector("#app #title");
   });
   if (!window.__broken) {
     window.__broken = [];
@@ -126,48 +125,104 @@ const stands = async () => {
     addEventListener("unhandledrejection", (event) => window.__broken.push(`uncaught: ${event.reason}`));
   }
 };
+// A press that repeats in one place within 300 ms is not meant, and passed over. The siege presses faster: before each
+// of its presses the page's clock goes on by more than that, however it is set.
+const aMomentLater = () => {
+  if (window.__later === undefined) {
+    window.__later = 0;
+    const Before = Date;
+    window.Date = class extends Before {
+      constructor(...of) {
+        of.length ? super(...of) : super(Before.now() + window.__later);
+      }
+      static now() {
+        return Before.now() + window.__later;
+      }
+    };
+  }
+  window.__later += 400;
+};
+// The app hears of another address before this does, and has its screen drawn.
 const goTo = async (hash) => {
-  if (location.hash !== hash) location.hash = hash;
-  await until(hash, () => location.hash === hash);
+  if (location.hash === hash) return;
+  const heard = new Promise((there) => addEventListener("hashchange", there, { once: true }));
+  location.hash = hash;
+  await heard;
 };
 const counts = () => {
-  const numbers = words("#pile-counts").match(/\d+/g);
-  return numbers?.length >= 3 ? { looked: +numbers[0], no: +numbers[1], maybe: +numbers[2] } : null;
+  const [looked, no, maybe] = ["#body .count strong", "#body .below span", "#body .below span + span"]
+    .map((css) => words(css).match(/^\d+/)?.[0]);
+  return maybe === undefined ? null : { looked: +looked, no: +no, maybe: +maybe };
 };
-const marks = () => [...document.querySelectorAll("main .mark")].map(words);
 const toPile = async (pile) => {
   await goTo(`#/pile/${pile}`);
-  return await until("the pile", counts);
+  return await until("the pile", () => {
+    if (document.querySelector("#body .chalk")) {
+      aMomentLater();
+      press(called(/^chalked/i), "a mark that is chalked");
+    }
+    return counts();
+  });
+};
+// A store that was found emptied is told of in place of what was decided.
+const decided = (mark, word) =>
+  until(`${mark} to be ${word}`, () =>
+    words("#title") !== mark &&
+    (document.querySelector("#notices .notice.bad") || words(".toast").startsWith(`${mark} ${word}.`)));
+const digits = (text) => {
+  for (const sign of text) press([...document.querySelectorAll("#keypad .digit")].find((e) => words(e) === sign), sign);
+};
+const measureNew = async (pile) => {
+  await toPile(pile);
+  press(called(/^measure it now/i), "a plank");
+  await until("the plank's fields", () => document.querySelector("#active-field .typed"));
+  return words("#title");
+};
+// A plank of two sizes, on its way to the decision.
+const measured = async (pile) => {
+  const mark = await measureNew(pile);
+  digits(String(2000 + (performance.now() | 0) % 900));
+  press(called(/^next/i, "#keypad [data-press]"), "the next field");
+  digits("205");
+  press(document.querySelector("#standing .standing"), "the verdict");
+  await until("the verdict", () => document.querySelector("#body .verdict"));
+  return mark;
 };
 
-// One thing done and acknowledged, or told not to be kept. `kept` is what the app said.
+// One thing done and acknowledged, or told not to be kept.
 const deeds = {
   async no(pile) {
     const before = await toPile(pile);
-    const chips = [...document.querySelectorAll("main .chips button")];
+    const chips = [...document.querySelectorAll("#body .chips .chip[aria-pressed]")];
     if (chips.length && before.no % 3) chips[before.no % chips.length].click();
-    press(document.querySelector("#no"), "No");
-    await until("a No to be kept", () => counts()?.no > before.no && settled());
+    aMomentLater();
+    press(document.querySelector("#foot .no"), "No");
+    await until("a No to be recorded", () => counts()?.no > before.no);
     return { no: 1 };
   },
   async maybe(pile) {
-    await toPile(pile);
-    const had = new Set(marks());
-    press(document.querySelector("#maybe"), "Maybe");
-    const mark = await until("a Maybe to be kept", () => settled() && marks().find((mark) => !had.has(mark)));
-    return { mark };
+    const before = await toPile(pile);
+    aMomentLater();
+    press(document.querySelector("#foot .main"), "Maybe");
+    const mark = await until("a mark to be chalked", () => words("#body .chalk"));
+    const sure = kept();
+    const after = await toPile(pile);
+    if (after.maybe <= before.maybe) throw new Error(`${mark} is to be chalked and not in the pile; ${onScreen()}`);
+    return { mark, sure };
   },
   async plank(pile) {
-    await toPile(pile);
-    press(document.querySelector("#measure-new"), "a plank");
-    await until("the plank's fields", () => document.querySelector("#f-Length"));
-    const mark = words("header.top h1");
-    put("#f-Length", String(2000 + (performance.now() | 0) % 900));
-    put("#f-WidthNear", "205");
-    await pause(0);
-    press(document.querySelector("#take") ?? called(/^(take|buy)\b/i), "taking it");
-    await until("a plank to be kept", () => settled() && words("header.top h1") !== mark);
-    await toPile(pile);
+    const mark = await measured(pile);
+    press(called(/^hold/i, "#foot [data-press]"), "Hold");
+    await decided(mark, "held");
+    return { mark };
+  },
+  async reject(pile) {
+    const mark = await measured(pile);
+    press(called(/^reject/i, "#foot [data-press]"), "Reject");
+    const reason = await until("the reasons", () => document.querySelector("#body .chips .chip[aria-pressed=false]"));
+    reason.click();
+    press(called(/^reject/i, "#foot [data-press]"), "Reject, for a reason");
+    await decided(mark, "rejected");
     return { mark };
   },
 };
@@ -175,8 +230,8 @@ const deeds = {
 const doAll = async ({ pile, kinds }) => {
   const done = [];
   for (const kind of kinds) {
-    const one = await deeds[kind](pile);
-    done.push({ ...one, kept: saved() && !failed(), broken: window.__broken });
+    const { sure = true, ...one } = await deeds[kind](pile);
+    done.push({ ...one, kept: sure && kept(), broken: window.__broken });
   }
   return done;
 };
@@ -184,59 +239,77 @@ const doAll = async ({ pile, kinds }) => {
 // Pressed and not waited for: what the app has said by then is what counts.
 const burst = async ({ pile, times, ms }) => {
   const before = await toPile(pile);
-  for (let n = 0; n < times; n += 1) press(document.querySelector("#no"), "No");
+  for (let n = 0; n < times; n += 1) {
+    aMomentLater();
+    press(document.querySelector("#foot .no"), "No");
+  }
   await pause(ms);
-  const sure = saved() ? counts().no - before.no : 0;
+  const sure = kept() ? counts().no - before.no : 0;
   return { sure, pressed: times };
 };
 
-// Types into a field, key by key; `sure` of it is waited for in the store.
+// Types into a field, key by key; `sure` of it is waited for in the store. In a plank that is its length, or its note.
 const typing = async ({ at, pile, sure, rest, gap }) => {
-  let css = "#in-yard";
-  if (at === "plank") {
-    await toPile(pile);
-    press(document.querySelector("#measure-new"), "a plank");
-    css = "#f-Length";
-  } else {
-    await goTo("#/visit/new");
-  }
-  await until("the field", () => document.querySelector(css));
-  for (let n = 1; n <= sure.length; n += 1) put(css, sure.slice(0, n));
+  const css = { form: "#field-Yard", note: "#note" }[at];
+  let typed = "";
+  const type = (sign) => {
+    typed += sign;
+    if (css) put(css, typed);
+    else digits(sign);
+  };
+  if (at === "form") await goTo("#/visit/new");
+  else await measureNew(pile);
+  if (css) await until("the field", () => document.querySelector(css));
+  for (const sign of sure) type(sign);
   const end = performance.now() + 30000;
   while (!((await stored())?.drafts ?? []).some(([, value]) => textsIn(value).join().includes(`"${sure}"`))) {
     if (performance.now() > end) throw new Error(`what is half typed is never kept; on the screen: ${onScreen()}`);
     await pause(4);
   }
-  for (let n = 1; n <= rest.length; n += 1) {
-    put(css, sure + rest.slice(0, n));
+  for (const sign of rest) {
+    type(sign);
     if (gap) await pause(gap);
   }
-  return document.querySelector(css).value;
+  const stands = css ? document.querySelector(css).value : words("#active-field .typed");
+  if (stands !== sure + rest) throw new Error(`${sure + rest} was typed, and ${stands} stands there`);
+  return stands;
 };
 
-// Hands over a file and adds it. `wait` is false where the round kills in the midst of it.
+// Hands over a file, by the field that stands for the system's own dialog, and brings it in. `wait` is false where the
+// round kills in the midst of it.
+const saidOfFiles = () => document.querySelectorAll("#brought-in .notice").length;
 const bringIn = async ({ name, base64, wait }) => {
   await goTo("#/carry");
-  const input = await until("the field for files", () => document.querySelector("#import-file"));
+  const open = await until("the key to open a file", () => called(/^open a file/i));
+  let field;
+  const click = HTMLInputElement.prototype.click;
+  HTMLInputElement.prototype.click = function () {
+    field = this;
+  };
+  open.click();
+  HTMLInputElement.prototype.click = click;
+  if (!field) throw new Error(`no file is asked for; on the screen: ${onScreen()}`);
   const bytes = Uint8Array.from(atob(base64), (sign) => sign.charCodeAt(0));
   const files = new DataTransfer();
   files.items.add(new File([bytes], name, { type: "application/json" }));
-  input.files = files.files;
-  input.dispatchEvent(new Event("change", { bubbles: true }));
-  const card = await until("the file to be looked at", () => document.querySelector(".incoming"));
-  const add = () => document.querySelector("#merge") ?? called(/^(add|bring)/i, ".incoming button");
-  await until("what can be done with the file", () => add() || card.querySelector(".bad"));
+  field.files = files.files;
+  field.dispatchEvent(new Event("change", { bubbles: true }));
+  const card = () => document.querySelector("#body .incoming");
+  const add = () => card()?.querySelector(".decide .main");
+  await until("what can be done with the file", () => add() || card()?.querySelector(":scope > .bad"));
   if (!add() || add().disabled) {
-    const away = document.querySelector("#leave-file") ?? card.querySelector("button");
+    const away = card().querySelector(".decide .key") ?? card().querySelector(".keys .key");
     press(away, "putting the file away");
+    await until("the file to be put away", () => !card());
     return "refused";
   }
+  window.__saidBefore = saidOfFiles();
   add().click();
   if (!wait) return "on its way";
-  await until("the file to be added", () => words("#merged") && settled());
-  return saved() ? "added" : "not kept";
+  await until("the file to be brought in", () => !card() && saidOfFiles() > window.__saidBefore);
+  return kept() ? "added" : "not kept";
 };
-const broughtIn = async () => (words("#merged") && saved() ? "added" : "on its way");
+const broughtIn = async () => (saidOfFiles() > window.__saidBefore && kept() ? "added" : "on its way");
 
 // A newer version, asked for by an address of its own: to look by the plain one is put off by the browser
 // for minutes after its start.
@@ -249,8 +322,7 @@ const newerComes = async ({ number, version }) => {
 const newerWaits = async () => {
   const registered = await navigator.serviceWorker.ready;
   await until("the newer version to wait", () => registered.waiting && !registered.installing);
-  const button = await until("the newer version to be offered", () =>
-    document.querySelector("#new-version button.primary") ?? called(/^update now/i));
+  const button = await until("the newer version to be offered", () => called(/^update now/i));
   button.click();
   return true;
 };
@@ -259,11 +331,10 @@ const newerWaits = async () => {
 const walk = async ({ screens }) => {
   const poor = [];
   for (const hash of screens) {
-    location.hash = hash;
-    await pause(0);
+    await goTo(hash);
     await new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn, 0)));
-    const title = words("#app header.top h1");
-    const body = words("#app main");
+    const title = words("#app #title");
+    const body = [...document.querySelectorAll("#app > :not(header, nav)")].map(words).join(" ").trim();
     if (!title || !body || /could not open/i.test(title)) poor.push(`${hash}: ${onScreen()}`);
     if (window.__broken?.length) poor.push(`${hash}: ${window.__broken.splice(0).join(" | ")}`);
   }
@@ -289,9 +360,9 @@ const idsOf = async () => {
 
 const tryAgain = async () => {
   const end = performance.now() + 20000;
-  while (!saved() && performance.now() < end) {
+  while (unsaved() && performance.now() < end) {
     called(/^try again/i)?.click();
     await pause(150);
   }
-  return saved();
+  return kept();
 };

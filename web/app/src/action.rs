@@ -115,6 +115,8 @@ pub enum Action {
     DraftTrouble(Option<String>),
     /// Said by the shell: the window is wide, or no more.
     Wide(bool),
+    /// Said by the shell: the page is about to be printed, or no more.
+    Printing(bool),
     /// Said by the shell: what the clock says.
     Clock(Now),
     /// Said by the shell: work beside the page is done.

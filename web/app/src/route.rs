@@ -40,112 +40,182 @@ impl Place {
     }
 }
 
-/// A screen.
+/// What a screen is about, where it is about something.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Route {
-    /// What is to be done now.
-    Today,
-    /// A search by mark, wood or reason.
-    Find,
-    /// The visits.
-    Yard,
-    /// A new visit.
-    NewVisit,
-    /// A visit to change.
-    EditVisit(Id),
-    /// A visit: its piles and planks.
-    Visit(Id),
-    /// What is wanted on a visit.
-    Spec(Id),
-    /// A new pile of a visit.
-    NewPile(Id),
-    /// A pile to change.
-    EditPile(Id),
-    /// The quick sort of a pile.
-    Sort(Id),
-    /// What a pile came to.
-    PileSummary(Id),
-    /// A plank being measured.
-    Measure(Id),
-    /// The verdict on a plank that is being measured.
-    Verdict(Id),
-    /// A plank's whole sheet.
-    Plank(Id),
-    /// A plank's mark, large, to be chalked.
-    Mark(Id),
-    /// Tally and bill of a visit.
-    Tally(Id),
-    /// What the seller may see.
-    Seller(Id),
-    /// All planks.
-    Planks,
-    /// The blanks needed, of a visit.
-    Target(Id),
-    /// The racks.
-    Racks,
-    /// One rack, by the id of its first piece.
-    Rack(Id),
+pub enum About {
+    /// A visit.
+    Visit,
+    /// A pile.
+    Pile,
+    /// A plank, half typed or in the record.
+    Plank,
     /// A piece of wood in the workshop.
-    Piece(Id),
-    /// Something done with a piece, typed in.
-    Deed(Id),
-    /// A rack looked over for movement.
-    LookOver,
-    /// Rest times, limits and rooms.
-    RestTimes,
-    /// A plank or piece being cut.
-    Cut(Id),
-    /// A piece's label, to print.
-    Label(Id),
-    /// The label of the rack that a piece lies on, to print.
-    RackLabel(Id),
-    /// Laminates being matched and glued.
-    Match,
-    /// The gluing itself, of the laminates in hand.
-    GlueUp,
-    /// How far laminates that are glued together may be off.
-    GluingLimits,
-    /// The blanks.
-    Blanks,
+    Piece,
     /// A blank.
-    Blank(Id),
+    Blank,
+    /// A wood of the maker's own.
+    Wood,
+}
+
+/// What every screen is about is known by its id.
+macro_rules! id_of {
+    ($about:ident) => {
+        Id
+    };
+}
+
+/// The screens: a line each, with the word of its address and the place that it belongs to.
+macro_rules! screens {
+    ($($(#[$doc:meta])* $name:ident $(($about:ident))?: $word:literal in $place:ident,)*) => {
+        /// A screen.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Route {
+            $($(#[$doc])* $name $((id_of!($about)))?,)*
+        }
+
+        impl Route {
+            /// Every screen there is, once for each of the things that it can be about.
+            pub fn every(ids: impl Fn(About) -> Vec<Id>) -> Vec<Route> {
+                let every: Vec<Vec<Route>> = vec![$(screens!(@every ids $name $($about)?)),*];
+                every.concat()
+            }
+
+            /// The word of its address.
+            fn word(self) -> &'static str {
+                match self {
+                    $(Route::$name { .. } => $word,)*
+                }
+            }
+
+            /// The id that it holds.
+            pub fn id(self) -> Option<Id> {
+                match self {
+                    $(screens!(@pattern id $name $($about)?) => screens!(@id id $($about)?),)*
+                }
+            }
+
+            /// The place that it belongs to.
+            pub fn place(self) -> Place {
+                match self {
+                    $(Route::$name { .. } => Place::$place,)*
+                }
+            }
+        }
+    };
+    (@every $ids:ident $name:ident) => { vec![Route::$name] };
+    (@every $ids:ident $name:ident $about:ident) => {
+        $ids(About::$about).into_iter().map(Route::$name).collect()
+    };
+    (@pattern $id:ident $name:ident) => { Route::$name };
+    (@pattern $id:ident $name:ident $about:ident) => { Route::$name($id) };
+    (@id $id:ident) => { None };
+    (@id $id:ident $about:ident) => { Some($id) };
+}
+
+screens! {
+    /// What is to be done now.
+    Today: "" in Today,
+    /// A search by mark, wood or reason.
+    Find: "find" in Today,
+    /// The visits.
+    Yard: "yard" in Yard,
+    /// A new visit.
+    NewVisit: "visit" in Yard,
+    /// A visit to change.
+    EditVisit(Visit): "visit-form" in Yard,
+    /// A visit: its piles and planks.
+    Visit(Visit): "visit" in Yard,
+    /// What is wanted on a visit.
+    Spec(Visit): "spec" in Yard,
+    /// A new pile of a visit.
+    NewPile(Visit): "new-pile" in Yard,
+    /// A pile to change.
+    EditPile(Pile): "pile-form" in Yard,
+    /// The quick sort of a pile.
+    Sort(Pile): "pile" in Yard,
+    /// What a pile came to.
+    PileSummary(Pile): "pile-summary" in Yard,
+    /// A plank being measured.
+    Measure(Plank): "measure" in Yard,
+    /// The verdict on a plank that is being measured.
+    Verdict(Plank): "verdict" in Yard,
+    /// A plank's whole sheet.
+    Plank(Plank): "plank" in Yard,
+    /// A plank's mark, large, to be chalked.
+    Mark(Plank): "mark" in Yard,
+    /// Tally and bill of a visit.
+    Tally(Visit): "tally" in Yard,
+    /// What the seller may see.
+    Seller(Visit): "seller" in Yard,
+    /// All planks.
+    Planks: "planks" in Yard,
+    /// The blanks needed, of a visit.
+    Target(Visit): "target" in Yard,
+    /// The racks.
+    Racks: "workshop" in Racks,
+    /// One rack, by the id of its first piece.
+    Rack(Piece): "rack" in Racks,
+    /// A piece of wood in the workshop.
+    Piece(Piece): "wood" in Racks,
+    /// Something done with a piece, typed in.
+    Deed(Piece): "deed" in Racks,
+    /// A rack looked over for movement.
+    LookOver: "check" in Racks,
+    /// Rest times, limits and rooms.
+    RestTimes: "rests" in Racks,
+    /// A plank or piece being cut.
+    Cut(Piece): "cut" in Racks,
+    /// A piece's label, to print.
+    Label(Piece): "label" in Racks,
+    /// The label of the rack that a piece lies on, to print.
+    RackLabel(Piece): "rack-label" in Racks,
+    /// Laminates being matched and glued.
+    Match: "glue" in Blanks,
+    /// The gluing itself, of the laminates in hand.
+    GlueUp: "glue-up" in Blanks,
+    /// How far laminates that are glued together may be off.
+    GluingLimits: "gluing-limits" in Blanks,
+    /// The blanks.
+    Blanks: "blanks" in Blanks,
+    /// A blank.
+    Blank(Blank): "blank" in Blanks,
     /// Blanks side by side, to be chosen from.
-    SideBySide,
+    SideBySide: "choice" in Blanks,
     /// The papers of a blank.
-    Papers(Id),
+    Papers(Blank): "papers" in Blanks,
     /// What the book holds.
-    Book,
+    Book: "book" in Book,
     /// Save and share.
-    Share,
+    Share: "carry" in Book,
     /// What was brought in.
-    BroughtIn,
+    BroughtIn: "brought-in" in Book,
     /// What was deleted.
-    Deleted,
+    Deleted: "deleted" in Book,
     /// What is to be settled.
-    Settle,
+    Settle: "settle" in Book,
     /// Quick questions, without a plank.
-    QuickQuestions,
+    QuickQuestions: "ask" in Book,
     /// The table of woods.
-    Woods,
+    Woods: "woods" in Book,
     /// A new wood of the maker's own.
-    NewWood,
+    NewWood: "own-wood" in Book,
     /// A wood of the maker's own, to change.
-    EditWood(Id),
+    EditWood(Wood): "own-wood" in Book,
     /// Units, tools, looks, storage.
-    Settings,
+    Settings: "settings" in Book,
     /// Cautions, sources, how the numbers are meant.
-    About,
+    About: "about" in Book,
     /// What came through, by what was seen in the yard.
-    TrackRecord,
+    TrackRecord: "learn" in Book,
     /// Plans forward and back.
-    Plan,
+    Plan: "plan" in Book,
 }
 
 impl Route {
     /// The address of the screen.
     pub fn address(self) -> String {
-        let (word, id) = self.parts();
-        match id {
+        let word = self.word();
+        match self.id() {
             Some(id) => format!("#/{word}/{id}"),
             // An older version knows the form of a new visit by these words.
             None if self == Route::NewVisit => "#/visit/new".to_owned(),
@@ -153,172 +223,21 @@ impl Route {
         }
     }
 
-    /// The id that it holds.
-    pub fn id(self) -> Option<Id> {
-        self.parts().1
-    }
-
-    fn parts(self) -> (&'static str, Option<Id>) {
-        match self {
-            Route::Today => ("", None),
-            Route::Find => ("find", None),
-            Route::Yard => ("yard", None),
-            Route::NewVisit => ("visit", None),
-            Route::EditVisit(id) => ("visit-form", Some(id)),
-            Route::Visit(id) => ("visit", Some(id)),
-            Route::Spec(id) => ("spec", Some(id)),
-            Route::NewPile(id) => ("new-pile", Some(id)),
-            Route::EditPile(id) => ("pile-form", Some(id)),
-            Route::Sort(id) => ("pile", Some(id)),
-            Route::PileSummary(id) => ("pile-summary", Some(id)),
-            Route::Measure(id) => ("measure", Some(id)),
-            Route::Verdict(id) => ("verdict", Some(id)),
-            Route::Plank(id) => ("plank", Some(id)),
-            Route::Mark(id) => ("mark", Some(id)),
-            Route::Tally(id) => ("tally", Some(id)),
-            Route::Seller(id) => ("seller", Some(id)),
-            Route::Planks => ("planks", None),
-            Route::Target(id) => ("target", Some(id)),
-            Route::Racks => ("workshop", None),
-            Route::Rack(id) => ("rack", Some(id)),
-            Route::Piece(id) => ("wood", Some(id)),
-            Route::Deed(id) => ("deed", Some(id)),
-            Route::LookOver => ("check", None),
-            Route::RestTimes => ("rests", None),
-            Route::Cut(id) => ("cut", Some(id)),
-            Route::Label(id) => ("label", Some(id)),
-            Route::RackLabel(id) => ("rack-label", Some(id)),
-            Route::Match => ("glue", None),
-            Route::GlueUp => ("glue-up", None),
-            Route::GluingLimits => ("gluing-limits", None),
-            Route::Blanks => ("blanks", None),
-            Route::Blank(id) => ("blank", Some(id)),
-            Route::SideBySide => ("choice", None),
-            Route::Papers(id) => ("papers", Some(id)),
-            Route::Book => ("book", None),
-            Route::Share => ("carry", None),
-            Route::BroughtIn => ("brought-in", None),
-            Route::Deleted => ("deleted", None),
-            Route::Settle => ("settle", None),
-            Route::QuickQuestions => ("ask", None),
-            Route::Woods => ("woods", None),
-            Route::NewWood => ("own-wood", None),
-            Route::EditWood(id) => ("own-wood", Some(id)),
-            Route::Settings => ("settings", None),
-            Route::About => ("about", None),
-            Route::TrackRecord => ("learn", None),
-            Route::Plan => ("plan", None),
-        }
-    }
-
-    /// The place that it belongs to.
-    pub fn place(self) -> Place {
-        match self {
-            Route::Today | Route::Find => Place::Today,
-            Route::Yard
-            | Route::NewVisit
-            | Route::EditVisit(_)
-            | Route::Visit(_)
-            | Route::Spec(_)
-            | Route::NewPile(_)
-            | Route::EditPile(_)
-            | Route::Sort(_)
-            | Route::PileSummary(_)
-            | Route::Measure(_)
-            | Route::Verdict(_)
-            | Route::Plank(_)
-            | Route::Mark(_)
-            | Route::Tally(_)
-            | Route::Seller(_)
-            | Route::Planks
-            | Route::Target(_) => Place::Yard,
-            Route::Racks
-            | Route::Rack(_)
-            | Route::Piece(_)
-            | Route::Deed(_)
-            | Route::LookOver
-            | Route::RestTimes
-            | Route::Cut(_)
-            | Route::Label(_)
-            | Route::RackLabel(_) => Place::Racks,
-            Route::Match
-            | Route::GlueUp
-            | Route::GluingLimits
-            | Route::Blanks
-            | Route::Blank(_)
-            | Route::SideBySide
-            | Route::Papers(_) => Place::Blanks,
-            Route::Book
-            | Route::Share
-            | Route::BroughtIn
-            | Route::Deleted
-            | Route::Settle
-            | Route::QuickQuestions
-            | Route::Woods
-            | Route::NewWood
-            | Route::EditWood(_)
-            | Route::Settings
-            | Route::About
-            | Route::TrackRecord
-            | Route::Plan => Place::Book,
-        }
-    }
-
     /// The screen of an address; the first one for an address that is none.
     pub fn of_address(address: &str) -> Route {
         let mut parts = address.trim_start_matches(['#', '/']).splitn(2, '/');
         let word = parts.next().unwrap_or_default();
-        let id = parts.next().and_then(|id| id.parse().ok());
-        match (word, id) {
-            ("find", _) => Route::Find,
-            ("yard", _) => Route::Yard,
-            ("visit", None) => Route::NewVisit,
-            ("visit-form", Some(id)) => Route::EditVisit(id),
-            ("visit", Some(id)) => Route::Visit(id),
-            ("spec", Some(id)) => Route::Spec(id),
-            ("new-pile", Some(id)) => Route::NewPile(id),
-            ("pile-form", Some(id)) => Route::EditPile(id),
-            ("pile", Some(id)) => Route::Sort(id),
-            ("pile-summary", Some(id)) => Route::PileSummary(id),
-            ("measure", Some(id)) => Route::Measure(id),
-            ("verdict", Some(id)) => Route::Verdict(id),
-            ("plank", Some(id)) => Route::Plank(id),
-            ("mark", Some(id)) => Route::Mark(id),
-            ("tally", Some(id)) => Route::Tally(id),
-            ("seller", Some(id)) => Route::Seller(id),
-            ("planks", _) => Route::Planks,
-            ("target", Some(id)) => Route::Target(id),
-            ("workshop", _) => Route::Racks,
-            ("rack", Some(id)) => Route::Rack(id),
-            ("wood", Some(id)) => Route::Piece(id),
-            ("deed", Some(id)) => Route::Deed(id),
-            ("check", _) => Route::LookOver,
-            ("rests", _) => Route::RestTimes,
-            ("cut", Some(id)) => Route::Cut(id),
-            ("label", Some(id)) => Route::Label(id),
-            ("rack-label", Some(id)) => Route::RackLabel(id),
-            ("glue", _) => Route::Match,
-            ("glue-up", _) => Route::GlueUp,
-            ("gluing-limits", _) => Route::GluingLimits,
-            ("blanks", _) => Route::Blanks,
-            ("blank", Some(id)) => Route::Blank(id),
-            ("choice", _) => Route::SideBySide,
-            ("papers", Some(id)) => Route::Papers(id),
-            ("book", _) => Route::Book,
-            ("carry", _) => Route::Share,
-            ("brought-in", _) => Route::BroughtIn,
-            ("deleted", _) => Route::Deleted,
-            ("settle", _) => Route::Settle,
-            ("ask", _) => Route::QuickQuestions,
-            ("woods", _) => Route::Woods,
-            ("own-wood", None) => Route::NewWood,
-            ("own-wood", Some(id)) => Route::EditWood(id),
-            ("settings", _) => Route::Settings,
-            ("about", _) => Route::About,
-            ("learn", _) => Route::TrackRecord,
-            ("plan", _) => Route::Plan,
-            _ => Route::Today,
-        }
+        let id: Option<Id> = parts.next().and_then(|id| id.parse().ok());
+        let all = Route::every(|_| id.into_iter().collect());
+        let find = |id| {
+            let mut all = all.iter();
+            all.find(|route| route.word() == word && route.id() == id)
+        };
+        // What stands behind the word of a screen that is about nothing is passed over.
+        find(id)
+            .or_else(|| find(None))
+            .copied()
+            .unwrap_or(Route::Today)
     }
 }
 
@@ -329,60 +248,22 @@ mod tests {
     #[test]
     fn every_screen_is_found_again_by_its_address() {
         let id = Id::from_u128(0x017f_22e2_79b0_7cc3_98c4_dc0c_0c07_398f);
-        for route in [
-            Route::Today,
-            Route::Find,
-            Route::Yard,
-            Route::NewVisit,
-            Route::EditVisit(id),
-            Route::Visit(id),
-            Route::Spec(id),
-            Route::NewPile(id),
-            Route::EditPile(id),
-            Route::Sort(id),
-            Route::PileSummary(id),
-            Route::Measure(id),
-            Route::Verdict(id),
-            Route::Plank(id),
-            Route::Mark(id),
-            Route::Tally(id),
-            Route::Seller(id),
-            Route::Planks,
-            Route::Target(id),
-            Route::Racks,
-            Route::Rack(id),
-            Route::Piece(id),
-            Route::Deed(id),
-            Route::LookOver,
-            Route::RestTimes,
-            Route::Cut(id),
-            Route::Label(id),
-            Route::RackLabel(id),
-            Route::Match,
-            Route::GlueUp,
-            Route::GluingLimits,
-            Route::Blanks,
-            Route::Blank(id),
-            Route::SideBySide,
-            Route::Papers(id),
-            Route::Book,
-            Route::Share,
-            Route::BroughtIn,
-            Route::Deleted,
-            Route::Settle,
-            Route::QuickQuestions,
-            Route::Woods,
-            Route::NewWood,
-            Route::EditWood(id),
-            Route::Settings,
-            Route::About,
-            Route::TrackRecord,
-            Route::Plan,
-        ] {
+        let every = Route::every(|_| vec![id]);
+        assert!(every.contains(&Route::Plan) && every.contains(&Route::Sort(id)));
+        for route in every {
             assert_eq!(Route::of_address(&route.address()), route);
         }
-        for lost in ["", "#", "#/nowhere", "#/pile/not-an-id", "#/../../etc"] {
+        for lost in [
+            "",
+            "#",
+            "#/nowhere",
+            "#/pile/not-an-id",
+            "#/pile",
+            "#/../../etc",
+        ] {
             assert_eq!(Route::of_address(lost), Route::Today, "{lost}");
         }
+        assert_eq!(Route::of_address("#/find/anything"), Route::Find);
+        assert_eq!(Route::of_address("#/own-wood/not-an-id"), Route::NewWood);
     }
 }

@@ -131,6 +131,10 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.shell.wide = wide;
             Vec::new()
         }
+        Action::Printing(printing) => {
+            model.shell.printing = printing;
+            Vec::new()
+        }
         Action::Clock(now) => {
             model.now = now;
             Vec::new()

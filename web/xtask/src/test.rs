@@ -352,7 +352,8 @@ fn browser_tests() -> Result<Option<u64>> {
     let skipped = Workspace::read()?.target()?.join("skipped.txt");
     fs::write(&skipped, "").context("no list of what is skipped")?;
     test.env("STILLWOOD_SKIPPED", &skipped);
-    test.args(["--test", "browser*"]);
+    // What holds the siege to its word is tested in the library.
+    test.args(["--lib", "--test", "browser*"]);
     let count = some(count_tests(&mut test)?)?;
     let skipped = fs::read_to_string(&skipped).context("the list of what is skipped is gone")?;
     println!(

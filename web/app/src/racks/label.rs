@@ -105,8 +105,9 @@ pub fn of_rack(model: &Model, id: Id) -> Option<Page> {
         .with(model, "body", "main", |ui| {
             let words = &ui.w.racks;
             let today = dates::day(ui.w, ui.model.now.date(), chrono::NaiveDate::default());
+            // Wider than a phone: with the keyboard it can be scrolled to its end as well.
             html! {
-                div.label {
+                div.label tabindex="0" role="region" aria-label=(title) {
                     p.mark { (name) }
                     p { (super::line::kinds(words, rack)) ", " (today) }
                     table.pencil.given {

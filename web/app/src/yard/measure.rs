@@ -34,7 +34,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "head", "header", |ui| {
             task_head(ui, mark, &named.text, head_keys(ui, entering))
         })
-        .with(model, "drawing", "section", |ui| {
+        .with(model, "drawing", "main", |ui| {
             drawing(ui, entering, &plank, wood.as_ref())
         })
         .with(model, "standing", "section", |ui| standing(ui, entering))
@@ -222,9 +222,10 @@ fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
     } = reading_of(ui.model, entering);
     let charged = entering.charged(ui.model, &sheet);
     html! {
-        button.standing type="button" data-press=(ui.press(Route::Verdict(entering.piece))) aria-label=(words.to_verdict) {
+        button.standing type="button" data-press=(ui.press(Route::Verdict(entering.piece))) {
             (ring(&segments))
             span.said {
+                span.hidden { (words.to_verdict) ": " }
                 @if looked == 0 { (words.nothing_looked_at) } @else {
                     (fill(words.looked_at, &[("n", &looked), ("all", &all)]))
                 }
@@ -244,7 +245,7 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let understood = entering.understood(ui.model, field);
     let steps = eye_steps(field);
     html! {
-        div.reading {
+        div.reading role="region" aria-label=(field.label().spoken()) {
             p.name { (field.label().spoken()) }
             p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
             p.understood aria-live="polite" {

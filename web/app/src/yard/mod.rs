@@ -106,6 +106,8 @@ pub enum Action {
     No(Id),
     /// Maybe: it gets a mark.
     Maybe(Id),
+    /// The plank is recorded: its mark is to be chalked.
+    Chalk(Id, String),
     /// The mark is chalked.
     Chalked,
     /// Measure a plank of a pile.

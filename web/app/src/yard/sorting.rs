@@ -1,5 +1,6 @@
 //! What the keys of the quick sort do: No, Maybe, a mark to chalk.
 
+use super::Action;
 use super::kept::keep_draft;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::Model;
@@ -64,7 +65,7 @@ pub fn left_empty(model: &Model, pile: Id) -> Vec<(Id, String)> {
     let left = model
         .drafts
         .iter()
-        .filter(|draft| draft.pile == pile && draft.typed.is_empty());
+        .filter(|draft| draft.pile == pile && draft.is_empty());
     let left = left.filter_map(|draft| Some((draft.piece?, draft.mark.clone())));
     left.filter(|(piece, _)| model.state().piece(*piece).is_none())
         .collect()
@@ -103,13 +104,15 @@ pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> V
             effects
         }
         MarkFor::Maybe => {
-            model.yard.to_chalk = Some((piece, mark.clone()));
             let said = fill(model.words().yard.chalk_on_it, &[("mark", &mark)]);
+            // Chalk on wood can't be taken back: the mark is shown once it is recorded.
+            let chalk = Action::Chalk(piece, mark.clone());
             let event = Event::Marked(Marked { mark, pile });
             vec![Effect::Record {
                 events: vec![NewEvent::new(piece, event)],
                 after: AfterRecorded {
                     said,
+                    next: Some(Box::new(chalk.into())),
                     ..AfterRecorded::default()
                 },
             }]

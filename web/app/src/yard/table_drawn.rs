@@ -163,6 +163,9 @@ fn row_id(row: &PlankRow, is_chosen: bool) -> String {
 
 /// The first row that is drawn, and the one after the last.
 fn drawn(model: &Model, rows: usize) -> (usize, usize) {
+    if model.shell.printing {
+        return (0, rows);
+    }
     let first = model.yard.table.first.min(rows.saturating_sub(1));
     (first, rows.min(first + DRAWN))
 }

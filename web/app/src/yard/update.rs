@@ -226,6 +226,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::No(pile) => no(model, pile),
         Action::Maybe(pile) => take_mark(model, pile, MarkFor::Maybe),
         Action::MeasureNew(pile) => take_mark(model, pile, MarkFor::Measuring),
+        Action::Chalk(piece, mark) => {
+            if matches!(model.route, Route::Sort(_)) {
+                model.yard.to_chalk = Some((piece, mark));
+            }
+            Vec::new()
+        }
         Action::Chalked => {
             model.yard.to_chalk = None;
             Vec::new()

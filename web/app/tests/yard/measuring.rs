@@ -26,6 +26,38 @@ fn a_press_repeated_at_once_is_not_meant() {
 }
 
 #[test]
+fn a_plank_with_nothing_but_a_note_is_not_taken_for_another() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let noted = desk.model.route;
+    desk.type_into("note", "a knot by the far end");
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    assert_ne!(desk.model.route, noted, "its note is about another plank");
+    // One that was left empty is taken up again.
+    let empty = desk.model.route;
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    assert_eq!(desk.model.route, empty);
+}
+
+#[test]
+fn a_mark_that_is_not_recorded_is_not_shown_to_be_chalked() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    desk.refuses = true;
+    press(&mut desk, "Maybe");
+    expect(&desk, "Not saved");
+    assert!(!says(&desk, "Chalk this on the plank"), "{}", desk.reads());
+    desk.refuses = false;
+    press(&mut desk, "Maybe");
+    expect(&desk, "Chalk this on the plank");
+}
+
+#[test]
 fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use() {
     let mut desk = desk();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));

@@ -152,6 +152,11 @@ fn only_the_rows_near_the_view_are_drawn() {
         region(&desk, "body").contains("height=\"760\""),
         "19 rows of 40 and a key above them"
     );
+    // On paper nothing can be scrolled to: all are drawn while it is printed.
+    desk.act(Action::Printing(true));
+    assert_eq!(marks(&desk).len(), 53);
+    desk.act(Action::Printing(false));
+    assert_eq!(marks(&desk).len(), 33);
     press(&mut desk, "Show the rows before");
     assert_eq!(marks(&desk).len(), 53);
     let visit = visit_of(&desk, "Plumlatch Lumber");
