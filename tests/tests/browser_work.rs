@@ -6,19 +6,19 @@ use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Serv
 use stillwood_tests::yard::Phone;
 
 /// Keeps what stood in the page before the app drew its first screen: each text that was there, once.
-const WATCH: &str = "window.__before = [];\
+const WATCH: &str = "window.__paintedFirst = [];\
     new MutationObserver((_, watching) => {\
         const app = document.querySelector('#app');\
         if (!app) return;\
         if (!app.querySelector('.opening')) return watching.disconnect();\
         const text = [...app.querySelectorAll('p, h1, #bar span')].map(e => e.textContent.trim()).join(' | ');\
         const keys = app.querySelectorAll('button, a[href]:not(.late a), [data-press]').length;\
-        if (!window.__before.some(([known]) => known === text)) window.__before.push([text, keys]);\
+        if (!window.__paintedFirst.some(([known]) => known === text)) window.__paintedFirst.push([text, keys]);\
     }).observe(document, { childList: true, subtree: true });";
 
 /// What was painted last before the app's first screen, and how many keys it had.
 async fn painted_before(page: &Page) -> (String, u64) {
-    let last = page.js("return window.__before.at(-1)", vec![]).await;
+    let last = page.js("return window.__paintedFirst.at(-1)", vec![]).await;
     let text = last[0].as_str().unwrap_or_default().to_owned();
     (text, last[1].as_u64().expect("a count of keys"))
 }
