@@ -15,3 +15,5 @@ pub mod season;
 pub mod trade;
 pub mod verdict;
 pub mod wood;
+
+pub use quantity::float_of;

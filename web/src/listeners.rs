@@ -8,7 +8,7 @@ use std::cell::Cell;
 use std::rc::Rc;
 use stillwood_app::yard::table;
 use stillwood_app::{Action, Route};
-use stillwood_core::quantity::float_of;
+use stillwood_core::float_of;
 use wasm_bindgen::prelude::*;
 use web_sys::{
     AddEventListenerOptions, Document, DragEvent, Element, Event, EventTarget, HtmlInputElement,

@@ -1,6 +1,7 @@
 //! What a plank is judged by, and which measurements move each criterion.
 
 use crate::plank::{BendShape, Plank, Source};
+use crate::quantity::show;
 use serde::{Deserialize, Serialize};
 
 /// What a plank is judged by.
@@ -89,6 +90,18 @@ impl Criterion {
             Criterion::RingAngle => source == Rings,
             Criterion::Moisture => matches!(source, Meter | Temperature),
         }
+    }
+}
+
+/// How many parts a plank holds, with its ±. It hangs on the clean thickness: where that is near its limit, the plank
+/// may hold none.
+pub fn parts_in_words(parts: f64, expanded: f64) -> String {
+    if expanded >= 0.5 && parts - expanded < 0.5 {
+        format!("0 to {parts:.0} parts")
+    } else if parts == 1.0 && expanded < 0.5 {
+        "1 part".to_owned()
+    } else {
+        format!("{} parts", show::give_or_take(parts, expanded, 0))
     }
 }
 

@@ -18,7 +18,7 @@ mod supplied;
 mod value;
 
 pub use advice::Advice;
-pub use criterion::Criterion;
+pub use criterion::{Criterion, parts_in_words};
 pub use desirability::geometric_mean;
 pub use evaluate::{Evaluation, Recommendation, evaluate};
 pub use explain::{Number, working};

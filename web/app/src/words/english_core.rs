@@ -1,6 +1,6 @@
 //! Where the screens have another English word than core, which stays as it is for what was written with it.
 
-use super::spoken::Line;
+use super::line::Line;
 
 /// What core says, and what a screen says instead.
 pub(super) const LINES: &[Line] = &[

@@ -80,6 +80,7 @@ pub mod events;
 pub mod fields;
 pub mod german;
 pub mod happened;
+pub mod line;
 mod planks;
 mod racks;
 mod share;

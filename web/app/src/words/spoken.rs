@@ -5,6 +5,7 @@
 //! nothing else.
 
 use super::Language;
+use super::line::Line;
 use std::cell::Cell;
 use std::collections::{BTreeMap, HashMap};
 use std::fmt::Display;
@@ -63,10 +64,6 @@ pub fn spoken_whole(name: &str) -> String {
     };
     catalogue.find(name).unwrap_or_else(|| name.to_owned())
 }
-
-/// A sentence of core's and what it is called in a language. `{}` stands for anything, `{#}` for a number with what
-/// belongs to it. In the other language `{}` takes them in order, `{0}` by their place.
-pub type Line = (&'static str, &'static str);
 
 /// The catalogue of a language.
 struct Catalogue {

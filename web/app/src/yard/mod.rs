@@ -24,6 +24,7 @@ pub mod sort;
 pub mod sorting;
 pub mod spec;
 pub mod table;
+pub mod table_choice;
 pub mod table_drawn;
 pub mod table_work;
 pub mod tally;

@@ -8,6 +8,7 @@ use crate::parts::{Icon, icon};
 use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup};
+use stillwood_core::record::Pile;
 use stillwood_core::record::queries;
 
 /// So many reasons are at hand in the quick sort.
@@ -86,6 +87,17 @@ pub fn all_reasons(ui: &Ui<'_>, chosen: &[Reason]) -> Markup {
     }
 }
 
+/// The reasons of this pile, those used most first.
+pub fn used_most_first(pile: &Pile) -> Vec<Reason> {
+    let mut counted: Vec<(u64, Reason)> = pile
+        .left_for()
+        .into_iter()
+        .filter_map(|(reason, count)| Some((count, reason?)))
+        .collect();
+    stillwood_core::order::sort_by(&mut counted, |a, b| b.0.cmp(&a.0));
+    counted.into_iter().map(|(_, reason)| reason).collect()
+}
+
 /// The screen on which is chosen why a plank that is being measured is rejected.
 pub fn rejecting(model: &Model, entering: &Entering) -> Page {
     let chosen = entering.rejecting.clone().unwrap_or_default();
@@ -100,7 +112,7 @@ pub fn rejecting(model: &Model, entering: &Entering) -> Page {
         })
         .with(model, "body", "main", |ui| {
             let pile = ui.model.state().pile(entering.draft.pile);
-            let used = pile.map(super::sort::used).unwrap_or_default();
+            let used = pile.map(used_most_first).unwrap_or_default();
             html! {
                 div #reasons { (usual_reasons(ui, &used, &chosen)) }
                 @if ui.model.yard.all_reasons { (all_reasons(ui, &chosen)) }

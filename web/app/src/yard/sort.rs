@@ -2,14 +2,13 @@
 
 use super::Action;
 use super::named::pile_title;
-use super::reasons::{all_reasons, usual_reasons};
+use super::reasons::{all_reasons, used_most_first, usual_reasons};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
 use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
-use stillwood_core::plank::Reason;
 use stillwood_core::quantity::Conformance;
 use stillwood_core::record::{Id, Pile, queries};
 
@@ -72,17 +71,6 @@ pub fn moisture_of(ui: &Ui<'_>, pile: &Pile) -> Option<String> {
     })
 }
 
-/// The reasons of this pile, those used most first.
-pub fn used(pile: &Pile) -> Vec<Reason> {
-    let mut counted: Vec<(u64, Reason)> = pile
-        .left_for()
-        .into_iter()
-        .filter_map(|(reason, count)| Some((count, reason?)))
-        .collect();
-    stillwood_core::order::sort_by(&mut counted, |a, b| b.0.cmp(&a.0));
-    counted.into_iter().map(|(_, reason)| reason).collect()
-}
-
 fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
     let words = &ui.w.yard;
     let (all, no, maybe) = (pile.looked_at(), pile.passed_over(), pile.maybes());
@@ -104,7 +92,7 @@ fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
         }
         h2.small { (words.because_of) }
         @if ui.model.yard.all_reasons { (all_reasons(ui, chosen)) }
-        (usual_reasons(ui, &used(pile), chosen))
+        (usual_reasons(ui, &used_most_first(pile), chosen))
         p.below { (hint) }
         div.keys.last {
             @if no > 0 {

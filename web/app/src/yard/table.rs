@@ -1,23 +1,23 @@
 //! The list of planks: worked out once for a state of the record, sorted and filtered, with a plank chosen in it.
 
+pub use super::table_choice::{Action, under};
+use super::table_choice::{screen, shown};
 use super::table_work;
-use crate::action::Action as Any;
 use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
 use crate::words::spoken_whole;
 use serde::Serialize;
-use serde::de::DeserializeOwned;
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::order;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::float_of;
 use stillwood_core::record::{
-    Column, Decision, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
+    Column, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
 };
-use stillwood_core::verdict::{Recommendation, Spec};
+use stillwood_core::verdict::Recommendation;
 
 /// The rows drawn at once: those before the view, a view of a tall screen, and a step below it.
 pub const DRAWN: usize = 100;
@@ -67,47 +67,6 @@ struct Picked {
     places: Vec<usize>,
 }
 
-/// What may be done.
-#[derive(Debug, Clone)]
-pub enum Action {
-    /// Said by the shell: this row is the first in view.
-    Scrolled(usize),
-    /// Show a plank beside the list.
-    Choose(Id),
-    /// Sort by a column; a second press turns the order.
-    Sort(Column),
-    /// Only planks so decided; none is all.
-    Decided(Option<Option<Decision>>),
-    /// Show a column, or hide it.
-    Column(Column),
-    /// Show all planks again.
-    Clear,
-    /// Work out the next planks of a long record.
-    WorkOn,
-    /// Save what is listed as a table for spreadsheets.
-    SaveCsv,
-}
-
-impl From<Action> for Any {
-    fn from(action: Action) -> Self {
-        Any::Yard(super::Action::Table(action))
-    }
-}
-
-/// Under which name the choices of the screen are kept.
-fn screen(model: &Model) -> &'static str {
-    match model.route {
-        Route::Visit(_) => "visit",
-        _ => "planks",
-    }
-}
-
-fn shown<T: DeserializeOwned>(model: &Model, name: &str) -> Option<T> {
-    let text = model.shown.get(screen(model))?.get(name)?;
-    // nothing lost: a choice that this version can't read is one that it did not write
-    serde_json::from_str(text).ok()
-}
-
 fn choose(model: &mut Model, name: &'static str, what: &impl Serialize) -> Vec<Effect> {
     let screen = screen(model);
     model.yard.table.first = 0;
@@ -140,17 +99,6 @@ pub fn columns(model: &Model) -> Vec<Column> {
             Column::Decision,
         ]
     })
-}
-
-/// The spec that all planks are judged under, with its name; none is that of each plank's visit.
-pub fn under(model: &Model) -> Option<(String, Spec)> {
-    if !matches!(model.route, Route::Planks) {
-        return None;
-    }
-    let name: String = shown(model, "under")?;
-    queries::specs(model.state())
-        .into_iter()
-        .find(|(known, _)| *known == name)
 }
 
 /// What a spec is called: its name ends with the day of its visit where it is that of one.

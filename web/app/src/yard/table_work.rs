@@ -2,7 +2,7 @@
 //! worked out some planks at a time, each time after the screen was painted: nothing is held up, and how far it is
 //! stands on the screen. Leaving the screen stops it.
 
-use super::table::{Action, under};
+use super::table_choice::{Action, under};
 use crate::action::Action as Any;
 use crate::effect::Effect;
 use crate::model::Model;

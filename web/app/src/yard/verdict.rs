@@ -21,7 +21,7 @@ use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
     Advice, Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, Requirement,
-    Sheet, Spec, Unscored,
+    Sheet, Spec, Unscored, parts_in_words,
 };
 use stillwood_core::wood::Species;
 
@@ -191,12 +191,7 @@ pub fn criterion_value(criterion: Criterion, value: f64, expanded: f64, units: U
         Criterion::GrainSlope => show::slope_within(value, expanded),
         Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Criterion::Size if value == 1.0 && expanded < 0.5 => "1 part".spoken(),
-        // It hangs on the clean thickness: where that is near its limit, it may hold none.
-        Criterion::Size if expanded >= 0.5 && value - expanded < 0.5 => {
-            format!("0 to {value:.0} parts").spoken()
-        }
-        Criterion::Size => format!("{} parts", show::give_or_take(value, expanded, 0)).spoken(),
+        Criterion::Size => parts_in_words(value, expanded).spoken(),
     }
 }
 

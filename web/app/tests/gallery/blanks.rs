@@ -70,7 +70,9 @@ fn matching(stage: Stage<'_>, show: &mut Show<'_>) {
     show("match-all", &desk);
     let not_ready = |desk: &Desk| {
         let mut all = desk.pressables().into_iter();
-        all.find(|one| one.says.contains("not ready:"))
+        let says = desk.model.words().blanks.not_ready;
+        let says = says.split('{').next().expect("it begins");
+        all.find(|one| one.says.contains(says))
     };
     let one = not_ready(&desk).expect("one that is not ready");
     press(&mut desk, &one.says);

@@ -60,7 +60,8 @@ fn asked(stage: Stage<'_>, show: &mut Show<'_>) {
     let visit = desk.model.state().visits().last().expect("one").id;
     desk.go(Route::Visit(visit));
     press(&mut desk, "Delete the visit");
-    press(&mut desk, "Delete");
+    let delete = desk.model.words().planks.delete;
+    press(&mut desk, delete);
     show("deleted-toast", &desk);
     desk.go(Route::Deleted);
     show("deleted", &desk);

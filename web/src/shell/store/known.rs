@@ -11,7 +11,7 @@ use indexed_db_futures::transaction::Transaction;
 use serde::{Deserialize, Serialize};
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
-use stillwood_core::quantity::float_of;
+use stillwood_core::float_of;
 use wasm_bindgen::JsValue;
 
 /// The key of the store's name, among the settings and once more among the drafts: a draft's write

@@ -20,7 +20,7 @@ mod verdict;
 mod wood_1;
 mod wood_2;
 
-use crate::words::spoken::Line;
+use crate::words::line::Line;
 
 /// All of it.
 pub const ALL: &[&[Line]] = &[

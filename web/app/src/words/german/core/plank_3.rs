@@ -1,6 +1,6 @@
 //! German: what core says of fields, defects, reasons, shapes and warnings.
 
-use crate::words::spoken::Line;
+use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = &[

@@ -1,6 +1,6 @@
 //! German: what core says of rests, drying, movement and plans.
 
-use crate::words::spoken::Line;
+use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = &[

@@ -1,6 +1,6 @@
 //! German: what the shell says of the browser, its store and its files.
 
-use crate::words::spoken::Line;
+use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = &[
@@ -67,6 +67,10 @@ pub(super) const LINES: &[Line] = &[
     (
         "The browser lost touch with the record ({}), so this was not kept. What was kept before is still there. Close Stillwood and open it again.",
         "Der Browser hat die Verbindung zur Aufzeichnung verloren ({}), darum wurde das nicht aufbewahrt. Was vorher aufbewahrt war, ist noch da. Schließe Stillwood und öffne es wieder.",
+    ),
+    (
+        "It was stopped, and nothing was written.",
+        "Es wurde abgebrochen, und nichts wurde geschrieben.",
     ),
     (
         "The store was emptied from outside, so this was not kept.",

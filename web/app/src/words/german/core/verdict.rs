@@ -1,9 +1,10 @@
 //! German: what core says of criteria, verdict and its workings.
 
-use crate::words::spoken::Line;
+use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = &[
+    ("clean thickness", "nutzbare Dicke"),
     ("straight slab", "nutzbare Dicke"),
     ("ring angle", "Jahrringwinkel"),
     ("size", "Maß"),

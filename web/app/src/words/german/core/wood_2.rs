@@ -1,6 +1,6 @@
 //! German: what core says of the numbers of woods.
 
-use crate::words::spoken::Line;
+use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = &[
