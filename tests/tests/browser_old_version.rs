@@ -11,7 +11,8 @@ use std::fs;
 use std::path::Path;
 use stillwood_tests::browser::steps;
 use stillwood_tests::browser::{
-    Browser, Device, Dist, Engine, Folder, Page, Server, downloaded, program, run, skipped,
+    Browser, Device, Dist, Engine, Folder, Page, Server, downloaded, is_packed, program, run,
+    skipped,
 };
 use thirtyfour::WindowHandle;
 

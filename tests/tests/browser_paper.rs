@@ -77,7 +77,10 @@ fn labels_and_papers_have_their_marks_and_nothing_to_press() {
         let mark = steps::title(&page).await;
         page.go_to(&Route::Label(piece).address()).await;
         page.reads("#body .label .mark", &mark).await;
-        assert_eq!(printed(&page, ".label .mark").await, [mark.clone()]);
+        assert_eq!(
+            printed(&page, ".label .mark").await,
+            std::slice::from_ref(&mark)
+        );
         media(&page, "print").await;
         assert!(page.shows("#body .label .code").await, "the code");
         let lines = page.texts("#body .pencil tbody tr").await;

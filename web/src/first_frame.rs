@@ -1,7 +1,7 @@
 //! A note for the next start: whether anything is recorded. `boot.js` reads it, to show the start's text or a neutral
 //! frame before the app has come. Nothing but that picture follows from it.
 
-use crate::keep::warn;
+use crate::shell::platform::warn;
 
 /// The note; it stands there while nothing is recorded.
 const NOTE: &str = "nothing-recorded";
