@@ -15,15 +15,13 @@ use stillwood_app::book::incoming::Action as IncomingAction;
 use stillwood_app::book::settings::Action as SettingsAction;
 use stillwood_app::book::share::Action as ShareAction;
 use stillwood_app::book::{self, BringIn, Came, VersionFound};
-use stillwood_app::effect::FileMade;
+use stillwood_app::effect::{FileContent, FileMade};
 use stillwood_core::record::{HandedWay, HandingEnd};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Event, File, HtmlInputElement};
 
-/// A piece of a file that is handed to the browser at once.
-const PIECE: usize = 1 << 20;
 /// Where a record stands among the files.
 const JSON: &str = "application/json";
 /// What the settings that hold imports begin with.
@@ -56,29 +54,19 @@ pub(crate) fn work_in_the_background() {
     });
 }
 
-/// A file's text in pieces: a long record does not lie in memory twice.
-fn pieces(file: &FileMade) -> Pieces {
-    let text = String::from_utf8_lossy(&file.bytes);
-    let mut pieces = Pieces::default();
-    let mut rest: &str = &text;
-    while !rest.is_empty() {
-        let mut end = rest.len().min(PIECE);
-        while !rest.is_char_boundary(end) {
-            end += 1;
-        }
-        let (piece, after) = rest.split_at(end);
-        pieces.push(piece);
-        rest = after;
-    }
-    pieces
-}
-
-fn parcel(file: &FileMade) -> Result<Parcel, String> {
-    let stem = file.name.trim_end_matches(".json");
-    Parcel::json(stem, pieces(file)).map_err(|why| why.to_string())
-}
-
 impl App {
+    /// A file of the record as it is handed over.
+    fn parcel(&self, file: &FileMade) -> Result<Parcel, String> {
+        let mut pieces = Pieces::default();
+        match &file.content {
+            FileContent::Bytes(bytes) => pieces.push(&String::from_utf8_lossy(bytes)),
+            FileContent::WholeRecord => self
+                .model(|model| book::share::write_whole_record(model, |piece| pieces.push(piece))),
+        }
+        let stem = file.name.trim_end_matches(".json");
+        Parcel::json(stem, pieces).map_err(|why| why.to_string())
+    }
+
     fn book(&self, action: impl Into<Action>) {
         self.act(action.into());
     }
@@ -86,9 +74,10 @@ impl App {
     /// Gives a file to the browser's downloads.
     pub(crate) fn download(&self, file: &FileMade) {
         let done = if file.kind == JSON {
-            parcel(file).and_then(|parcel| parcel.download().map_err(|why| why.to_string()))
+            self.parcel(file)
+                .and_then(|parcel| parcel.download().map_err(|why| why.to_string()))
         } else {
-            let text = String::from_utf8_lossy(&file.bytes);
+            let text = String::from_utf8_lossy(file.bytes());
             download(&file.name, &text, file.kind).map_err(|why| why.to_string())
         };
         let end = match &done {
@@ -100,7 +89,7 @@ impl App {
 
     /// Offers a file to other programs of the device. It is called in the press itself, as browsers want it.
     pub(crate) fn share(&self, file: &FileMade) {
-        let parcel = match parcel(file) {
+        let parcel = match self.parcel(file) {
             Ok(parcel) => parcel,
             Err(why) => return self.book(ShareAction::HandedOver(HandingEnd::Failed, why)),
         };

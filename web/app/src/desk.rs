@@ -3,7 +3,7 @@
 
 use crate::action::Action;
 use crate::blanks::work;
-use crate::effect::{Effect, FileMade, MarkFor};
+use crate::effect::{Effect, FileContent, FileMade, MarkFor};
 use crate::model::{Model, Now};
 use crate::page::Page;
 use crate::record::{Device, Record};
@@ -199,11 +199,11 @@ impl Desk {
             Effect::KeepSetting(key, json) => drop(self.settings.insert(key.to_owned(), json)),
             Effect::Work(job) if self.works => self.act(Action::WorkDone(work(&job))),
             Effect::Download(file) => {
-                self.files.push(file);
+                self.keep_file(file);
                 self.hand_over(HandedWay::Saved);
             }
             Effect::Share(file) => {
-                self.files.push(file);
+                self.keep_file(file);
                 self.hand_over(HandedWay::Shared);
             }
             Effect::BringIn(bring) => self.bring_in(*bring),
@@ -259,6 +259,18 @@ impl Desk {
         regions
             .flat_map(|region| pressables_in(&region.html))
             .collect()
+    }
+
+    /// Keeps a file as it was handed over.
+    fn keep_file(&mut self, mut file: FileMade) {
+        if file.content == FileContent::WholeRecord {
+            let mut bytes = Vec::new();
+            book::share::write_whole_record(&self.model, |piece| {
+                bytes.extend_from_slice(piece.as_bytes());
+            });
+            file.content = FileContent::Bytes(bytes);
+        }
+        self.files.push(file);
     }
 
     /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does. In

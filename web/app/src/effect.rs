@@ -109,6 +109,26 @@ pub struct FileMade {
     pub name: String,
     /// What it is, as `application/json`.
     pub kind: &'static str,
-    /// Its bytes.
-    pub bytes: Vec<u8>,
+    /// What is in it.
+    pub content: FileContent,
+}
+
+/// What is in a file that is handed out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum FileContent {
+    /// These bytes.
+    Bytes(Vec<u8>),
+    /// The whole record: it is written piece by piece as it is handed over, for a long one must not lie in memory as
+    /// one text.
+    WholeRecord,
+}
+
+impl FileMade {
+    /// Its bytes; none of a record that is written as it is handed over.
+    pub fn bytes(&self) -> &[u8] {
+        match &self.content {
+            FileContent::Bytes(bytes) => bytes,
+            FileContent::WholeRecord => &[],
+        }
+    }
 }

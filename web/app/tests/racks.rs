@@ -210,7 +210,7 @@ fn the_calendar_file_is_handed_out_and_what_will_not_come_is_taken_back() {
     assert!(desk.press("Calendar file"));
     let file = desk.files.last().unwrap();
     assert_eq!(file.kind, "text/calendar");
-    let text = String::from_utf8(file.bytes.clone()).unwrap();
+    let text = String::from_utf8(file.bytes().to_vec()).unwrap();
     assert!(text.contains("BEGIN:VEVENT"));
     assert!(
         desk.settings.contains_key("settings"),

@@ -4,7 +4,7 @@
 use super::kept_elsewhere::change_kept;
 use super::parts::screen;
 use super::{incoming_cards, settle};
-use crate::effect::{Effect, FileMade};
+use crate::effect::{Effect, FileContent, FileMade};
 use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Page, Ui};
@@ -79,48 +79,52 @@ pub fn typed(model: &mut Model, name: &str, text: &str) -> Vec<Effect> {
 }
 
 fn hand_over(model: &mut Model, what: What, by: fn(FileMade) -> Effect) -> Vec<Effect> {
-    let (name, text) = text_of(model, what);
-    let entries = match what {
-        What::Whole => Ok(NumberRanges::of(model.record.log().everything())),
-        // What can't be read back was not handed over.
-        What::Visit(_) => read(text.as_bytes(), &Limits::default())
-            .map(|reading| NumberRanges::of(&reading.accepted))
-            .map_err(|why| why.spoken()),
+    let made = match what {
+        What::Whole => Ok((
+            FileContent::WholeRecord,
+            NumberRanges::of(model.record.log().everything()),
+        )),
+        What::Visit(id) => visit_file(model, id),
     };
-    match entries {
-        Ok(entries) => model.book.handing = Some(entries),
+    let (content, entries) = match made {
+        Ok(made) => made,
         Err(why) => return say(model, why),
-    }
+    };
+    model.book.handing = Some(entries);
     vec![by(FileMade {
-        name,
+        name: file_name(model, what),
         kind: "application/json",
-        bytes: text.into_bytes(),
+        content,
     })]
 }
 
-/// The name and the text of a file.
-fn text_of(model: &Model, what: What) -> (String, String) {
+/// The file of a visit, with the entries in it. What can't be read back was not handed over.
+fn visit_file(model: &Model, id: Id) -> Result<(FileContent, NumberRanges), String> {
     let (record, version, at) = (&model.record, &model.shell.version, &model.now.at);
     let by = &record.device().id;
-    let log = record.log();
-    let (of, text) = match what {
-        What::Whole => (by.clone(), log.to_file_by(by, version, at)),
+    let text = queries::visit_to_file_by(record.log(), by, id, version, at);
+    let reading = read(text.as_bytes(), &Limits::default()).map_err(|why| why.spoken())?;
+    let entries = NumberRanges::of(&reading.accepted);
+    Ok((FileContent::Bytes(text.into_bytes()), entries))
+}
+
+/// Writes the whole record as its file has it, piece by piece.
+pub fn write_whole_record(model: &Model, each: impl FnMut(&str)) {
+    let by = &model.record.device().id;
+    let log = model.record.log();
+    log.to_file_in_pieces(by, &model.shell.version, &model.now.at, each);
+}
+
+fn file_name(model: &Model, what: What) -> String {
+    let of = match what {
+        What::Whole => model.record.device().id.clone(),
         What::Visit(id) => {
-            let yard = record
-                .state()
-                .visit(id)
-                .map_or("visit", |visit| &visit.opened.yard);
-            (
-                plain(yard),
-                queries::visit_to_file_by(log, by, id, version, at),
-            )
+            let visit = model.state().visit(id);
+            plain(visit.map_or("visit", |visit| &visit.opened.yard))
         }
     };
     let sample = if model.shell.sample { "sample-" } else { "" };
-    (
-        format!("stillwood-{sample}{of}-{}.json", model.now.day),
-        text,
-    )
+    format!("stillwood-{sample}{of}-{}.json", model.now.day)
 }
 
 /// A name that every file system takes.
@@ -167,7 +171,7 @@ fn save_table(model: &mut Model) -> Vec<Effect> {
         name: format!("stillwood-planks-{}.csv", model.now.day),
         kind: "text/csv;charset=utf-8",
         // A spreadsheet takes it for UTF-8 by this mark.
-        bytes: format!("\u{feff}{text}").into_bytes(),
+        content: FileContent::Bytes(format!("\u{feff}{text}").into_bytes()),
     })]
 }
 
@@ -185,7 +189,7 @@ fn save_calendar(model: &mut Model) -> Vec<Effect> {
     let file = FileMade {
         name: format!("stillwood-workshop-{}.ics", model.now.day),
         kind: "text/calendar;charset=utf-8",
-        bytes: calendar(&days, written.naive_utc()).into_bytes(),
+        content: FileContent::Bytes(calendar(&days, written.naive_utc()).into_bytes()),
     };
     model.settings.calendar = CalendarTold::of(&before.after(&days, model.now.date()));
     let mut effects = vec![Effect::Download(file)];

@@ -1,7 +1,7 @@
 //! The days on which rests are over as a file for any calendar program; days that an earlier file told of and that
 //! will not come are taken back.
 
-use crate::effect::{Effect, FileMade};
+use crate::effect::{Effect, FileContent, FileMade};
 use crate::model::Model;
 use crate::settings::CalendarTold;
 use crate::tell::say;
@@ -33,7 +33,7 @@ pub fn hand_out(model: &mut Model) -> Vec<Effect> {
     let file = FileMade {
         name: format!("stillwood-racks-{}.ics", model.now.day),
         kind: "text/calendar",
-        bytes: calendar(&days, written.naive_utc()).into_bytes(),
+        content: FileContent::Bytes(calendar(&days, written.naive_utc()).into_bytes()),
     };
     model.settings.calendar = CalendarTold::of(&before.after(&days, model.now.date()));
     let mut effects = vec![Effect::Download(file)];

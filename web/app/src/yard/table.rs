@@ -3,7 +3,7 @@
 pub use super::table_choice::{Action, under};
 use super::table_choice::{screen, shown};
 use super::table_work;
-use crate::effect::{Effect, FileMade};
+use crate::effect::{Effect, FileContent, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
@@ -243,7 +243,7 @@ fn save_csv(model: &mut Model) -> Vec<Effect> {
     vec![Effect::Download(FileMade {
         name: format!("stillwood-planks-{}.csv", model.now.day),
         kind: "text/csv",
-        bytes: text.into_bytes(),
+        content: FileContent::Bytes(text.into_bytes()),
     })]
 }
 

@@ -32,7 +32,7 @@ fn the_visit_for_the_laptop_takes_two_presses() {
     press(&mut desk, "Share the visit");
     let file = desk.files.last().expect("a file");
     assert_eq!(file.name, "stillwood-plumlatch-lumber-2026-11-20.json");
-    let reading = read(&file.bytes, &Limits::default()).unwrap();
+    let reading = read(file.bytes(), &Limits::default()).unwrap();
     assert_eq!(reading.header.by.as_deref(), Some("K7-4R9WXHPE2A"));
     assert!(reading.problems.is_empty());
     let visits = reading
@@ -118,7 +118,7 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
     here.go(Route::Share);
     press(&mut here, "Share the record");
     let own = here.files.last().unwrap().clone();
-    here.open_file("own.json", &own.bytes);
+    here.open_file("own.json", own.bytes());
     reads(&here, "Here already\n877");
     let key = here
         .pressables()
@@ -131,7 +131,7 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
 
     let mut there = laptop();
     there.go(Route::Share);
-    there.open_file("phone.json", &own.bytes);
+    there.open_file("phone.json", own.bytes());
     reads(&there, "New planks\n53");
     reads(&there, "New entries\n877");
     press(&mut there, "Bring in");
@@ -144,7 +144,7 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
     let body = |file: &FileMade| text(file).split_once("\"entries\":").unwrap().1.to_owned();
     assert_eq!(body(&back), body(&own), "byte for byte");
 
-    here.open_file("laptop.json", &back.bytes);
+    here.open_file("laptop.json", back.bytes());
     press(&mut here, "Note that 877 entries are kept there");
     reads(&here, "877 entries count as kept elsewhere now.");
     reads(&here, "Everything here is kept elsewhere too.");

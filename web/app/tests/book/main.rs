@@ -46,11 +46,11 @@ fn ready(mut desk: Desk) -> Desk {
 }
 
 fn text(file: &FileMade) -> String {
-    String::from_utf8(file.bytes.clone()).unwrap()
+    String::from_utf8(file.bytes().to_vec()).unwrap()
 }
 
 fn entries(file: &FileMade) -> usize {
-    read(&file.bytes, &Limits::default())
+    read(file.bytes(), &Limits::default())
         .unwrap()
         .accepted
         .len()

@@ -49,7 +49,7 @@ fn the_table_is_one_that_a_spreadsheet_reads() {
     press(&mut desk, "Table for a spreadsheet");
     let file = desk.files.last().unwrap();
     assert_eq!(file.name, "stillwood-planks-2026-11-20.csv");
-    assert!(file.bytes.starts_with("\u{feff}".as_bytes()));
+    assert!(file.bytes().starts_with("\u{feff}".as_bytes()));
     assert_eq!(text(file).lines().count(), 54, "a heading and 53 planks");
     reads(&desk, "It lies in this device's downloads.");
     reads(&desk, "Last saved: never.");

@@ -116,7 +116,7 @@ fn all_planks_are_filtered_sorted_judged_under_another_spec_and_saved() {
     expect(&desk, &format!("53 planks, judged by {spec}"));
     expect(&desk, "Judged by the sizes and limits of");
     press(&mut desk, "Save as CSV");
-    let csv = String::from_utf8(desk.files.last().unwrap().bytes.clone()).unwrap();
+    let csv = String::from_utf8(desk.files.last().unwrap().bytes().to_vec()).unwrap();
     assert_eq!(csv.lines().count(), 54);
     press(&mut desk, "Print");
     assert!(

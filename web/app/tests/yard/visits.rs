@@ -140,7 +140,7 @@ fn a_visit_is_saved_for_the_laptop_in_one_press() {
     assert_eq!(desk.presses, 1);
     let file = desk.files.last().unwrap();
     assert_eq!(file.name, "stillwood-plumlatch-lumber-2026-11-20.json");
-    let reading = read(&file.bytes, &Limits::default()).unwrap();
+    let reading = read(file.bytes(), &Limits::default()).unwrap();
     assert!(reading.accepted.iter().any(|entry| entry.about == visit));
     expect(&desk, "downloads");
 }
