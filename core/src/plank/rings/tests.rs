@@ -208,12 +208,12 @@ fn a_dip_is_no_more_than_half_its_chord() {
 }
 
 /// Why [`ring_angle_at`] tells nothing beside mid-width where only an angle was read: from 20 degrees there, a pith
-/// 60 mm deep and one 600 mm deep make the same reading, and every class 80 mm to its side.
+/// 40 mm deep and one 600 mm deep make the same reading, and every class 80 mm to its side.
 #[test]
 fn an_angle_at_mid_width_leaves_every_class_open_beside_it() {
     let read = degrees(20.0);
     let mut classes = Vec::new();
-    for depth in [60.0, 120.0, 250.0, 600.0] {
+    for depth in [40.0, 120.0, 250.0, 600.0] {
         // The pith lies where the reading says, to the right or to the left.
         let pith = depth * libm::tan(20_f64.to_radians());
         for pith in [pith, -pith] {

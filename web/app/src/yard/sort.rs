@@ -60,7 +60,7 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
 pub fn moisture_of(ui: &Ui<'_>, pile: &Pile) -> Option<String> {
     let words = &ui.w.yard;
     let moisture = pile.opened.moisture.as_ref()?;
-    let shown = stillwood_core::quantity::show::moisture(moisture.value);
+    let shown = crate::words::show::moisture(moisture.value);
     let said = fill(words.moisture_of_pile, &[("moisture", &shown)]);
     let tools = &ui.model.settings.instruments;
     let stands = queries::moisture_of_pile(ui.model.state(), pile.id, tools);

@@ -5,6 +5,10 @@ use stillwood_app::Route;
 use stillwood_app::desk::Desk;
 use stillwood_app::model::Saving;
 
+/// What the shell says of a full device.
+const FULL: &str = "There is no room left on this device, so this was not kept. Save the record as a file, make room, \
+    then try again.";
+
 /// Shows them.
 pub(super) fn show(stage: Stage<'_>, show: &mut Show<'_>) {
     let mut show = |name: &str, desk: &Desk| show(&format!("today-{name}"), desk);
@@ -19,7 +23,7 @@ pub(super) fn show(stage: Stage<'_>, show: &mut Show<'_>) {
     show("sample", &desk);
     desk.model.shell.new_version = true;
     show("new-version", &desk);
-    desk.model.shell.saving = Saving::Failed("The device is full.".to_owned());
+    desk.model.shell.saving = Saving::Failed(FULL.to_owned());
     desk.model.shell.emptied = true;
     show("not-kept", &desk);
 

@@ -137,6 +137,8 @@ impl English {
         let file: serde_json::Value = serde_json::from_slice(sample).unwrap();
         let mut names = BTreeSet::new();
         strings(&file, &mut names);
+        // What the gallery types.
+        names.insert("26 feet or so".to_owned());
         names.extend(NAMES_OF_DOCUMENTS.iter().map(|one| (*one).to_owned()));
         for wood in species() {
             names.extend(wood.names().iter().map(|name| name.to_lowercase()));
