@@ -257,6 +257,9 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         );
 
         steps::press(&page, "Try again").await;
+        // It is over when it may be pressed once more.
+        let again = format!("{UNSAVED} [data-press]:not([disabled])");
+        page.see(&again, "Try again").await;
         page.see(UNSAVED, "Not saved").await;
         steps::refuse_writes(&page, false).await;
         steps::press(&page, "Try again").await;

@@ -138,7 +138,8 @@ fn the_old_database_opens_without_loss() {
         // When it was last saved is known.
         let carried = dump.setting("settings")["carried"]["on"].clone();
         page.go_to("#/carry").await;
-        page.see("#last-saved", carried.as_str().expect("a day"))
+        let carried: chrono::NaiveDate = carried.as_str().expect("a day").parse().expect("a day");
+        page.see("#last-saved", &carried.format("%-d %b").to_string())
             .await;
 
         half_typed_stands(&page, &dump).await;
