@@ -247,15 +247,15 @@ fn on_every_screen_targets_are_large_and_nothing_is_cut_off() {
             ] {
                 let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 1000 });
                 page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+                // As the letters of the device are set.
+                let larger = format!("document.documentElement.style.fontSize = '{letters}%'");
+                page.js(&larger, vec![]).await;
                 page.wait_for(
                     "the size",
                     "innerWidth === arguments[0]",
                     vec![json!(width)],
                 )
                 .await;
-                // As the letters of the device are set.
-                let larger = format!("document.documentElement.style.fontSize = '{letters}%'");
-                page.js(&larger, vec![]).await;
                 let of = format!(
                     "{}, {width} × {height}, letters {letters} %",
                     language.own_name()

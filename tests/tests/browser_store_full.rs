@@ -38,9 +38,11 @@ impl Drop for Small {
     }
 }
 
-/// Fills the file system to the last byte.
+/// Fills the file system to the last byte; what came free since it was filled before is taken as well.
 fn fill(folder: &Path) {
-    let mut file = fs::File::create(folder.join("filler")).expect("a file");
+    let mut how = fs::OpenOptions::new();
+    how.create(true).append(true);
+    let mut file = how.open(folder.join("filler")).expect("a file");
     for size in [1 << 20, 4 << 10, 1] {
         while file.write_all(&vec![7; size]).is_ok() {}
     }
@@ -102,9 +104,9 @@ fn a_full_device_loses_nothing_that_was_acknowledged() {
             for _ in 0..3 {
                 acknowledged.insert(quick_plank(&page, "2620").await);
             }
-            fill(small.0.path());
-            // Until it is told that something is not kept.
+            // Until it is told that something is not kept. What the browser gives back is taken again at once.
             for _ in 0..40 {
+                fill(small.0.path());
                 let mark = begin_plank(&page).await;
                 keys(&page, "2480 next 210").await;
                 to_verdict(&page).await;
