@@ -4,6 +4,7 @@
 //! What rests still, went on, was put aside or can't be found counts as good up to the day that is known
 //! of it, and never as failed.
 
+use crate::order;
 use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
@@ -137,5 +138,7 @@ pub fn lasting(state: &State, kind: Option<PieceKind>, today: NaiveDate) -> Last
         let plank = queries::plank_of(state, piece).unwrap_or(piece.id);
         lasting.add(piece, plank, today);
     }
+    // Once: the curve, its band and each share are read from what is in order.
+    order::sort_by(&mut lasting.watched, |a, b| a.time.total_cmp(&b.time));
     lasting
 }

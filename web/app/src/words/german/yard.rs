@@ -104,7 +104,7 @@ impl YardWords {
         within: "Ziel {low} bis {high}, ablehnen unter {low_limit} oder über {high_limit}",
         need_parts: "Ziel {target}, ablehnen unter {limit}",
         reject: "Ablehnen",
-        hold: "Zurückstellen",
+        hold: "Beiseite",
         buy: "Kaufen",
         buy_for: "Kaufen · {price}",
         back_to_measuring: "Weiter messen",
