@@ -21,9 +21,7 @@ fn element(id: &str) -> Option<HtmlElement> {
 
 /// A short buzz, where the platform has one.
 fn buzz() {
-    // nothing lost: without vibration there is none
     let navigator = window().map(|window| window.navigator());
-    // nothing lost: then there is no buzz
     let can = |navigator: &web_sys::Navigator| {
         // nothing lost: then there is no buzz
         js_sys::Reflect::has(navigator, &"vibrate".into()).unwrap_or(false)

@@ -172,7 +172,6 @@ fn build() -> String {
 /// Whether the platform hands files to other programs.
 fn can_share() -> bool {
     let navigator = web_sys::window().map(|window| window.navigator());
-    // nothing lost: then it is not offered
     navigator.is_some_and(|navigator| {
         // nothing lost: then it is not offered
         js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false)

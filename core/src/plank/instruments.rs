@@ -4,6 +4,7 @@
 
 use super::describe::described;
 use super::{Field, Plank, Reading, Readings, Seen, volume_shape_uncertainty};
+use crate::quantity::float_of;
 use crate::quantity::{Input, in_m3};
 use serde::{Deserialize, Serialize};
 
@@ -144,8 +145,7 @@ pub(crate) fn between_stations(plank: &Plank) -> Option<Input<Source>> {
 impl Instruments {
     /// How far a tool may be off, as it is typed: a number, 0 or more.
     pub fn read_error(typed: &str) -> Option<f64> {
-        let error: f64 = typed.trim().replace(',', ".").parse().ok()?;
-        (error.is_finite() && error >= 0.0).then_some(error)
+        float_of(&typed.trim().replace(',', ".")).filter(|error| *error >= 0.0)
     }
 
     /// The standard uncertainty of every reading that was taken, by source; and that of the wood's

@@ -207,7 +207,7 @@ pub const MOST_PLACES: usize = 15;
 
 pub const MOST_LAMINATES: usize = 2000;
 
-/// How far a lean or bow that is left in a blank reaches towards its limit.
+/// How far the crook or twist left in a blank reaches towards its limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AgainstLimit {
     /// 1 at the limit, with the sign of what is left.
@@ -217,6 +217,7 @@ pub struct AgainstLimit {
 }
 
 impl AgainstLimit {
+    /// Both in mm; the limit is more than 0, as the form of the limits demands.
     pub fn of(left_mm: f64, limit_mm: f64) -> Self {
         Self {
             share: left_mm / limit_mm,
