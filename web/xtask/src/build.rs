@@ -32,6 +32,7 @@ pub(crate) struct Options {
     pub(crate) check_size: bool,
     /// The kill switch in the place of the service worker.
     pub(crate) worker_off: bool,
+    names: bool,
 }
 
 /// `cargo xtask build`
@@ -41,6 +42,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         match word {
             lexopt::Arg::Long("check-size") => options.check_size = true,
             lexopt::Arg::Long("worker-off") => options.worker_off = true,
+            lexopt::Arg::Long("names") => options.names = true,
             other => return Err(other.unexpected().into()),
         }
     }
@@ -50,7 +52,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
 /// Builds the app into dist/ and prints what a first visit loads.
 pub(crate) fn build(options: Options) -> Result<()> {
     wasm::ensure_target()?;
-    let app = wasm::compile(&Workspace::read()?)?;
+    let app = wasm::compile(&Workspace::read()?, options.names)?;
     let (site, version) = lay_out(app, options)?;
     let dist = place::dist();
     let squeezed = Squeezed::of(&site)?;

@@ -35,6 +35,7 @@ cargo xtask COMMAND [OPTIONS]
 build             builds the app into dist/, ready for any static HTTPS host or sub-path
   --check-size      fails when a first visit loads more than the budget
   --worker-off      lays out the kill switch in the place of the service worker
+  --names           the module keeps the names of its functions, for a browser's profiler
 
 serve             builds, then serves dist/ on 127.0.0.1
   --port N          8080 unless told; 0 takes a free one and says which

@@ -59,8 +59,9 @@ fn target_is_there() -> Result<bool> {
         .any(|entry| entry.file_name().to_string_lossy().starts_with("libstd-")))
 }
 
-/// Compiles the app for release and writes its glue.
-pub(crate) fn compile(workspace: &Workspace) -> Result<App> {
+/// Compiles the app for release and writes its glue. With names, the module tells profilers what its functions are
+/// called.
+pub(crate) fn compile(workspace: &Workspace, names: bool) -> Result<App> {
     let target = workspace.target()?;
     let mut cargo = command::cargo();
     cargo.args(["build", "--release", "--package", APP, "--target", TARGET]);
@@ -80,8 +81,8 @@ pub(crate) fn compile(workspace: &Workspace) -> Result<App> {
         .out_name(APP)
         .web(true)?
         .typescript(false)
-        .demangle(false)
-        .remove_name_section(true)
+        .demangle(names)
+        .remove_name_section(!names)
         .remove_producers_section(true)
         .omit_default_module_path(true)
         .generate(&output)
