@@ -183,7 +183,7 @@ fn the_pile_counts_what_was_looked_at() {
         (pile.looked_at(), pile.passed_over(), pile.maybes()),
         (7, 6, 1)
     );
-    let wanted = [(Some(Reason::Twist), 3), (Some(Reason::Kink), 1), (None, 2)];
+    let wanted = [(Some(Reason::Twist), 3), (Some(Reason::Kink), 4), (None, 2)];
     assert_eq!(pile.left_for(), BTreeMap::from(wanted));
 }
 

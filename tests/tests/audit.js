@@ -1,5 +1,5 @@
 // What a thumb and an eye need of the screen that is open: targets of 48 px, nothing wider than the
-// window, no text that is cut off. Returns a list of breaches.
+// window, no text that is cut off, no number that is broken. Returns a list of breaches.
 //
 // A figure that opens how it was worked out stands in its line of text and is as high as that; the dense list of a
 // laptop has rows of 40 px.
@@ -35,6 +35,16 @@ for (const e of document.querySelectorAll("button, a.key, a.item, h1, label, .fi
   const [words, box] = [written.getBoundingClientRect(), e.getBoundingClientRect()];
   if (e.scrollWidth > e.clientWidth + 1 && (words.right > box.right + 1 || words.left < box.left - 1)) {
     breaches.push(`${name(e)} has its words cut off`);
+  }
+}
+// A number is read at one glance: it is never broken into two lines.
+for (const e of document.querySelectorAll("#app *")) {
+  const text = e.firstChild;
+  if (text?.nodeType !== Node.TEXT_NODE || !/^\d+([.,]\d+)?$/.test(text.data.trim()) || !shown(e)) continue;
+  const digits = document.createRange();
+  digits.selectNodeContents(text);
+  if (new Set([...digits.getClientRects()].map((r) => Math.round(r.top))).size > 1) {
+    breaches.push(`${name(e)} is broken into lines`);
   }
 }
 return breaches;

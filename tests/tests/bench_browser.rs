@@ -24,6 +24,15 @@ use stillwood_tests::browser::{
 };
 use table::{Table, greatest, median};
 
+/// How much of something is measured: in the shortest form, in which the test command runs every bench so that none can
+/// rot, only so little.
+fn of(whole: usize, shortest: usize) -> usize {
+    match std::env::var_os("STILLWOOD_BENCH_SHORTEST") {
+        Some(_) => shortest,
+        None => whole,
+    }
+}
+
 /// Starts measured; the median counts.
 const STARTS: usize = 7;
 /// A mid-range phone beside the machine that tests run on.
@@ -71,16 +80,17 @@ fn how_fast_the_app_starts_with_the_sample() {
         server.stop();
         page.network(false).await;
         throttle(&page, SLOW).await;
-        let found = starts(&page, STARTS).await;
+        let times = of(STARTS, 1);
+        let found = starts(&page, times).await;
         table.row(
-            format!("start offline with the sample, 4x, median of {STARTS}"),
+            format!("start offline with the sample, 4x, median of {times}"),
             median(found.clone()),
             "ms",
             Some(400.0),
         );
         table.row("  the slowest of them", greatest(&found), "ms", None);
         throttle(&page, 1.0).await;
-        let found = starts(&page, STARTS).await;
+        let found = starts(&page, times).await;
         table.row("  without slowing", median(found), "ms", None);
         browser.close().await;
     });
@@ -120,13 +130,13 @@ fn how_fast_ten_thousand_planks_are_listed() {
 fn how_fast_a_long_record_is() {
     let what = "Long records, processor as it is unless told.";
     measure(what, 1500, async |table| {
-        let small = large(500, false).await;
+        let small = large(of(500, 5), false).await;
         small.rows(table, "10,000 entries of 500 planks", [None, None]);
-        let big = large(5_000, true).await;
+        let big = large(of(5_000, 50), true).await;
         let most = [Some(4.0), Some(900.0)];
         big.rows(table, "100,000 entries of 5,000 planks", most);
         big.grows(&small, table);
-        let most_of_all = large(20_500, false).await;
+        let most_of_all = large(of(20_500, 55), false).await;
         most_of_all.rows(table, "410,000 entries of 20,500 planks", [None, None]);
     });
 }

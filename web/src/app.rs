@@ -116,10 +116,8 @@ impl App {
                 millis: now.millis,
             };
             // nothing lost: without random numbers no id is made, and the maker is told so
-            while model.random.len() < RANDOM_AT_HAND
-                && let Ok([ten @ .., _, _, _, _, _, _]) = clock::random_bytes16()
-            {
-                model.random.push(ten);
+            if let Ok(fresh) = clock::random_for_ids(RANDOM_AT_HAND - model.random.len()) {
+                model.random.extend(fresh);
             }
             update(&mut model, action)
         };

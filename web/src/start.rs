@@ -263,8 +263,12 @@ pub(crate) async fn start() {
     // nothing lost: without the answer it is drawn as for a phone
     let wide = window.match_media("(min-width: 1024px)").ok().flatten();
     let wide = wide.is_some_and(|query| query.matches());
-    app.change(|model| model.shell.wide = wide);
+    app.change(|model| {
+        model.shell.wide = wide;
+        model.shell.starting = true;
+    });
     app.act(Action::Shown(listeners::route(&window)));
+    app.change(|model| model.shell.starting = false);
     listeners::start(&app, &window);
     after_start(&app, store);
 }

@@ -1,7 +1,7 @@
 //! From a key to what it changes, painted: on the measuring screen, and in a page that holds one field and one line.
 
 use super::table::{Table, median, p95};
-use super::{SLOW, throttle};
+use super::{SLOW, of, throttle};
 use serde_json::{Value, json};
 use stillwood_tests::browser::{Page, steps};
 
@@ -32,12 +32,12 @@ fn whole(costs: &[[f64; 2]]) -> Vec<f64> {
 async fn on_a_keyboard(page: &Page, kind: &str, inside: &str) -> Vec<[f64; 2]> {
     let keyboard = vec![json!(kind), json!(inside)];
     page.js(include_str!("../bench-keys.js"), keyboard).await;
-    for turn in 0..KEYS {
+    for turn in 0..of(KEYS, 4) {
         page.key_stroke(if turn % 2 == 0 { "5" } else { "Backspace" })
             .await;
         costs(page, turn + 1).await;
     }
-    costs(page, KEYS).await
+    costs(page, of(KEYS, 4)).await
 }
 
 /// The middle of a key of the keypad.
@@ -55,7 +55,7 @@ async fn on_the_keypad(page: &Page) -> Vec<[f64; 2]> {
     page.js(include_str!("../bench-keys.js"), keypad).await;
     let five = place(page, "5").await;
     let back = place(page, "Delete the last sign").await;
-    for turn in 0..KEYS {
+    for turn in 0..of(KEYS, 4) {
         let point = if turn % 2 == 0 { &five } else { &back };
         for (kind, points) in [("touchStart", json!([point])), ("touchEnd", json!([]))] {
             let event = json!({ "type": kind, "touchPoints": points });
@@ -63,7 +63,7 @@ async fn on_the_keypad(page: &Page) -> Vec<[f64; 2]> {
         }
         costs(page, turn + 1).await;
     }
-    costs(page, KEYS).await
+    costs(page, of(KEYS, 4)).await
 }
 
 /// The rows for one way of typing.
@@ -92,11 +92,7 @@ pub(super) async fn keystrokes(page: &Page, table: &mut Table) {
         "2620 next 214 next 205 next 193 next 52 next 19.7 next",
     )
     .await;
-    steps::keys(
-        page,
-        "9 next 4 next 12 left next 4 next 1: 25 next 1: 20 next",
-    )
-    .await;
+    steps::keys(page, "9 next 4 next 12 left next 1: 25 next 1: 20 next").await;
     steps::into_field(page, "Width middle").await;
     throttle(page, SLOW).await;
     let keyboard = on_a_keyboard(page, "keydown", "html").await;

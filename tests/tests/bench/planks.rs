@@ -1,6 +1,7 @@
 //! What may hold the page up: ten thousand planks in the laptop's list, shown, sorted, scrolled and judged under
 //! another spec; and the plan of many blanks.
 
+use super::of;
 use super::records::{measured, opened};
 use super::table::{Table, greatest, median};
 use serde_json::json;
@@ -23,7 +24,7 @@ async fn held_up(page: &Page, go: &str, there: &str) -> (f64, f64) {
 /// Sorts by a column and back, some times.
 async fn sorted_by(page: &Page, table: &mut Table) {
     let mut times = Vec::new();
-    for turn in 0..8 {
+    for turn in 0..of(8, 2) {
         let column = 1 + turn % 4;
         let go = format!(
             "const head = document.querySelectorAll('#planks thead th button')[{column}]; window.__order = \
@@ -43,7 +44,7 @@ async fn sorted_by(page: &Page, table: &mut Table) {
 }
 
 async fn scrolled(page: &Page, table: &mut Table) {
-    let (step, frames) = SCROLLED;
+    let (step, frames) = (SCROLLED.0, of(SCROLLED.1, 24));
     let args = vec![json!("#body"), json!(step), json!(frames)];
     let times = page
         .js_async(include_str!("../bench-scroll.js"), args)
@@ -61,13 +62,14 @@ async fn scrolled(page: &Page, table: &mut Table) {
 
 /// Under every spec that there is to choose.
 async fn judged(page: &Page, table: &mut Table) {
-    let script = "return [...document.querySelector('#judged-by').options].map((one) => one.value)";
+    let script = "return [...document.querySelector('#judged-by').options].map((one) => one.value).filter(Boolean)";
     let specs = page.js(script, vec![]).await;
     let specs: Vec<String> = serde_json::from_value(specs).expect("names");
     let (mut times, mut held) = (Vec::new(), Vec::new());
-    for spec in specs.iter().cycle().skip(1).take(2 * specs.len()) {
+    for spec in specs.iter().cycle().take(2 * specs.len()) {
         let go = format!(
-            "const list = document.querySelector('#judged-by'); list.value = {0}; window.__spec = {0};\
+            "const list = document.querySelector('#judged-by'); list.value = {0};\
+             window.__spec = list.selectedOptions[0].text;\
              list.dispatchEvent(new Event('change', {{ bubbles: true }}))",
             json!(spec)
         );
@@ -92,7 +94,7 @@ async fn judged(page: &Page, table: &mut Table) {
 }
 
 pub(super) async fn planks(table: &mut Table) {
-    let opened = opened(measured(PLANKS), Device::Laptop).await;
+    let opened = opened(measured(of(PLANKS, 1_200)), Device::Laptop).await;
     let page = opened.browser.page();
     let size = json!({ "width": 1440, "height": 900, "deviceScaleFactor": 1, "mobile": false });
     page.cdp("Emulation.setDeviceMetricsOverride", size).await;
@@ -121,7 +123,7 @@ pub(super) async fn plans(table: &mut Table) {
     page.go_to("#/plan").await;
     let field = steps::field("Good blanks wanted");
     page.value(&field).await;
-    for blanks in [5, 40, 80] {
+    for blanks in [5, 40, 80].into_iter().take(of(3, 1)) {
         let go = format!(
             "const field = document.querySelector('{field}'); field.value = '{blanks}';\
              field.dispatchEvent(new Event('input', {{ bubbles: true }}))"

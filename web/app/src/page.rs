@@ -6,6 +6,7 @@ use crate::model::Model;
 use crate::words::{Language, Words};
 use maud::{Markup, PreEscaped};
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// How the regions are laid out.
@@ -46,7 +47,9 @@ pub struct Region {
     /// Its markup.
     pub html: String,
     /// What the presses in it do, by their numbers.
-    pub presses: Vec<Action>,
+    presses: Vec<Action>,
+    /// What the presses on the rows of a long list do, by the row's place in the list.
+    row_presses: BTreeMap<usize, Action>,
     /// Elements in it that are patched by themselves where nothing else has changed: their ids, and where they stand
     /// in the markup, in order.
     parts: Vec<(&'static str, Range<usize>)>,
@@ -140,8 +143,9 @@ impl Page {
             model,
             w: model.words(),
             region: id,
-            presses: RefCell::new(Vec::new()),
-            parts: RefCell::new(Vec::new()),
+            presses: RefCell::default(),
+            row_presses: RefCell::default(),
+            parts: RefCell::default(),
         };
         let html = draw(&ui).into_string();
         self.regions.push(Region {
@@ -150,15 +154,19 @@ impl Page {
             parts: places(&html, ui.parts.into_inner()),
             html,
             presses: ui.presses.into_inner(),
+            row_presses: ui.row_presses.into_inner(),
         });
         self
     }
 
-    /// What a press does, by what stands at its key (`region:number`).
+    /// What a press does, by what stands at its key (`region:number`, of a row `region:row-place`).
     pub fn action(&self, press: &str) -> Option<&Action> {
         let (region, number) = press.split_once(':')?;
         let region = self.regions.iter().find(|one| one.id == region)?;
-        region.presses.get(number.parse::<usize>().ok()?)
+        match number.strip_prefix("row-") {
+            Some(place) => region.row_presses.get(&place.parse::<usize>().ok()?),
+            None => region.presses.get(number.parse::<usize>().ok()?),
+        }
     }
 }
 
@@ -170,6 +178,7 @@ pub struct Ui<'a> {
     pub w: &'static Words,
     region: &'static str,
     presses: RefCell<Vec<Action>>,
+    row_presses: RefCell<BTreeMap<usize, Action>>,
     parts: RefCell<Vec<(&'static str, String)>>,
 }
 
@@ -188,6 +197,13 @@ impl Ui<'_> {
         presses.push(action.into());
         format!("{}:{}", self.region, presses.len().saturating_sub(1))
     }
+
+    /// The same for a row of a long list. Its text names the row's place in the whole list: a row that is still in view
+    /// after scrolling is drawn with the same text, and need not be patched.
+    pub fn press_of_row(&self, place: usize, action: impl Into<Action>) -> String {
+        self.row_presses.borrow_mut().insert(place, action.into());
+        format!("{}:row-{place}", self.region)
+    }
 }
 
 #[cfg(test)]
@@ -202,6 +218,7 @@ mod tests {
             tag: "main",
             html: html.to_owned(),
             presses: Vec::new(),
+            row_presses: BTreeMap::new(),
             parts: places(html, parts.collect()),
         }
     }

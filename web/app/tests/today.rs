@@ -190,6 +190,20 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
 }
 
 #[test]
+fn the_first_screen_does_not_wait_for_what_is_still_to_buy() {
+    let mut desk = sample();
+    let known = desk.reads();
+    desk.model.shell.starting = true;
+    desk.go(Route::Racks);
+    desk.go(Route::Today);
+    says(&desk, "blanks needed");
+    says(&desk, "Being worked out");
+    desk.model.shell.starting = false;
+    desk.go(Route::Today);
+    assert_eq!(desk.reads(), known);
+}
+
+#[test]
 fn the_target_is_short_of_what_core_says() {
     let mut desk = sample();
     let (target, _) = queries::target(desk.model.state()).unwrap();

@@ -27,11 +27,24 @@ pub(crate) fn now() -> Now {
 /// Sixteen random bytes, for ids.
 pub(crate) fn random_bytes16() -> Result<[u8; 16], NoRandom> {
     let mut bytes = [0; 16];
+    fill_with_chance(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// Ten random bytes each for so many ids, asked for together.
+pub(crate) fn random_for_ids(ids: usize) -> Result<Vec<[u8; 10]>, NoRandom> {
+    let mut bytes = vec![0; 10 * ids];
+    fill_with_chance(&mut bytes)?;
+    let (each, _) = bytes.as_chunks();
+    Ok(each.to_vec())
+}
+
+fn fill_with_chance(bytes: &mut [u8]) -> Result<(), NoRandom> {
     web_sys::window()
         .and_then(|window| window.crypto().ok())
-        .and_then(|crypto| crypto.get_random_values_with_u8_array(&mut bytes).ok())
+        .and_then(|crypto| crypto.get_random_values_with_u8_array(bytes).ok())
         .ok_or(NoRandom)?;
-    Ok(bytes)
+    Ok(())
 }
 
 fn read(date: &Date) -> Now {
@@ -108,5 +121,8 @@ mod tests {
         let first = random_bytes16();
         assert!(first.is_ok());
         assert_ne!(first, random_bytes16());
+        let many = random_for_ids(512).unwrap_or_default();
+        let distinct: std::collections::BTreeSet<_> = many.iter().collect();
+        assert_eq!(distinct.len(), 512);
     }
 }

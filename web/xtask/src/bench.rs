@@ -1,6 +1,7 @@
 //! `bench`: how fast the core is, then how fast the built app is in a browser.
 
-use anyhow::{Result, bail};
+use anyhow::Result;
+use std::process::Command;
 
 use crate::command::{cargo, run};
 use crate::place::Workspace;
@@ -15,7 +16,8 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     }
     let workspace = Workspace::read()?;
     bench_core(&workspace)?;
-    bench_browser(&workspace)
+    build::build(build::Options::default())?;
+    run(&mut in_browser()?)
 }
 
 /// Criterion's benches, each by name: cargo's own choice would run the unit tests among them.
@@ -33,18 +35,11 @@ fn bench_core(workspace: &Workspace) -> Result<()> {
     run(&mut bench)
 }
 
-/// The built app, timed from outside: a test that is ignored unless asked for.
-fn bench_browser(workspace: &Workspace) -> Result<()> {
-    let tests = workspace.targets("stillwood-tests", "test");
-    if !tests.iter().any(|name| name == BROWSER_BENCH) {
-        bail!(
-            "stillwood-tests has no test `{BROWSER_BENCH}`: the app was not measured in a browser"
-        );
-    }
-    build::build(build::Options::default())?;
+/// The built app, timed from outside: tests that are ignored unless asked for.
+pub(crate) fn in_browser() -> Result<Command> {
     let mut test = test::browser_test_command()?;
     // One after another: each wants the machine for itself.
     test.args(["--test", BROWSER_BENCH, "--", "--nocapture", "--ignored"]);
     test.arg("--test-threads=1");
-    run(&mut test)
+    Ok(test)
 }

@@ -10,7 +10,7 @@ use lexopt::ValueExt;
 
 use crate::command::{cargo, count_tests, run};
 use crate::place::{self, Workspace};
-use crate::{build, checks, ladder, licences, reference, siege, tidy, tools, wasm};
+use crate::{bench, build, checks, ladder, licences, reference, siege, tidy, tools, wasm};
 
 /// One check. It returns how many tests it ran, where it runs any.
 struct Part {
@@ -19,7 +19,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 15] = [
+const PARTS: [Part; 16] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -91,6 +91,11 @@ const PARTS: [Part; 15] = [
         check: browser_tests,
     },
     Part {
+        name: "browser-benches",
+        what: "every bench in a browser runs to its end, in its shortest form",
+        check: browser_benches,
+    },
+    Part {
         name: "siege",
         what: "nothing acknowledged is lost, for a minute",
         check: besieged,
@@ -142,7 +147,7 @@ fn run_parts(parts: &[&Part]) -> Result<()> {
     // What is missing should be known before the long parts, not after them.
     if parts
         .iter()
-        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests" | "siege"))
+        .any(|part| part.name.contains("browser") || matches!(part.name, "wasm-tests" | "siege"))
     {
         tools::driver()?;
     }
@@ -362,6 +367,13 @@ fn browser_tests() -> Result<Option<u64>> {
     );
     skipped.lines().for_each(|line| println!("  {line}"));
     Ok(count)
+}
+
+fn browser_benches() -> Result<Option<u64>> {
+    build::ensure(true)?;
+    let mut test = bench::in_browser()?;
+    test.env("STILLWOOD_BENCH_SHORTEST", "1");
+    Ok(Some(count_tests(&mut test)?))
 }
 
 fn besieged() -> Result<Option<u64>> {

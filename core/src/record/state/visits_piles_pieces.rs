@@ -115,11 +115,19 @@ impl Pile {
         self.passed_over() + self.maybes()
     }
 
-    /// How many were left for each main reason; `None` is without a reason.
+    /// How many were left for each reason; `None` is without a reason. One with several reasons counts for each.
     pub fn left_for(&self) -> BTreeMap<Option<Reason>, u64> {
         let mut counts = BTreeMap::new();
+        let mut add = |reason, lot: &PassedLot| {
+            *counts.entry(reason).or_default() += u64::from(lot.count);
+        };
         for lot in &self.passed {
-            *counts.entry(lot.reasons.first().copied()).or_default() += u64::from(lot.count);
+            if lot.reasons.is_empty() {
+                add(None, lot);
+            }
+            lot.reasons
+                .iter()
+                .for_each(|reason| add(Some(*reason), lot));
         }
         counts
     }

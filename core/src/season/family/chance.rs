@@ -141,12 +141,16 @@ impl Reckoning {
     }
 }
 
-/// The chance of a sum of two counts; what is over `most` counts as `most`.
+/// A chance that no sum of thousands of them would show.
+const NOTHING: f64 = 1e-24;
+
+/// The chance of a sum of two counts; what is over `most` counts as `most`. Most counts lie so far from the usual ones
+/// that they have no chance worth adding: they are left out.
 fn added(a: &[f64], b: &[f64], most: usize) -> Vec<f64> {
     let length = (a.len() + b.len()).saturating_sub(1).min(most + 1);
     let last = length.saturating_sub(1);
     let mut sum = vec![0.0; length];
-    for (i, x) in a.iter().enumerate() {
+    for (i, x) in a.iter().enumerate().filter(|(_, x)| **x > NOTHING) {
         let (within, beyond) = b.split_at(b.len().min(last.saturating_sub(i)));
         for (place, y) in sum.iter_mut().skip(i).zip(within) {
             *place += x * y;

@@ -257,15 +257,18 @@ fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
 /// What the target is short of.
 fn target(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let Some(short) = queries::target_short(
-        ui.model.state(),
-        ui.model.now.date(),
-        mm(FEELER_MM),
-        scale(ui.model),
-    ) else {
+    let state = ui.model.state();
+    let Some((target, _)) = queries::target(state) else {
         return html! {};
     };
-    let TargetShort { target, .. } = &short;
+    let said = if ui.model.shell.starting {
+        words.working_out.to_owned()
+    } else {
+        let today = ui.model.now.date();
+        queries::target_short(state, today, mm(FEELER_MM), scale(ui.model))
+            .map(|short| still_to_buy(ui, &short))
+            .unwrap_or_default()
+    };
     let blanks = count(
         u64::from(target.blanks),
         words.blanks_one,
@@ -277,19 +280,6 @@ fn target(ui: &Ui<'_>) -> Markup {
             &[("day", &dates::day(ui.w, by, ui.model.now.date()))],
         )
     });
-    let said = match (short.planks(), short.is_in_time()) {
-        (Some(0), _) => words.enough.to_owned(),
-        (_, false) => words.too_late.to_owned(),
-        (Some(planks), true) => count(
-            u64::from(planks),
-            words.buy_planks_one,
-            words.buy_planks_other,
-        ),
-        (None, true) => match &short.answer.start {
-            Ok(_) => words.no_number.to_owned(),
-            Err(why) => why.spoken(),
-        },
-    };
     html! {
         h2.small { (words.target) }
         ul.list {
@@ -303,6 +293,24 @@ fn target(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// How many planks are still to be bought, in words.
+fn still_to_buy(ui: &Ui<'_>, short: &TargetShort) -> String {
+    let words = &ui.w.today;
+    match (short.planks(), short.is_in_time()) {
+        (Some(0), _) => words.enough.to_owned(),
+        (_, false) => words.too_late.to_owned(),
+        (Some(planks), true) => count(
+            u64::from(planks),
+            words.buy_planks_one,
+            words.buy_planks_other,
+        ),
+        (None, true) => match &short.answer.start {
+            Ok(_) => words.no_number.to_owned(),
+            Err(why) => why.spoken(),
+        },
     }
 }
 

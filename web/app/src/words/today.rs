@@ -50,6 +50,7 @@ words! {
         buy_planks_one: "Buy 1 more plank.",
         buy_planks_other: "Buy {n} more planks.",
         no_number: "No number of planks makes it sure enough. Look at the plan.",
+        working_out: "Being worked out …",
         rests_ending: "Rests that end in the next twelve months",
         conflicts_one: "1 entry has two texts",
         conflicts_other: "{n} entries have two texts",

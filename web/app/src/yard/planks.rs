@@ -1,7 +1,7 @@
 //! All planks: on a wide screen a dense list with the chosen plank beside it, on a phone compact rows.
 
 use super::frame::{head_key, inner, key};
-use super::table::{self, Action, CALLS, Rows};
+use super::table::{self, Action, CALLS, Rows, ThereIs};
 use super::{amounts, plank, table_drawn};
 use crate::action::Action as Any;
 use crate::model::Model;
@@ -9,9 +9,8 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
 use crate::words::{Spoken, fill};
 use maud::{Markup, html};
-use stillwood_core::order;
 use stillwood_core::plank::Reason;
-use stillwood_core::record::{Column, Decision, Filter, PlankRow, queries};
+use stillwood_core::record::{Column, Decision, Filter, queries};
 
 /// The decisions that can be filtered by; none is not yet decided.
 const DECISIONS: [Option<Decision>; 4] = [
@@ -63,7 +62,7 @@ pub fn view(model: &Model) -> Page {
     let page = page
         .with(model, "body", "main", |ui| {
             html! {
-                (filters(ui, rows))
+                (filters(ui, &table::there_is(model, &of)))
                 @if let Rows::UnderWay(done, all) = of { (under_way(ui, done, all)) }
                 @else if picked.is_empty() { p.below { (words.no_plank_fits) } }
                 @else if wide { (ui.part("planks", table_drawn::dense(ui, &picked, chosen))) }
@@ -96,14 +95,11 @@ fn under_way(ui: &Ui<'_>, done: usize, all: usize) -> Markup {
 }
 
 /// The decisions as chips, with how many planks each has.
-pub fn decisions(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
+pub fn decisions(ui: &Ui<'_>, there_is: &ThereIs) -> Markup {
     let filter = table::filter(ui.model);
     let words = &ui.w.planks;
     let chip = |name: &str, wanted: Option<Option<Decision>>| {
-        let n = match wanted {
-            None => rows.len(),
-            Some(decision) => rows.iter().filter(|row| row.decision == decision).count(),
-        };
+        let n = there_is.planks(wanted);
         html! {
             @if n > 0 || wanted.is_none() || filter.decision == wanted {
                 button.chip type="button" role="radio" aria-checked=((filter.decision == wanted).to_string())
@@ -119,16 +115,16 @@ pub fn decisions(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
     }
 }
 
-fn filters(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
+fn filters(ui: &Ui<'_>, there_is: &ThereIs) -> Markup {
     let words = &ui.w.planks;
     let filter = table::filter(ui.model);
     let plain = filter == Filter::default();
     html! {
         div.filters {
-            (decisions(ui, rows))
+            (decisions(ui, there_is))
             details {
                 summary { (if ui.model.shell.wide { words.filters_and_columns } else { words.filters_and_order }) @if !plain { " · " (words.filtered) } }
-                div.pair { (fields(ui, rows, &filter)) }
+                div.pair { (fields(ui, there_is, &filter)) }
                 @if ui.model.shell.wide {
                     p.name { (words.columns) }
                     div.chips role="group" aria-label=(words.columns) {
@@ -145,21 +141,19 @@ fn filters(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
     }
 }
 
-fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
+fn fields(ui: &Ui<'_>, there_is: &ThereIs, filter: &Filter) -> Markup {
     let words = &ui.w.planks;
-    let distinct = |of: fn(&PlankRow) -> &str| -> Vec<(String, String)> {
-        let texts = order::set_of(rows.iter().map(of).filter(|text| !text.is_empty()));
-        texts
-            .into_iter()
-            .map(|text| (text.to_owned(), text.to_owned()))
+    let named = |names: &[String]| -> Vec<(String, String)> {
+        names
+            .iter()
+            .map(|name| (name.clone(), name.clone()))
             .collect()
     };
-    let used = order::set_of(rows.iter().flat_map(|row| row.reasons.iter().copied()));
     let numbered = |at: Option<usize>| at.map(|at| at.to_string()).unwrap_or_default();
     let reasons = Reason::ALL
         .iter()
         .enumerate()
-        .filter(|(_, reason)| used.contains(reason));
+        .filter(|(_, reason)| there_is.reasons.contains(reason));
     let reasons: Vec<_> = reasons
         .map(|(at, reason)| (at.to_string(), reason.name().spoken().to_owned()))
         .collect();
@@ -199,8 +193,8 @@ fn fields(ui: &Ui<'_>, rows: &[PlankRow], filter: &Filter) -> Markup {
             label for="search" { (words.search) }
             input id="search" name="search" type="search" value=(filter.text) autocomplete="off";
         }
-        (pick("by-yard", words.by_yard, Some(words.all_yards), filter.yard.as_deref().unwrap_or_default(), &distinct(|row| &row.yard)))
-        (pick("by-wood", words.by_wood, Some(words.all_woods), filter.species.as_deref().unwrap_or_default(), &distinct(|row| &row.species)))
+        (pick("by-yard", words.by_yard, Some(words.all_yards), filter.yard.as_deref().unwrap_or_default(), &named(&there_is.yards)))
+        (pick("by-wood", words.by_wood, Some(words.all_woods), filter.species.as_deref().unwrap_or_default(), &named(&there_is.woods)))
         (pick("by-verdict", words.by_verdict, Some(words.all), &call, &calls))
         (pick("by-reason", words.by_reason, Some(words.all), &reason, &reasons))
         div.field {

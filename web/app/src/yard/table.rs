@@ -10,19 +10,20 @@ use crate::tell::{choose as choose_shown, say};
 use crate::words::spoken_whole;
 use serde::Serialize;
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::rc::Rc;
 use stillwood_core::order;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::float_of;
 use stillwood_core::record::{
-    Column, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
+    Column, Decision, Filter, Id, PlankRow, Table, date, queries, sort_rows, table_rows,
 };
 use stillwood_core::verdict::Recommendation;
 
 /// The rows drawn at once: those before the view, a view of a tall screen, and a step below it.
-pub const DRAWN: usize = 100;
+pub const DRAWN: usize = 80;
 /// The view moves by so many rows before others are drawn.
-const STEP: usize = 20;
+const STEP: usize = 10;
 /// The first row that is drawn where a row is the first in view.
 pub fn drawn_from(first_in_view: usize) -> usize {
     (first_in_view / STEP * STEP).saturating_sub(STEP)
@@ -49,6 +50,7 @@ pub struct Local {
     pub first: usize,
     pub(super) work: table_work::Work,
     picked: RefCell<Option<Picked>>,
+    there_is: RefCell<Option<(Rc<Table>, Rc<ThereIs>)>>,
 }
 
 impl Local {
@@ -56,6 +58,60 @@ impl Local {
     pub(super) fn forget_order(&self) {
         self.picked.take();
     }
+}
+
+/// What the rows can be filtered by: what there is among them, and how many planks of each decision.
+#[derive(Debug)]
+pub struct ThereIs {
+    pub yards: Vec<String>,
+    pub woods: Vec<String>,
+    pub reasons: BTreeSet<Reason>,
+    decided: Vec<(Option<Decision>, usize)>,
+}
+
+impl ThereIs {
+    pub(super) fn of(rows: &[PlankRow]) -> Self {
+        let names = |of: fn(&PlankRow) -> &str| -> Vec<String> {
+            let names = order::set_of(rows.iter().map(of).filter(|name| !name.is_empty()));
+            names.into_iter().map(str::to_owned).collect()
+        };
+        let mut decided: Vec<(Option<Decision>, usize)> = Vec::new();
+        for row in rows {
+            match decided.iter_mut().find(|(one, _)| *one == row.decision) {
+                Some((_, planks)) => *planks += 1,
+                None => decided.push((row.decision, 1)),
+            }
+        }
+        Self {
+            yards: names(|row| &row.yard),
+            woods: names(|row| &row.species),
+            reasons: order::set_of(rows.iter().flat_map(|row| row.reasons.iter().copied())),
+            decided,
+        }
+    }
+
+    /// How many planks are so decided; none is all.
+    pub fn planks(&self, wanted: Option<Option<Decision>>) -> usize {
+        let fits = |one: &Option<Decision>| wanted.is_none_or(|wanted| *one == wanted);
+        let planks = self.decided.iter().filter(|(one, _)| fits(one));
+        planks.map(|(_, planks)| planks).sum()
+    }
+}
+
+/// What the rows can be filtered by. Of all planks it is kept until the rows change.
+pub fn there_is(model: &Model, rows: &Rows) -> Rc<ThereIs> {
+    let Rows::All(table) = rows else {
+        return Rc::new(ThereIs::of(rows.rows()));
+    };
+    let mut kept = model.yard.table.there_is.borrow_mut();
+    if let Some((of, known)) = kept.as_ref()
+        && Rc::ptr_eq(of, table)
+    {
+        return Rc::clone(known);
+    }
+    let found = Rc::new(ThereIs::of(rows.rows()));
+    *kept = Some((Rc::clone(table), Rc::clone(&found)));
+    found
 }
 
 /// The places of the rows that were wanted, in order, and of what.

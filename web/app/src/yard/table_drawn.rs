@@ -132,12 +132,13 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
                 }
                 @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                     @let is_chosen = chosen == Some(row.piece);
+                    @let press = ui.press_of_row(at, Action::Choose(row.piece));
                     tr id=(row_id(row, is_chosen)) aria-rowindex=(at + 2) aria-selected=(is_chosen.to_string())
-                        data-press=(ui.press(Action::Choose(row.piece)))
+                        data-press=(press)
                     {
                         th scope="row" {
                             a href=(Route::Plank(row.piece).address()) aria-current=[is_chosen.then_some("true")]
-                                data-press=(ui.press(Action::Choose(row.piece))) { (row.mark) }
+                                data-press=(press) { (row.mark) }
                         }
                         @for column in &columns {
                             td class=[is_number(*column).then_some("n")] { (cell(ui, row, *column)) }
@@ -185,7 +186,9 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
                 (space(first - 1))
                 li.more-rows { (more(ui, words.rows_before, first)) }
             }
-            @for row in picked.iter().take(last).skip(first) { li id=(row_id(row, false)) { (compact_row(ui, row)) } }
+            @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
+                li id=(row_id(row, false)) { (compact_row(ui, at, row)) }
+            }
             @if last < picked.len() {
                 li.more-rows { (more(ui, words.rows_after, last)) }
                 (space(picked.len() - last - 1))
@@ -194,7 +197,7 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
     }
 }
 
-fn compact_row(ui: &Ui<'_>, row: &PlankRow) -> Markup {
+fn compact_row(ui: &Ui<'_>, at: usize, row: &PlankRow) -> Markup {
     let to = match row.decision {
         Some(_) => Route::Plank(row.piece),
         None => Route::Measure(row.piece),
@@ -216,7 +219,7 @@ fn compact_row(ui: &Ui<'_>, row: &PlankRow) -> Markup {
             .spoken(),
     };
     html! {
-        a.item href=(to.address()) data-press=(ui.press(to)) {
+        a.item href=(to.address()) data-press=(ui.press_of_row(at, to)) {
             (swatch(ui, row))
             span.what {
                 span.line { strong { (row.mark) } " " span.small { (decided(ui, row.decision)) } }

@@ -9,7 +9,7 @@ use super::named::pile_title;
 use super::place::unfinished;
 use super::planks::decisions;
 use super::recorded::{self, drafts_in_sight};
-use super::table::{self, Rows};
+use super::table::{self, Rows, ThereIs};
 use super::{needed, plank, table_drawn};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -90,7 +90,7 @@ fn body(
         (unfinished(ui, drafts_in_sight(model).filter(|draft| here(draft.pile))))
         @if !rows.is_empty() {
             h2 { (words.planks_best_first) }
-            (decisions(ui, rows))
+            (decisions(ui, &ThereIs::of(rows)))
             @if model.shell.wide { (table_drawn::dense(ui, picked, chosen)) } @else { (table_drawn::compact(ui, picked)) }
         }
         div.keys.last {

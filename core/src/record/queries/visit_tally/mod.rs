@@ -210,8 +210,23 @@ pub(crate) fn charged_on(state: &State, visit: Id) -> Vec<(PlankCharged, Plank)>
         .collect()
 }
 
-/// What the planks taken on a visit come to; `None` where the visit is not here.
+/// The tally that was asked for last: the sheets of its planks ask for it again.
+struct LastTally(Id, Option<VisitTally>);
+
+/// What the planks taken on a visit come to; `None` where the visit is not here. Of one visit it is kept until the
+/// record changes.
 pub fn tally_of(state: &State, visit: Id) -> Option<VisitTally> {
+    let version = state.version();
+    let known = state
+        .memo
+        .of(version, || LastTally(visit, tallied_anew(state, visit)));
+    if known.0 == visit {
+        return known.1.clone();
+    }
+    tallied_anew(state, visit)
+}
+
+fn tallied_anew(state: &State, visit: Id) -> Option<VisitTally> {
     let known = state.visit(visit)?;
     let spec = &known.opened.spec;
     let charged = charged_on(state, visit);

@@ -52,6 +52,7 @@ impl TodayWords {
         buy_planks_one: "Kaufe noch 1 Bohle.",
         buy_planks_other: "Kaufe noch {n} Bohlen.",
         no_number: "Keine Zahl von Bohlen macht es sicher genug. Sieh in den Plan.",
+        working_out: "Wird berechnet …",
         rests_ending: "Ruhezeiten, die in den nächsten zwölf Monaten enden",
         conflicts_one: "1 Eintrag hat zwei Fassungen",
         conflicts_other: "{n} Einträge haben zwei Fassungen",
