@@ -1,6 +1,6 @@
 //! News that stay until something is done about them, and the passing word on what was done.
 
-use super::{Icon, icon};
+use super::{Icon, capital, icon};
 use crate::action::Action;
 use crate::model::Saving;
 use crate::page::Ui;
@@ -69,7 +69,7 @@ pub fn toast(ui: &Ui<'_>) -> Markup {
     html! {
         @if let Some(toast) = &ui.model.toast {
             div.toast role="status" {
-                span { (toast.text) }
+                span { (capital(&toast.text)) }
                 @if !toast.undo.is_empty() {
                     button.key.quiet type="button" data-press=(ui.press(Action::Undo)) {
                         (icon(Icon::Undo)) (ui.w.common.undo)
