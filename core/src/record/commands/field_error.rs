@@ -51,6 +51,9 @@ pub enum FieldError {
     /// Nothing is to be learnt from it.
     #[error("Say why: what is discarded teaches what to buy.")]
     NoReason,
+    /// Nothing is chosen of what could be put on a rack.
+    #[error("Choose a plank at least.")]
+    NoPlank,
     /// A check of which nothing is said.
     #[error("Type what was measured, or say that nothing moved.")]
     NothingChecked,
