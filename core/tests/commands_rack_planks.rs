@@ -89,5 +89,10 @@ fn all_that_is_wrong_is_told_at_once_and_an_odd_day_is_asked_once() {
     let ahead = [("Shelf", "loft"), ("On the rack since", "2027-03-01")];
     let filled = fill(&shop, first, &ahead).unwrap();
     assert_eq!(asked(&filled), ["On the rack since"]);
-    assert!(filled.events.iter().all(|one| one.on == Some(day("2027-03-01"))));
+    assert!(
+        filled
+            .events
+            .iter()
+            .all(|one| one.on == Some(day("2027-03-01")))
+    );
 }

@@ -155,6 +155,8 @@ screens! {
     Racks: "workshop" in Racks,
     /// One rack, by the id of its first piece.
     Rack(Piece): "rack" in Racks,
+    /// The planks of a visit that are put on a rack together.
+    RackPlanks(Visit): "rack-planks" in Racks,
     /// A piece of wood in the workshop.
     Piece(Piece): "wood" in Racks,
     /// Something done with a piece, typed in.

@@ -72,6 +72,7 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Find => Some(today::find::view(model)),
         Route::Racks => Some(racks::list::view(model)),
         Route::Rack(id) => racks::rack::view(model, id),
+        Route::RackPlanks(id) => racks::rack_planks::view(model, id),
         Route::Piece(id) => racks::piece::view(model, id),
         Route::Deed(id) => racks::deed::view(model, id),
         Route::Cut(id) => racks::cut::view(model, id),

@@ -80,6 +80,9 @@ fn by_day_lots_fold_and_words_and_chips_choose() {
 fn on_a_wide_screen_a_piece_is_shown_beside_and_arrows_go_through_them() {
     let mut desk = sample();
     desk.act(Action::Wide(true));
+    // Before a piece is chosen, that which is due first is shown.
+    says(&desk, "Due first");
+    says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     says(&desk, "Press a piece to see it here.");
     assert!(desk.press("K7-13 a, K7-13-M a, American black walnut"));
     assert_eq!(desk.model.route, Route::Racks);

@@ -14,7 +14,7 @@ use crate::route::Route;
 use crate::words::{RacksWords, Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, Rack, RackPiece};
-use stillwood_core::record::{Due, DueRow, DueWhen, due_by_day};
+use stillwood_core::record::{Due, DueRow, DueWhen, Id, due_by_day};
 use stillwood_core::season::DateKey;
 
 /// Under which the choices are kept, by their names.
@@ -144,10 +144,12 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let title = model.words().racks.title;
-    let layout = if model.shell.wide {
-        Layout::ListAndPane
-    } else {
-        Layout::Place
+    // Where there is nothing to choose from, nothing stands beside it.
+    let stock = Stock::of(model);
+    let beside = model.shell.wide && stock.pieces().next().is_some();
+    let layout = match beside {
+        true => Layout::ListAndPane,
+        false => Layout::Place,
     };
     let page = Page::new(title, layout)
         .with(model, "bar", "nav", bar)
@@ -156,22 +158,28 @@ pub fn view(model: &Model) -> Page {
         })
         .with(model, "notices", "div", notices)
         .with(model, "body", "main", body);
-    let page = match model.shell.wide {
-        true => page.with(model, "pane", "aside", pane),
+    let page = match beside {
+        true => page.with(model, "pane", "aside", |ui| pane(ui, &stock)),
         false => page,
     };
     page.with(model, "toast", "div", toast)
 }
 
-fn pane(ui: &Ui<'_>) -> Markup {
-    let chosen = ui
-        .model
-        .racks
-        .chosen
-        .and_then(|id| ui.model.state().piece(id));
-    match chosen {
-        Some(piece) => super::piece::beside(ui, piece),
-        None => html! { p.below { (ui.w.racks.choose_a_piece) } },
+/// The piece that is chosen; before one is, that which is due first.
+fn pane(ui: &Ui<'_>, stock: &Stock) -> Markup {
+    let words = &ui.w.racks;
+    let piece = |id: Id| ui.model.state().piece(id);
+    if let Some(chosen) = ui.model.racks.chosen.and_then(piece) {
+        return super::piece::beside(ui, chosen);
+    }
+    let stretches = due_by_day(stock.due(), ui.model.now.date());
+    let first = stretches.iter().flat_map(|(_, lines)| lines).next();
+    html! {
+        @if let Some(first) = first.and_then(|line| piece(line.piece)) {
+            p.small { (words.due_first) }
+            (super::piece::beside(ui, first))
+        }
+        p.below.hint { (words.choose_a_piece) }
     }
 }
 
@@ -191,6 +199,7 @@ fn body(ui: &Ui<'_>) -> Markup {
     html! {
         (conflicts(ui))
         (super::round::half_typed_forms(ui))
+        (super::rack_planks::waiting(ui))
         @if all == 0 && idle.is_empty() && !chosen.narrows() {
             p.empty { (words.nothing_yet) }
             button.key.main.big.whole type="button" data-press=(ui.press(Route::NewVisit)) { (ui.w.today.start_a_visit) }

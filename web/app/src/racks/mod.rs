@@ -15,6 +15,7 @@ pub mod over_time;
 pub mod piece;
 pub mod piece_facts;
 pub mod rack;
+pub mod rack_planks;
 pub mod rests;
 pub mod round;
 pub mod shown;
@@ -86,6 +87,8 @@ pub enum Action {
     More,
     /// Do something with a piece.
     Do(Id, PieceForm),
+    /// Leave a plank out that would be put on a rack with others, or take it in again.
+    LeaveOut(Id),
     /// Look a rack over, by its name.
     LookOver(String),
     /// A piece has not changed since last time.

@@ -3,7 +3,7 @@
 use super::PieceForm;
 use super::deed::half_typed;
 use super::shown::toggled;
-use super::{Action, calendar, cut, list, rests, round, shown};
+use super::{Action, calendar, cut, list, rack_planks, rests, round, shown};
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FormId};
 use crate::model::Model;
@@ -47,6 +47,10 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
             if model.state().piece(id).is_some_and(Piece::is_at_hand) {
                 form::open(model, FormId::Cut(id));
             }
+            Vec::new()
+        }
+        Route::RackPlanks(visit) => {
+            form::open(model, FormId::RackPlanks(visit));
             Vec::new()
         }
         Route::RestTimes => rests::opened(model),
@@ -109,6 +113,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.racks.deed = Some((piece, deed));
             vec![Effect::Go(Route::Deed(piece))]
         }
+        Action::LeaveOut(plank) => rack_planks::leave_out(model, plank),
         Action::LookOver(place) => {
             let mut effects = round::choose(model, &place);
             effects.push(Effect::Go(Route::LookOver));

@@ -9,8 +9,8 @@ use crate::model::{HalfTyped, Model};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, place_head, toast};
 use crate::racks::line::Rows;
-use crate::racks::shown;
 use crate::racks::stock::{Stock, scale};
+use crate::racks::{rack_planks, shown};
 use crate::route::Route;
 use crate::words::{Spoken, count, dates, fill};
 use crate::yard::recorded::drafts_in_sight;
@@ -70,12 +70,14 @@ fn body(ui: &Ui<'_>) -> Markup {
     let not_still = of(&[DueWhen::Late]);
     let not_known = of(&[DueWhen::WeightNotKnown]);
     let soon = of(&[DueWhen::ThisWeek]);
-    let nothing =
-        ready.is_empty() && not_still.is_empty() && not_known.is_empty() && soon.is_empty();
+    let home = rack_planks::waiting(ui);
+    let parts = [&ready, &not_still, &not_known, &soon];
+    let nothing = home.0.is_empty() && parts.iter().all(|lines| lines.is_empty());
     html! {
         (sample(ui))
         (only_here(ui))
         (settle(ui))
+        (home)
         (unfinished(ui))
         div.columns {
             div {

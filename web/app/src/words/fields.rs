@@ -43,6 +43,8 @@ pub const ENGLISH: &[FieldLine] = &[
         "Rack",
         "It arrived, was moved, or was found again.",
     ),
+    ("On the rack since", "On the rack since", ""),
+    ("planks left out", "Which planks", ""),
     (
         "Step of the scale",
         "Step of the scale",

@@ -300,6 +300,16 @@ words! {
         pencil_next: "Rest over",
         pencil_stands: "Stands",
         pencil_today: "Look",
+        due_first: "Due first",
+        on_no_rack_one: "1 plank from {yard} is on no rack yet",
+        on_no_rack_other: "{n} planks from {yard} are on no rack yet",
+        put_planks_one: "Put 1 plank on the rack",
+        put_planks_other: "Put {n} planks on the rack",
+        put_no_plank: "Put on the rack",
+        planks_racked_one: "1 plank is on its rack.",
+        planks_racked_other: "{n} planks are on their rack.",
+        all_racked: "All its planks are on a rack.",
+        form_rack_planks: "planks of {yard}: put on a rack",
     }
 }
 

@@ -17,6 +17,12 @@ pub(super) fn show(stage: Stage<'_>, show: &mut Show<'_>) {
         show(name, &desk);
     }
     places(stage, &mut show);
+    let (mut desk, visit) = super::yard::bought(stage);
+    desk.go(Route::Racks);
+    show("planks-home", &desk);
+    desk.go(Route::RackPlanks(visit));
+    press(&mut desk, "Put 2 planks on the rack");
+    show("planks-to-rack", &desk);
     pieces(stage, &mut show);
     looking_over(stage, &mut show);
     cutting(stage, &mut show);

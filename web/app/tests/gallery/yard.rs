@@ -130,6 +130,25 @@ fn pile(stage: Stage<'_>, show: &mut Show<'_>) {
     show("chalk", &desk);
 }
 
+/// Two planks bought at a yard, on no rack yet.
+pub(super) fn bought(stage: Stage<'_>) -> (Desk, Id) {
+    let mut desk = begun(stage);
+    let visit = last_visit(&desk);
+    for plank in 0..2 {
+        if plank > 0 {
+            let piles = desk.model.state().piles_of(visit);
+            let pile = piles.max_by_key(|pile| pile.id).expect("one").id;
+            desk.go(Route::Sort(pile));
+            press(&mut desk, "Measure it now");
+        }
+        typed(&mut desk, &["2620", "214", "205", "193", "52"]);
+        press(&mut desk, "To the verdict");
+        press(&mut desk, "Buy");
+    }
+    desk.model.toast = None;
+    (desk, visit)
+}
+
 /// A pile of which the moisture is known, and a plank begun in it.
 fn begun(stage: Stage<'_>) -> Desk {
     let mut desk = stage.desk();
@@ -170,12 +189,15 @@ fn measuring(stage: Stage<'_>, show: &mut Show<'_>) {
     typed(&mut desk, &["2620", "214", "205", "193", "52"]);
     show("measure-weight", &desk);
     press(&mut desk, "End by end");
+    show("measure-ends", &desk);
     typed(&mut desk, &["10.3", "9.4"]);
     show("measure-by-eye", &desk);
     typed(&mut desk, &["9", "4", "12 L", "4"]);
     show("measure-slope", &desk);
     typed(&mut desk, &["12/300", "15/300"]);
     show("measure-rings", &desk);
+    press(&mut desk, "By chord and dip");
+    show("measure-chord", &desk);
     press(&mut desk, "Defects, wood");
     press(&mut desk, "knot");
     show("defects", &desk);

@@ -37,6 +37,8 @@ pub const FIELDS: &[FieldLine] = &[
         "Regal",
         "Es kam an, wurde umgelegt oder wiedergefunden.",
     ),
+    ("On the rack since", "Im Regal seit", ""),
+    ("planks left out", "Welche Bohlen", ""),
     ("Weight", "Gewicht", ""),
     ("Scale", "Waage", ""),
     (

@@ -300,5 +300,15 @@ impl RacksWords {
         pencil_next: "Ruhezeit vorbei",
         pencil_stands: "Stand",
         pencil_today: "Durchsicht",
+        due_first: "Zuerst fällig",
+        on_no_rack_one: "1 Bohle von {yard} liegt noch in keinem Regal",
+        on_no_rack_other: "{n} Bohlen von {yard} liegen noch in keinem Regal",
+        put_planks_one: "1 Bohle ins Regal legen",
+        put_planks_other: "{n} Bohlen ins Regal legen",
+        put_no_plank: "Ins Regal legen",
+        planks_racked_one: "1 Bohle liegt in ihrem Regal.",
+        planks_racked_other: "{n} Bohlen liegen in ihrem Regal.",
+        all_racked: "Alle ihre Bohlen liegen in einem Regal.",
+        form_rack_planks: "Bohlen von {yard}: in ein Regal legen",
     };
 }

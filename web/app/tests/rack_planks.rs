@@ -1,0 +1,128 @@
+//! Home after a visit: the planks that were bought and are on no rack yet are told on Today and in the racks, and one
+//! form puts them all on one.
+
+mod racks_sample;
+
+use racks_sample::{says, says_not};
+use stillwood_app::Route;
+use stillwood_app::desk::Desk;
+use stillwood_core::record::{Decision, Id};
+
+const DAY: &str = "2026-11-20";
+
+/// A visit to Hopple: three planks bought, one held.
+fn home() -> (Desk, Id, Vec<Id>) {
+    let mut desk = Desk::new(DAY);
+    let visit = visit(&mut desk);
+    let planks = [(); 3].map(|()| plank(&mut desk, Decision::Take));
+    plank(&mut desk, Decision::SetAside);
+    (desk, visit, planks.to_vec())
+}
+
+#[track_caller]
+fn press(desk: &mut Desk, what: &str) {
+    assert!(desk.press(what), "no key {what:?} in:\n{}", desk.reads());
+}
+
+/// A visit with a pile.
+fn visit(desk: &mut Desk) -> Id {
+    desk.go(Route::Yard);
+    press(desk, "Start a visit");
+    desk.type_into("Yard", "Hopple");
+    press(desk, "Save");
+    let visit = desk.model.state().visits().next().unwrap().id;
+    press(desk, "New pile");
+    desk.type_into("Wood", "hard maple");
+    press(desk, "Save");
+    visit
+}
+
+/// A plank of that pile, measured by its length alone, and decided.
+fn plank(desk: &mut Desk, decision: Decision) -> Id {
+    let pile = desk.model.state().piles().next().unwrap().id;
+    desk.go(Route::Sort(pile));
+    press(desk, "Measure it now");
+    desk.keys("2620");
+    press(desk, "Next");
+    press(desk, "To the verdict");
+    let Route::Verdict(id) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    match decision {
+        Decision::Take => press(desk, "Buy"),
+        _ => press(desk, "Hold"),
+    }
+    id
+}
+
+#[test]
+fn what_a_visit_brought_home_is_told_on_today_and_in_the_racks() {
+    let (mut desk, _, _) = home();
+    for route in [Route::Today, Route::Racks] {
+        desk.go(route);
+        says(&desk, "3 planks from Hopple are on no rack yet");
+        says_not(&desk, "Nothing is due this week");
+    }
+}
+
+#[test]
+fn one_form_puts_them_all_on_a_rack_and_one_press_undoes_it() {
+    let (mut desk, _, planks) = home();
+    desk.go(Route::Today);
+    desk.presses = 0;
+    press(&mut desk, "Put on a rack");
+    desk.type_into("Shelf", "north wall");
+    press(&mut desk, "Put 3 planks on the rack");
+    assert_eq!(desk.presses, 2);
+    assert_eq!(desk.model.route, Route::Racks);
+    says(&desk, "3 planks are on their rack.");
+    let place = |desk: &Desk, plank: &Id| {
+        let place = desk.model.state().piece(*plank).unwrap().work.place.clone();
+        place.map(|place| (place.payload, place.on.to_string()))
+    };
+    for plank in &planks {
+        let there = ("north wall".to_owned(), DAY.to_owned());
+        assert_eq!(place(&desk, plank), Some(there));
+    }
+    desk.go(Route::Today);
+    says_not(&desk, "on no rack yet");
+    desk.go(Route::Racks);
+    press(&mut desk, "Undo");
+    assert!(planks.iter().all(|plank| place(&desk, plank).is_none()));
+    // The form stands open again with what was typed.
+    assert!(matches!(desk.model.route, Route::RackPlanks(_)));
+    says(&desk, "Put 3 planks on the rack");
+}
+
+#[test]
+fn any_plank_can_be_left_out_and_none_at_all_is_said() {
+    let (mut desk, visit, planks) = home();
+    let marks: Vec<String> = planks
+        .iter()
+        .map(|id| desk.model.state().piece(*id).unwrap().mark.clone())
+        .collect();
+    desk.go(Route::RackPlanks(visit));
+    for mark in &marks {
+        press(&mut desk, mark);
+    }
+    desk.type_into("Shelf", "loft");
+    press(&mut desk, "Put on the rack");
+    says(&desk, "Choose a plank at least.");
+    press(&mut desk, &marks[1]);
+    press(&mut desk, "Put 1 plank on the rack");
+    let lies = |id: &Id| desk.model.state().piece(*id).unwrap().work.place.is_some();
+    assert_eq!(
+        planks.iter().map(lies).collect::<Vec<_>>(),
+        [false, true, false]
+    );
+    desk.go(Route::Today);
+    says(&desk, "2 planks from Hopple are on no rack yet");
+}
+
+#[test]
+fn a_visit_of_which_all_are_racked_says_so() {
+    let mut desk = racks_sample::sample();
+    let visit = desk.model.state().visits().next().unwrap().id;
+    desk.go(Route::RackPlanks(visit));
+    says(&desk, "All its planks are on a rack.");
+}
