@@ -391,6 +391,17 @@ fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
     let mut desk = sample();
     desk.act(Action::Wide(true));
     desk.go(Route::Blanks);
+    // Before one is chosen, the first of the list stands beside it.
+    let pane = |desk: &Desk| {
+        let page = desk.page();
+        let pane = page.regions.iter().find(|region| region.id == "pane");
+        pane.map(|region| region.html.clone())
+    };
+    let first = pane(&desk).expect("a pane");
+    assert!(
+        first.contains("H3-11-W") && first.contains("Largest movement"),
+        "{first}"
+    );
     reads(&desk, "Press a blank to see it here.");
     desk.go(Route::Blank(piece(&desk, "H3-10-Y")));
     let page = desk.page();
@@ -421,6 +432,10 @@ fn an_empty_record_says_what_will_come() {
     desk.go(Route::Blanks);
     reads(&desk, "No laminate waits to be glued.");
     reads(&desk, "No blank is glued yet.");
+    // On a wide screen nothing empty stands beside it.
+    desk.act(Action::Wide(true));
+    assert!(desk.page().regions.iter().all(|region| region.id != "pane"));
+    desk.act(Action::Wide(false));
     desk.go(Route::Match);
     reads(&desk, "No laminate waits to be glued.");
     desk.go(Route::SideBySide);

@@ -22,10 +22,11 @@ const AT_FIRST: usize = 40;
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let title = model.words().blanks.title;
-    let layout = if model.shell.wide {
-        Layout::ListAndPane
-    } else {
-        Layout::Place
+    // Where there is nothing to choose from, nothing stands beside it.
+    let beside = model.shell.wide && !row::rows(model).is_empty();
+    let layout = match beside {
+        true => Layout::ListAndPane,
+        false => Layout::Place,
     };
     let page = Page::new(title, layout)
         .with(model, "bar", "nav", bar)
@@ -34,17 +35,19 @@ pub fn view(model: &Model) -> Page {
         })
         .with(model, "notices", "div", notices)
         .with(model, "body", "main", body);
-    let page = if model.shell.wide {
-        page.with(
-            model,
-            "pane",
-            "aside",
-            |ui| html! { p.open { (ui.w.blanks.choose_one) } },
-        )
-    } else {
-        page
+    let page = match beside {
+        true => page.with(model, "pane", "aside", first),
+        false => page,
     };
     page.with(model, "toast", "div", toast)
+}
+
+/// Before a blank is chosen: the first of the list.
+fn first(ui: &Ui<'_>) -> Markup {
+    html! {
+        @if let Some(id) = listed(ui.model).first() { (page::whole(ui, *id)) }
+        p.below.hint { (ui.w.blanks.choose_one) }
+    }
 }
 
 /// What is matched, and the list of blanks.
