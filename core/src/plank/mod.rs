@@ -21,6 +21,7 @@ mod reason;
 mod rings;
 mod slab;
 mod slab_at;
+mod turned;
 mod typed;
 mod volume;
 mod warnings;
@@ -49,6 +50,7 @@ pub use slab::{
     CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole, slab_losses,
 };
 pub use slab_at::{slab_at, slab_turns_at};
+pub use turned::end_turned;
 pub use typed::{Offer, Understood, Warning, retyped, shown, understand, unusual};
 pub(crate) use volume::positive;
 pub use volume::{

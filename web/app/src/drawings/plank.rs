@@ -6,8 +6,8 @@
 use super::end_grain::{Box2, end_grain};
 use maud::{Markup, html};
 use stillwood_core::neck::PartCount;
-use stillwood_core::plank::{Plank, mean_of_stations};
-use stillwood_core::quantity::in_mm;
+use stillwood_core::plank::{Hand, Plank, end_turned, mean_of_stations};
+use stillwood_core::quantity::{in_degrees, in_mm};
 
 /// The length of the drawing, in its own units.
 const LENGTH: f64 = 280.0;
@@ -25,6 +25,8 @@ const MARGIN: f64 = 2.0;
 const BENT: f64 = 9.0;
 /// How much larger a gap is drawn, at most.
 const LARGER: f64 = 6.0;
+/// How far a drawing turns the far end, at most, degrees.
+const TURNED: f64 = 14.0;
 
 /// What is drawn.
 #[derive(Debug, Clone, Copy)]
@@ -90,6 +92,31 @@ impl PlankDrawn<'_> {
             LARGER.min(BENT / gap)
         } else {
             1.0
+        }
+    }
+
+    /// By how many degrees the far end is turned; none where it is not known, or not at all.
+    fn turned(&self) -> Option<f64> {
+        let width = mean_of_stations(&self.plank.widths);
+        let turned = in_degrees(end_turned(self.plank.twist.as_ref()?, width)?);
+        (turned > 0.0).then_some(turned)
+    }
+
+    /// How many times larger the twist is drawn; none where none is drawn.
+    pub fn twist_exaggerated(&self) -> Option<f64> {
+        self.turned().map(|turned| LARGER.min(TURNED / turned))
+    }
+
+    /// The ways in which the far end is drawn turned, degrees clockwise: both where the hand was not noted.
+    fn far_ends(&self) -> Vec<f64> {
+        let drawn = self.turned().zip(self.twist_exaggerated());
+        let drawn = drawn.map(|(turned, times)| turned * times);
+        let hand = self.plank.twist.and_then(|twist| twist.hand);
+        match (drawn, hand) {
+            (None, _) => Vec::new(),
+            (Some(by), Some(Hand::Right)) => vec![by],
+            (Some(by), Some(Hand::Left)) => vec![-by],
+            (Some(by), None) => vec![by, -by],
         }
     }
 
@@ -211,12 +238,14 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
     }
 }
 
-/// The near end.
+/// The near end, and behind it the outline of the far end as the plank's twist turns it.
 pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
-    let [near, ..] = drawn.widths_mm();
+    let [near, .., far] = drawn.widths_mm();
     let thick = drawn.thickness_mm();
-    let scale = (60.0 / near.max(1.0)).min(44.0 / thick.max(1.0));
+    let scale = (60.0 / near.max(far).max(1.0)).min(44.0 / thick.max(1.0));
     let (w, h) = (near * scale, thick * scale);
+    let far_ends = drawn.far_ends();
+    let known = far_ends.len() == 1;
     let at = Box2 {
         x: 32.0 - w / 2.0,
         y: 24.0 - h / 2.0,
@@ -227,6 +256,10 @@ pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
     html! {
         svg class=(if rings.is_some() { "end" } else { "end unknown" }) viewBox="0 0 64 48" aria-hidden="true" {
             (end_grain(at, scale, rings, drawn.colour, "end"))
+            @for turned in &far_ends {
+                rect.far .dashed[!known] x=(n(32.0 - far * scale / 2.0)) y=(n(at.y)) width=(n(far * scale)) height=(n(h))
+                    fill="none" transform={ "rotate(" (n(*turned)) " 32 24)" } {}
+            }
         }
     }
 }

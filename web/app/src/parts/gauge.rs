@@ -106,3 +106,22 @@ pub fn gauge(gauge: &Gauge) -> Markup {
         }
     }
 }
+
+/// A value with its ± beside a range that is usual: it judges nothing, so it has no limits and no colour of judgement.
+pub fn usual_gauge((from, to): (f64, f64), (value, within): (f64, f64)) -> Markup {
+    let beside = (to - from) * 0.25;
+    let low = (from - beside).min(value - within);
+    let high = (to + beside).max(value + within);
+    let x = |value: f64| {
+        let along = (value - low) / (high - low);
+        format!("{:.2}%", BESIDE + along * (100.0 - 2.0 * BESIDE))
+    };
+    html! {
+        svg.gauge.usual aria-hidden="true" {
+            line.scale x1=(x(low)) x2=(x(high)) y1="12" y2="12" {}
+            line.range x1=(x(from)) x2=(x(to)) y1="12" y2="12" {}
+            line.within x1=(x(value - within)) x2=(x(value + within)) y1="12" y2="12" {}
+            svg.at x=(x(value)) overflow="visible" { circle.value cx="0" cy="12" r="6" {} }
+        }
+    }
+}

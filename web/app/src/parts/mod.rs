@@ -11,7 +11,7 @@ mod notices;
 mod ring;
 
 pub use dialog::dialog;
-pub use gauge::{Gauge, gauge};
+pub use gauge::{Gauge, gauge, usual_gauge};
 pub use head::{bar, place_head, place_page, task_head};
 pub use history::history_line;
 pub use icon::{Icon, icon};

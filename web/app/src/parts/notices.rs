@@ -64,10 +64,15 @@ pub fn notices(ui: &Ui<'_>) -> Markup {
     }
 }
 
-/// The passing word on what was done. It stands above the bar or the keypad and covers neither.
+/// The passing word on what was done. It stands above the bar or the keypad and covers neither: `toast-room` is as high
+/// as the word, unseen, and keeps room for it on a page that scrolls.
 pub fn toast(ui: &Ui<'_>) -> Markup {
     html! {
         @if let Some(toast) = &ui.model.toast {
+            div.toast-room aria-hidden="true" {
+                span data-says=(toast.text) {}
+                @if !toast.undo.is_empty() { span.key data-says=(ui.w.common.undo) { (icon(Icon::Undo)) } }
+            }
             div.toast role="status" {
                 span { (capital(&toast.text)) }
                 @if !toast.undo.is_empty() {

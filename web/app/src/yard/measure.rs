@@ -12,7 +12,8 @@ use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
 use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps};
+use stillwood_core::plank::{Field, Hand, Plank, Seen, Understood, Warning, describe, eye_steps};
+use stillwood_core::quantity::{Length, in_mm};
 use stillwood_core::record::{Id, WeighedBy, queries};
 use stillwood_core::wood::Species;
 
@@ -111,24 +112,25 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
     };
     let field = |field: Field, name: &str| dimension(ui, entering, field, name);
     let [near, middle, far] = [words.width_near, words.width_middle, words.width_far];
-    let exaggerated = plank
-        .bow
-        .map(|bow| drawn.exaggerated(stillwood_core::quantity::in_mm(bow.gap)));
+    // Several fields of one kind stand in a row of their own: one below the other they would push the drawing away.
+    let (rings, weights) = (entering.rings.fields(), entering.weighs.fields());
     html! {
         div.views {
             (ui.part("line-length", html! { div.line.over.along #line-length { (field(Field::Length, words.length)) } }))
             (ui.part("line-thickness", html! { div.line.side #line-thickness { (field(Field::ThicknessNear, words.thickness)) } }))
             (ui.part("face-view", html! { div.face #face-view role="img" aria-label=(said(ui, entering, plank)) { (face_view(&drawn)) } }))
-            (ui.part("near-view", html! { div.near #near-view role="img" aria-label=(words.end_view) { (end_view(&drawn)) } }))
+            (ui.part("near-view", html! { div.near #near-view role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) } }))
             (ui.part("line-widths", html! { div.line.three #line-widths {
                 (field(Field::WidthNear, near)) (field(Field::WidthMiddle, middle)) (field(Field::WidthFar, far))
             } }))
-            (ui.part("line-rings", html! { div.line.side #line-rings { @for one in entering.rings.fields() { (field(*one, rings_name(ui, *one))) } } }))
+            (ui.part("line-rings", html! { div.line.side .many[rings.len() > 1] #line-rings {
+                @for one in rings { (field(*one, rings_name(ui, *one))) }
+            } }))
             (ui.part("line-grain", html! { div.line.over #line-grain {
                 (field(Field::Bow, words.bow)) (field(Field::GrainEdge, words.grain_edge)) (field(Field::GrainFace, words.grain_face))
             } }))
-            (ui.part("line-weight", html! { div.line.side #line-weight {
-                @for one in entering.weighs.fields() { (field(*one, weight_name(ui, *one))) }
+            (ui.part("line-weight", html! { div.line.side .many[weights.len() > 1] #line-weight {
+                @for one in weights { (field(*one, weight_name(ui, *one))) }
             } }))
             (ui.part("edge-view", html! { div.edge #edge-view role="img" aria-label=(words.edge_view) { (edge_view(&drawn)) } }))
             (ui.part("line-moisture", html! { div.line.side #line-moisture { (field(Field::Moisture, words.moisture)) } }))
@@ -137,12 +139,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
                 (field(Field::WoodTemperature, words.temperature))
             } }))
         }
-        (ui.part("drawn-at", html! { p.scale #drawn-at {
-            (fill(words.drawn_short, &[("by", &show::number(drawn.shortened(), 0))]))
-            @if let Some(times) = exaggerated.and_then(seen_larger) {
-                " " (fill(words.drawn_larger, &[("by", &show::number(times, 0))]))
-            }
-        } }))
+        (ui.part("drawn-at", html! { p.scale #drawn-at { (not_to_scale(ui, &drawn)) } }))
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, spoken_name(one.label()))) } }
@@ -193,9 +190,7 @@ fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
 
 /// The drawing in words.
 fn said(ui: &Ui<'_>, entering: &Entering, plank: &Plank) -> String {
-    let in_mm = |length: Option<stillwood_core::quantity::Length>| {
-        length.map(stillwood_core::quantity::in_mm)
-    };
+    let in_mm = |length: Option<Length>| length.map(in_mm);
     let sizes = show::sizes(
         [
             in_mm(plank.length),
@@ -207,6 +202,38 @@ fn said(ui: &Ui<'_>, entering: &Entering, plank: &Plank) -> String {
     let values: [(&str, &dyn std::fmt::Display); 2] =
         [("mark", &entering.draft.mark), ("sizes", &sizes)];
     fill(ui.w.yard.drawing_of, &values)
+}
+
+/// The near end in words, with which way the far end is turned.
+pub fn end_said(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
+    let words = &ui.w.yard;
+    let Some(twist) = drawn
+        .plank
+        .twist
+        .filter(|_| drawn.twist_exaggerated().is_some())
+    else {
+        return words.end_view.to_owned();
+    };
+    let turned = match twist.hand {
+        Some(Hand::Left) => words.far_end_left,
+        Some(Hand::Right) => words.far_end_right,
+        None => words.far_end_turned,
+    };
+    format!("{}. {turned}", words.end_view)
+}
+
+/// In what a drawing is not to scale: the length shortened, gaps and twist larger.
+pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
+    let words = &ui.w.yard;
+    let by = |sentence: &str, times: f64| fill(sentence, &[("by", &show::number(times, 0))]);
+    let bow = drawn.plank.bow.map(|bow| drawn.exaggerated(in_mm(bow.gap)));
+    let larger = [
+        (words.drawn_larger, bow),
+        (words.twist_larger, drawn.twist_exaggerated()),
+    ];
+    let larger = larger.map(|(sentence, times)| Some(by(sentence, times.and_then(seen_larger)?)));
+    let said = std::iter::once(Some(by(words.drawn_short, drawn.shortened()))).chain(larger);
+    said.flatten().collect::<Vec<_>>().join(" ")
 }
 
 /// How the plank stands so far, and what it comes to.

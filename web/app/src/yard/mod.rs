@@ -1,6 +1,7 @@
 //! The yard: visits, piles, planks sorted, measured and judged, tally and bill.
 
 pub mod amounts;
+mod beside_usual;
 pub mod bill;
 pub mod decide;
 pub mod defects;

@@ -5,6 +5,7 @@ use super::amounts::{decided, money, volume};
 use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{facts, head_key, key};
+use super::measure::{end_said, not_to_scale};
 use super::named::Deletable;
 use super::named::day_of;
 use super::recorded::{Action, half_typed_note};
@@ -144,7 +145,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
                     (laid(ui, spec, &standing.sheet, wood.as_ref(), asked(Number::Held)))
                     (views(ui, &standing, wood.as_ref()))
                 }
-                div { (gauges(ui, spec, &standing, asked)) }
+                div { (gauges(ui, spec, &standing, wood.as_ref(), asked)) }
             }
             details {
                 summary { (words.figures_and_workings) }
@@ -182,8 +183,9 @@ fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
     html! {
         div.edge-and-end {
             div role="img" aria-label=(ui.w.yard.edge_view) { (edge_view(&drawn)) }
-            div role="img" aria-label=(ui.w.yard.end_view) { (end_view(&drawn)) }
+            div role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) }
         }
+        p.scale { (not_to_scale(ui, &drawn)) }
     }
 }
 

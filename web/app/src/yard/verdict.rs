@@ -3,6 +3,7 @@
 
 use super::Action;
 use super::amounts::to_hundredths;
+use super::beside_usual::beside_usual;
 use super::entering::Entering;
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
@@ -315,9 +316,13 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "head", "header", |ui| task_head(ui, mark, &named.text, html! {}))
         .with(model, "body", "main", |ui| {
             html! {
-                (scored(ui, &standing, Asked::Measuring(Number::PlankScore)))
-                (laid(ui, &entering.spec, &standing.sheet, wood.as_ref(), Asked::Measuring(Number::Held)))
-                (gauges(ui, &entering.spec, &standing, Asked::Measuring))
+                div.halves {
+                    div {
+                        (scored(ui, &standing, Asked::Measuring(Number::PlankScore)))
+                        (laid(ui, &entering.spec, &standing.sheet, wood.as_ref(), Asked::Measuring(Number::Held)))
+                    }
+                    (gauges(ui, &entering.spec, &standing, wood.as_ref(), Asked::Measuring))
+                }
             }
         })
         .with(model, "toast", "div", toast)
@@ -399,11 +404,12 @@ pub fn laid(
     }
 }
 
-/// A gauge for each criterion of the spec, the weakest marked.
+/// A gauge for each criterion of the spec, the weakest marked; then the density beside what is usual for the wood.
 pub fn gauges(
     ui: &Ui<'_>,
     spec: &Spec,
     standing: &PlankSoFar,
+    wood: Option<&Species>,
     asked: impl Fn(Number) -> Asked,
 ) -> Markup {
     let verdict = &standing.sheet.verdict;
@@ -417,6 +423,7 @@ pub fn gauges(
                     (one_gauge(ui, *requirement, found, left, verdict.weakest, all_looked, &asked))
                 }
             }
+            (beside_usual(ui, &standing.sheet, wood, &asked))
         }
     }
 }

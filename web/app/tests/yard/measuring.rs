@@ -306,3 +306,94 @@ fn a_decision_that_is_undone_leaves_the_plank_as_it_was_typed() {
     expect(&desk, "2620");
     expect(&desk, "10.3 kg");
 }
+
+/// The class of an element of the page, by its id.
+fn class_of(desk: &Desk, id: &str) -> String {
+    let drawing = region(desk, "drawing");
+    let (before, _) = drawing.split_once(&format!("id=\"{id}\"")).unwrap();
+    let (_, tag) = before.rsplit_once('<').unwrap();
+    tag.to_owned()
+}
+
+#[test]
+fn several_fields_of_a_kind_stand_in_one_row_so_that_the_drawing_stays_in_view() {
+    let mut desk = begun();
+    assert!(!class_of(&desk, "line-weight").contains("many"));
+    for text in ["2620", "214", "205", "193", "52"] {
+        typed(&mut desk, text, "Next");
+    }
+    press(&mut desk, "End by end");
+    assert!(class_of(&desk, "line-weight").contains("many"));
+    for text in ["10.3", "9.4", "9", "4", "12 L", "4", "12/300", "15/300"] {
+        typed(&mut desk, text, "Next");
+    }
+    assert!(!class_of(&desk, "line-rings").contains("many"));
+    press(&mut desk, "By chord and dip");
+    assert!(class_of(&desk, "line-rings").contains("many"));
+}
+
+#[test]
+fn twist_turns_the_far_end_on_the_drawing_and_says_how_much_larger() {
+    let mut desk = first_day();
+    press(&mut desk, "Measure it now");
+    for text in ["2620", "214", "205", "193", "52"] {
+        typed(&mut desk, text, "Next");
+    }
+    press(&mut desk, "End by end");
+    for text in ["10.3", "9.4", "9", "4"] {
+        typed(&mut desk, text, "Next");
+    }
+    let drawing = |desk: &Desk| region(desk, "drawing");
+    assert!(!drawing(&desk).contains("class=\"far"));
+    assert!(!says(&desk, "Twist drawn"));
+    typed(&mut desk, "12 L", "Next");
+    // 12 mm over 204 mm are 3.4 degrees.
+    expect(&desk, "Twist drawn 4 times larger.");
+    let drawn = drawing(&desk);
+    assert!(
+        drawn.contains("class=\"far\"") && drawn.contains("rotate(-14.0"),
+        "{drawn}"
+    );
+    assert!(drawn.contains("The far end is turned to the left."));
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    let plank = desk.model.state().planks().next().unwrap().id;
+    desk.go(Route::Plank(plank));
+    expect(&desk, "Twist drawn 4 times larger.");
+    assert!(region(&desk, "body").contains("The far end is turned to the left."));
+}
+
+#[test]
+fn a_twist_of_which_the_hand_is_not_known_is_drawn_both_ways_and_dashed() {
+    let mut desk = begun();
+    for text in ["2620", "214", "205", "193", "52", "20", "9", "4"] {
+        typed(&mut desk, text, "Next");
+    }
+    press(&mut desk, "about 6");
+    let drawn = region(&desk, "drawing");
+    assert!(
+        drawn.contains("The far end is turned; which way is not known."),
+        "{drawn}"
+    );
+    assert_eq!(drawn.matches("class=\"far dashed\"").count(), 2);
+}
+
+#[test]
+fn density_is_shown_beside_what_is_usual_for_the_wood() {
+    let mut desk = first_day();
+    press(&mut desk, "Measure it now");
+    press(&mut desk, "To the verdict");
+    assert!(!says(&desk, "Density beside"), "nothing is known of it yet");
+    desk.act(Action::Back);
+    let mut desk = first_day();
+    measure_by_hand(&mut desk);
+    press(&mut desk, "To the verdict");
+    expect(&desk, "Density beside the wood's usual");
+    expect(&desk, "As usual. Usual for");
+    let body = region(&desk, "body");
+    assert!(body.contains("class=\"gauge usual\""));
+    press(&mut desk, "Buy");
+    let plank = desk.model.state().planks().next().unwrap().id;
+    desk.go(Route::Plank(plank));
+    expect(&desk, "As usual. Usual for");
+}
