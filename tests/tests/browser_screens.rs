@@ -11,7 +11,9 @@ use stillwood_app::words::{Language, Words, words_of};
 use stillwood_tests::browser::screens::{
     at_each, of_the_sample, piece_of_the_sample, pile_of_the_sample, plank_of_the_sample, shown,
 };
-use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, program, run_within, steps};
+use stillwood_tests::browser::{
+    Browser, Device, Folder, HOPPLE, Page, Pile, Server, program, run_within, steps,
+};
 
 /// So long a walk over all screens may take on a machine that builds something else as well.
 const LIMIT: Duration = Duration::from_secs(900);
@@ -244,11 +246,8 @@ fn on_every_screen_targets_are_large_and_nothing_is_cut_off() {
                 (768, 1024, 100),
                 (1440, 900, 100),
                 (390, 844, 200),
+                (320, 560, 200),
             ] {
-                // German's words are longer: at 200 % a blank's page and two rows of keys don't hold them yet.
-                if letters > 100 && language != Language::English {
-                    continue;
-                }
                 let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 1000 });
                 page.cdp("Emulation.setDeviceMetricsOverride", size).await;
                 // As the letters of the device are set.
@@ -268,6 +267,112 @@ fn on_every_screen_targets_are_large_and_nothing_is_cut_off() {
                 wrong.extend(found.into_iter().map(|one| format!("{of}: {one}")));
                 let found = at_each_state(&page, language, &files, audit).await;
                 wrong.extend(found.into_iter().map(|one| format!("{of}, {one}")));
+            }
+        }
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+        browser.close().await;
+    });
+}
+
+/// Sizes of a phone: upright, the smallest, on its side.
+const PHONES: [(u32, u32); 3] = [(390, 844), (320, 560), (844, 390)];
+
+async fn sized(page: &Page, (width, height): (u32, u32)) {
+    let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true });
+    page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+    let there = "innerWidth === arguments[0]";
+    page.wait_for("the size", there, vec![json!(width)]).await;
+}
+
+/// What is out of sight while a plank is measured: the drawing, the field that is typed into, a key.
+const OUT_OF_SIGHT: &str = "\
+    const out = [];\
+    const [room, face, field] = ['#drawing', '#face-view .plank', '#active']\
+        .map(css => document.querySelector(css).getBoundingClientRect());\
+    if (face.top < room.top - 1 || face.bottom > room.bottom + 1) out.push('the drawing');\
+    const seen = Math.min(field.bottom, room.bottom) - Math.max(field.top, face.bottom, room.top);\
+    if (field.left < room.right && field.top >= face.top + 1 && seen < 24) out.push(`the field: ${seen} px of it`);\
+    for (const key of document.querySelectorAll('#keypad .key')) {\
+        const { top, right, bottom } = key.getBoundingClientRect();\
+        if (top < 0 || bottom > innerHeight + 0.5 || right > innerWidth + 0.5) out.push(key.innerText);\
+    }\
+    return out;";
+
+#[test]
+fn the_drawing_and_all_keys_stay_in_view_while_a_plank_is_measured_in_several_fields() {
+    run_within(LIMIT, async {
+        let profile = Folder::new("in-view");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        steps::begin_plank(&page).await;
+        let mut wrong = Vec::new();
+        steps::keys(&page, "2620 next 214 next 205 next 193 next 52 next").await;
+        for (way, field) in [
+            ("End by end", "First end"),
+            ("By chord and dip", "Ring chord"),
+        ] {
+            if field == "Ring chord" {
+                steps::into_field(&page, "Ring angle").await;
+            }
+            page.tap_named("#active-field .chip", way).await;
+            page.reads("#active-field .name", field).await;
+            for phone in PHONES {
+                sized(&page, phone).await;
+                // A touch on the field scrolls it into view, as the key that leads to it does.
+                steps::into_field(&page, field).await;
+                let found = page.js(OUT_OF_SIGHT, vec![]).await;
+                if found != json!([]) {
+                    wrong.push(format!("{way}, {phone:?}: {found}"));
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+        browser.close().await;
+    });
+}
+
+/// The keys that the passing word covers, each scrolled to first.
+const COVERED: &str = "\
+    const covered = [];\
+    for (const key of document.querySelectorAll('#app button, #app a[href], #app input, #app h1')) {\
+        if (key.closest('.toast, .toast-room') || !key.checkVisibility()) continue;\
+        if (key.closest('#body')) key.scrollIntoView({ block: 'nearest' });\
+        const { left, right, top, bottom } = key.getBoundingClientRect();\
+        const [x, middle] = [(left + right) / 2, (top + bottom) / 2];\
+        for (const y of [top + 4, middle, bottom - 4]) {\
+            if (document.elementFromPoint(x, y)?.closest('.toast')) { covered.push(key.innerText || key.name); break; }\
+        }\
+    }\
+    return covered;";
+
+#[test]
+fn the_passing_word_covers_no_key_wherever_the_page_is_scrolled_to() {
+    run_within(LIMIT, async {
+        let profile = Folder::new("passing-word");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::open_sample(&page, server.address()).await;
+        let mut wrong = Vec::new();
+        for phone in PHONES {
+            sized(&page, phone).await;
+            // Above a decision.
+            page.go_to(&Route::Sort(pile_of_the_sample()).address())
+                .await;
+            steps::press(&page, "No").await;
+            page.see(".toast", "No").await;
+            let found = page.js(COVERED, vec![]).await;
+            if found != json!([]) {
+                wrong.push(format!("sorting, {phone:?}: {found}"));
+            }
+            // Above the bar, on a page that scrolls.
+            page.go_to(&Route::Yard.address()).await;
+            page.see(".toast", "No").await;
+            let found = page.js(COVERED, vec![]).await;
+            if found != json!([]) {
+                wrong.push(format!("the yard, {phone:?}: {found}"));
             }
         }
         assert!(wrong.is_empty(), "{}", wrong.join("\n"));

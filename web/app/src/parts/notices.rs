@@ -70,7 +70,7 @@ pub fn toast(ui: &Ui<'_>) -> Markup {
     html! {
         @if let Some(toast) = &ui.model.toast {
             div.toast-room aria-hidden="true" {
-                span data-says=(toast.text) {}
+                span data-says=(capital(&toast.text)) {}
                 @if !toast.undo.is_empty() { span.key data-says=(ui.w.common.undo) { (icon(Icon::Undo)) } }
             }
             div.toast role="status" {
