@@ -257,8 +257,11 @@ pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
         svg class=(if rings.is_some() { "end" } else { "end unknown" }) viewBox="0 0 64 48" aria-hidden="true" {
             (end_grain(at, scale, rings, drawn.colour, "end"))
             @for turned in &far_ends {
-                rect.far .dashed[!known] x=(n(32.0 - far * scale / 2.0)) y=(n(at.y)) width=(n(far * scale)) height=(n(h))
-                    fill="none" transform={ "rotate(" (n(*turned)) " 32 24)" } {}
+                @let (x, y) = (n(32.0 - far * scale / 2.0), n(at.y));
+                g transform={ "rotate(" (n(*turned)) " 32 24)" } fill="none" {
+                    rect.under-far x=(x) y=(y) width=(n(far * scale)) height=(n(h)) {}
+                    rect.far .dashed[!known] x=(x) y=(y) width=(n(far * scale)) height=(n(h)) {}
+                }
             }
         }
     }

@@ -27,6 +27,10 @@ pub(super) fn show(stage: Stage<'_>, show: &mut Show<'_>) {
     desk.model.shell.emptied = true;
     show("not-kept", &desk);
 
+    let (mut desk, _) = super::yard::bought(stage);
+    desk.go(Route::Today);
+    show("after-a-visit", &desk);
+
     let mut desk = stage.desk();
     desk.go(Route::Find);
     show("find", &desk);
