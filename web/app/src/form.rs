@@ -5,15 +5,16 @@ use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::{Place, Route};
 use crate::tell::keep;
-use crate::words::{count, fill};
+use crate::words::fill;
 use crate::yard::named::{Deletable, name_of};
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::commands::{
     check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile,
-    rack_planks, rest_times, save_target, spec, visit,
+    put_away, rest_times, save_target, spec, visit,
 };
+use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log,
     TargetSet, as_json, confirm, queries, workshop_command,
@@ -43,8 +44,8 @@ pub enum FormId {
     FlattenAgain(Id),
     /// A piece that moved, as a rack is looked over.
     Moved(Id),
-    /// The planks of a visit that are put on a rack together.
-    RackPlanks(Id),
+    /// Pieces that are put away together.
+    PutAway(PutAway),
     /// A cut of a plank or a piece.
     Cut(Id),
     /// Rest times and limits of a stage.
@@ -75,7 +76,7 @@ impl FormId {
             }
             FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
             FormId::Moved(piece) => check_rack::form_key(piece),
-            FormId::RackPlanks(visit) => rack_planks::form_key(visit),
+            FormId::PutAway(which) => put_away::form_key(which),
             FormId::Cut(piece) => cut::form_key(piece),
             FormId::RestTimes(stage) => rest_times::form_key(stage),
             FormId::RoomAir => log_room_air::FORM_KEY.to_owned(),
@@ -109,7 +110,7 @@ impl FormId {
             }
             FormId::FlattenAgain(_) => flatten_again::fields(),
             FormId::Moved(_) => MOVED.to_vec(),
-            FormId::RackPlanks(_) => rack_planks::FIELDS.to_vec(),
+            FormId::PutAway(_) => put_away::FIELDS.to_vec(),
             FormId::Cut(_) => cut::FIELDS.to_vec(),
             FormId::RestTimes(stage) => rest_times::fields(stage).to_vec(),
             FormId::RoomAir => log_room_air::FIELDS.to_vec(),
@@ -135,7 +136,7 @@ impl FormId {
             }
             FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
             FormId::Moved(_) => check_rack::begins(context),
-            FormId::RackPlanks(_) => rack_planks::begins(context),
+            FormId::PutAway(_) => put_away::begins(context),
             FormId::Cut(piece) => cut::begins(piece, context, units),
             FormId::RestTimes(stage) => rest_times::begins(stage, context),
             FormId::RoomAir => log_room_air::begins(context),
@@ -169,7 +170,7 @@ impl FormId {
             FormId::FlattenAgain(piece) => flatten_again::command(form, piece, context),
             // The day of the round and who looked stand in it as well.
             FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
-            FormId::RackPlanks(visit) => rack_planks::command(form, visit, context),
+            FormId::PutAway(which) => put_away::command(form, which, context),
             FormId::Cut(piece) => cut::command(form, piece, context, new_id),
             FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),
             FormId::RoomAir => log_room_air::command(form, log, context, new_id),
@@ -207,11 +208,7 @@ impl FormId {
                     &[("mark", &mark), ("form", &name)],
                 )
             }
-            FormId::RackPlanks(visit) => {
-                let visit = model.state().visit(visit);
-                let yard = visit.map_or("", |visit| &visit.opened.yard);
-                fill(model.words().racks.form_rack_planks, &[("yard", &yard)])
-            }
+            FormId::PutAway(which) => crate::racks::put_away::form_in_words(model, which),
             FormId::RestTimes(stage) => model.words().racks.rest_of(stage).to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
@@ -233,7 +230,7 @@ impl FormId {
                 Some(Route::Piece(piece))
             }
             FormId::Moved(_) => None,
-            FormId::RackPlanks(_) => Some(Route::Racks),
+            FormId::PutAway(_) => Some(Route::Racks),
             FormId::RestTimes(_) | FormId::RoomAir => Some(Route::RestTimes),
             FormId::Spec(visit) | FormId::Target(Some(visit)) => Some(Route::Visit(visit)),
             FormId::Target(None) => Some(Route::Plan),
@@ -243,10 +240,8 @@ impl FormId {
 
     /// What is said once it is recorded.
     fn said(self, filled: &Filled, model: &Model) -> String {
-        let words = &model.words().racks;
-        if let FormId::RackPlanks(_) = self {
-            let planks = filled.events.len() as u64;
-            return count(planks, words.planks_racked_one, words.planks_racked_other);
+        if let FormId::PutAway(which) = self {
+            return crate::racks::put_away::said(model, which, filled.events.len());
         }
         let first = filled.events.first();
         first

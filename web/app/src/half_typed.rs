@@ -6,8 +6,10 @@ use crate::blanks::{self, row::is_blank};
 use crate::effect::Effect;
 use crate::form::FormId;
 use crate::model::{HalfTyped, Model};
+use crate::racks;
 use crate::route::Route;
 use crate::tell::keep;
+use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::{Id, WORKSHOP_COMMANDS};
 use stillwood_core::season::Stage;
 
@@ -30,7 +32,8 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
             FormId::EditPile(id),
             FormId::FlattenAgain(id),
             FormId::Moved(id),
-            FormId::RackPlanks(id),
+            FormId::PutAway(PutAway::PlanksOfVisit(id)),
+            FormId::PutAway(PutAway::PartsOfCut(id)),
             FormId::Cut(id),
             FormId::Spec(id),
             FormId::Target(Some(id)),
@@ -79,7 +82,7 @@ pub fn screen(model: &Model, key: &str, kept: &HalfTyped) -> Route {
         Some(FormId::Target(None)) => Route::Plan,
         Some(FormId::OwnWood(None)) => Route::NewWood,
         Some(FormId::OwnWood(Some(id))) => Route::EditWood(id),
-        Some(FormId::RackPlanks(id)) => Route::RackPlanks(id),
+        Some(FormId::PutAway(which)) => racks::put_away::route(which),
         Some(FormId::Cut(id)) => Route::Cut(id),
         Some(FormId::Moved(_)) => Route::LookOver,
         Some(FormId::RestTimes(_) | FormId::RoomAir) => Route::RestTimes,

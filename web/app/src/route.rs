@@ -157,6 +157,8 @@ screens! {
     Rack(Piece): "rack" in Racks,
     /// The planks of a visit that are put on a rack together.
     RackPlanks(Visit): "rack-planks" in Racks,
+    /// The parts of a cut that are set to rest together.
+    RestParts(Piece): "rest-parts" in Racks,
     /// A piece of wood in the workshop.
     Piece(Piece): "wood" in Racks,
     /// Something done with a piece, typed in.

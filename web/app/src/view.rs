@@ -7,6 +7,7 @@ use crate::route::Route;
 use crate::words::speaking;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
+use stillwood_core::record::queries::PutAway;
 
 /// The screen, in the language of the settings.
 pub fn view(model: &Model) -> Page {
@@ -72,7 +73,8 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Find => Some(today::find::view(model)),
         Route::Racks => Some(racks::list::view(model)),
         Route::Rack(id) => racks::rack::view(model, id),
-        Route::RackPlanks(id) => racks::rack_planks::view(model, id),
+        Route::RackPlanks(id) => racks::put_away::view(model, PutAway::PlanksOfVisit(id)),
+        Route::RestParts(id) => racks::put_away::view(model, PutAway::PartsOfCut(id)),
         Route::Piece(id) => racks::piece::view(model, id),
         Route::Deed(id) => racks::deed::view(model, id),
         Route::Cut(id) => racks::cut::view(model, id),

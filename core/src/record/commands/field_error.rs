@@ -52,8 +52,8 @@ pub enum FieldError {
     #[error("Say why: what is discarded teaches what to buy.")]
     NoReason,
     /// Nothing is chosen of what could be put on a rack.
-    #[error("Choose a plank at least.")]
-    NoPlank,
+    #[error("Choose a piece at least.")]
+    NoPiece,
     /// A check of which nothing is said.
     #[error("Type what was measured, or say that nothing moved.")]
     NothingChecked,

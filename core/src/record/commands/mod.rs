@@ -26,7 +26,7 @@ pub(crate) mod open_plank;
 pub(crate) mod own_wood;
 pub mod own_wood_form;
 pub mod pile;
-pub mod rack_planks;
+pub mod put_away;
 pub mod rest_times;
 pub mod save_target;
 pub mod settle;

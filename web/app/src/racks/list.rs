@@ -199,7 +199,7 @@ fn body(ui: &Ui<'_>) -> Markup {
     html! {
         (conflicts(ui))
         (super::round::half_typed_forms(ui))
-        (super::rack_planks::waiting(ui))
+        (super::put_away::waiting(ui))
         @if all == 0 && idle.is_empty() && !chosen.narrows() {
             p.empty { (words.nothing_yet) }
             button.key.main.big.whole type="button" data-press=(ui.press(Route::NewVisit)) { (ui.w.today.start_a_visit) }

@@ -121,6 +121,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                 (headline(ui, piece, waits.as_ref()))
                 (conflict(ui, id))
                 (begun(ui, id))
+                (super::put_away::waiting_of_cut(ui, id))
                 div.columns {
                     div {
                         (movement(ui, piece))

@@ -3,11 +3,12 @@
 use super::PieceForm;
 use super::deed::half_typed;
 use super::shown::toggled;
-use super::{Action, calendar, cut, list, rack_planks, rests, round, shown};
+use super::{Action, calendar, cut, list, put_away, rests, round, shown};
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FormId};
 use crate::model::Model;
 use crate::route::Route;
+use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::{Event, Id, Piece, Withdrawn};
 
 /// The form of a piece that its screen opens: the one that was chosen, else the one that stood there last, else the
@@ -49,10 +50,8 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
             }
             Vec::new()
         }
-        Route::RackPlanks(visit) => {
-            form::open(model, FormId::RackPlanks(visit));
-            Vec::new()
-        }
+        Route::RackPlanks(visit) => put_away::opened(model, PutAway::PlanksOfVisit(visit)),
+        Route::RestParts(cut) => put_away::opened(model, PutAway::PartsOfCut(cut)),
         Route::RestTimes => rests::opened(model),
         Route::Racks => {
             model.racks.more_rows = 0;
@@ -113,7 +112,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.racks.deed = Some((piece, deed));
             vec![Effect::Go(Route::Deed(piece))]
         }
-        Action::LeaveOut(plank) => rack_planks::leave_out(model, plank),
+        Action::LeaveOut(plank) => put_away::leave_out(model, plank),
         Action::LookOver(place) => {
             let mut effects = round::choose(model, &place);
             effects.push(Effect::Go(Route::LookOver));

@@ -10,7 +10,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, place_head, toast};
 use crate::racks::line::Rows;
 use crate::racks::stock::{Stock, scale};
-use crate::racks::{rack_planks, shown};
+use crate::racks::{put_away, shown};
 use crate::route::Route;
 use crate::words::{Spoken, count, dates, fill};
 use crate::yard::recorded::drafts_in_sight;
@@ -70,14 +70,14 @@ fn body(ui: &Ui<'_>) -> Markup {
     let not_still = of(&[DueWhen::Late]);
     let not_known = of(&[DueWhen::WeightNotKnown]);
     let soon = of(&[DueWhen::ThisWeek]);
-    let home = rack_planks::waiting(ui);
+    let to_put_away = put_away::waiting(ui);
     let parts = [&ready, &not_still, &not_known, &soon];
-    let nothing = home.0.is_empty() && parts.iter().all(|lines| lines.is_empty());
+    let nothing = to_put_away.0.is_empty() && parts.iter().all(|lines| lines.is_empty());
     html! {
         (sample(ui))
         (only_here(ui))
         (settle(ui))
-        (home)
+        (to_put_away)
         (unfinished(ui))
         div.columns {
             div {

@@ -44,7 +44,7 @@ pub const ENGLISH: &[FieldLine] = &[
         "It arrived, was moved, or was found again.",
     ),
     ("On the rack since", "On the rack since", ""),
-    ("planks left out", "Which planks", ""),
+    ("pieces left out", "Which pieces", ""),
     (
         "Step of the scale",
         "Step of the scale",

@@ -303,13 +303,22 @@ words! {
         due_first: "Due first",
         on_no_rack_one: "1 plank from {yard} is on no rack yet",
         on_no_rack_other: "{n} planks from {yard} are on no rack yet",
+        parts_not_at_rest_one: "1 part of {mark} is not at rest yet",
+        parts_not_at_rest_other: "{n} parts of {mark} are not at rest yet",
         put_planks_one: "Put 1 plank on the rack",
         put_planks_other: "Put {n} planks on the rack",
         put_no_plank: "Put on the rack",
+        rest_parts_one: "Set 1 part to rest",
+        rest_parts_other: "Set {n} parts to rest",
+        rest_no_part: "Set to rest",
         planks_racked_one: "1 plank is on its rack.",
         planks_racked_other: "{n} planks are on their rack.",
+        parts_rest_one: "1 part is at rest.",
+        parts_rest_other: "{n} parts are at rest.",
         all_racked: "All its planks are on a rack.",
+        all_at_rest: "No part of it waits to be set to rest.",
         form_rack_planks: "planks of {yard}: put on a rack",
+        form_rest_parts: "parts of {mark}: set to rest",
     }
 }
 

@@ -118,4 +118,8 @@ fn cutting(stage: Stage<'_>, show: &mut Show<'_>) {
     desk.go(Route::Cut(id));
     press(&mut desk, "laminates");
     show("cut-plank", &desk);
+    press(&mut desk, "Record the cut");
+    show("parts-not-at-rest", &desk);
+    desk.go(Route::RestParts(id));
+    show("parts-to-rest", &desk);
 }

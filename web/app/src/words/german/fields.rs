@@ -38,7 +38,7 @@ pub const FIELDS: &[FieldLine] = &[
         "Es kam an, wurde umgelegt oder wiedergefunden.",
     ),
     ("On the rack since", "Im Regal seit", ""),
-    ("planks left out", "Welche Bohlen", ""),
+    ("pieces left out", "Welche Stücke", ""),
     ("Weight", "Gewicht", ""),
     ("Scale", "Waage", ""),
     (

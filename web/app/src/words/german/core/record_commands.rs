@@ -29,7 +29,7 @@ pub(super) const LINES: &[Line] = &[
         "Say why: what is discarded teaches what to buy.",
         "Sag, warum: was ausgesondert wird, lehrt, was zu kaufen ist.",
     ),
-    ("Choose a plank at least.", "Wähle mindestens eine Bohle."),
+    ("Choose a piece at least.", "Wähle mindestens ein Stück."),
     (
         "Type what was measured, or say that nothing moved.",
         "Tippe, was gemessen wurde, oder sag, dass sich nichts bewegt hat.",

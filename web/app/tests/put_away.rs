@@ -1,12 +1,13 @@
-//! Home after a visit: the planks that were bought and are on no rack yet are told on Today and in the racks, and one
-//! form puts them all on one.
+//! Home after a visit, and after a cut: planks that are on no rack yet, and parts that are not at rest yet, are told on
+//! Today and in the racks, and one form puts them all away.
 
 mod racks_sample;
 
 use racks_sample::{says, says_not};
 use stillwood_app::Route;
 use stillwood_app::desk::Desk;
-use stillwood_core::record::{Decision, Id};
+use stillwood_core::record::{Decision, Id, queries};
+use stillwood_core::season::Stage;
 
 const DAY: &str = "2026-11-20";
 
@@ -107,7 +108,7 @@ fn any_plank_can_be_left_out_and_none_at_all_is_said() {
     }
     desk.type_into("Shelf", "loft");
     press(&mut desk, "Put on the rack");
-    says(&desk, "Choose a plank at least.");
+    says(&desk, "Choose a piece at least.");
     press(&mut desk, &marks[1]);
     press(&mut desk, "Put 1 plank on the rack");
     let lies = |id: &Id| desk.model.state().piece(*id).unwrap().work.place.is_some();
@@ -125,4 +126,38 @@ fn a_visit_of_which_all_are_racked_says_so() {
     let visit = desk.model.state().visits().next().unwrap().id;
     desk.go(Route::RackPlanks(visit));
     says(&desk, "All its planks are on a rack.");
+}
+
+#[test]
+fn the_parts_of_a_cut_are_set_to_rest_together_from_the_page_of_what_was_cut() {
+    let mut desk = racks_sample::sample();
+    let cut = racks_sample::piece(&desk, "K7-13-M b");
+    desk.go(Route::Cut(cut));
+    press(&mut desk, "Record the cut");
+    assert_eq!(desk.model.route, Route::Piece(cut));
+    says(&desk, "10 parts of K7-13-M b are not at rest yet");
+    desk.go(Route::Today);
+    says(&desk, "10 parts of K7-13-M b are not at rest yet");
+    desk.go(Route::Piece(cut));
+    desk.presses = 0;
+    press(&mut desk, "Set to rest");
+    assert_eq!(desk.model.route, Route::RestParts(cut));
+    // They may rest where they are: no rack has to be named.
+    press(&mut desk, "K7-13-M b2");
+    press(&mut desk, "Set 9 parts to rest");
+    assert_eq!(desk.presses, 3);
+    says(&desk, "9 parts are at rest.");
+    let state = desk.model.state();
+    let parts = queries::to_put_away(state);
+    let left = parts.iter().find(|one| one.from == "K7-13-M b").unwrap();
+    assert_eq!(left.pieces.len(), 1);
+    let first = racks_sample::piece(&desk, "K7-13-M b1");
+    let rest = state.piece(first).unwrap().work.rest().unwrap();
+    assert_eq!(rest.payload.stage, Stage::Laminates);
+    assert_eq!(rest.on.to_string(), DAY);
+    desk.go(Route::Piece(cut));
+    press(&mut desk, "Set to rest");
+    press(&mut desk, "Set 1 part to rest");
+    desk.go(Route::RestParts(cut));
+    says(&desk, "No part of it waits to be set to rest.");
 }

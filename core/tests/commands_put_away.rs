@@ -3,7 +3,8 @@
 mod filled;
 
 use filled::{Shop, asked, day, metric, typed, wrong};
-use stillwood_core::record::commands::rack_planks;
+use stillwood_core::record::commands::put_away;
+use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::*;
 use stillwood_tests::invented::judged;
 
@@ -30,18 +31,25 @@ fn home() -> (Shop, Id, Vec<Id>) {
 }
 
 fn fill(shop: &Shop, visit: Id, texts: &[(&str, &str)]) -> Result<Filled, FieldErrors> {
-    let texts = typed(rack_planks::begins(&shop.context()), texts);
-    rack_planks::command(&metric(&texts), visit, &shop.context())
+    let texts = typed(put_away::begins(&shop.context()), texts);
+    put_away::command(
+        &metric(&texts),
+        PutAway::PlanksOfVisit(visit),
+        &shop.context(),
+    )
 }
 
 #[test]
 fn the_bought_planks_of_a_visit_wait_for_a_rack_and_those_not_decided_do_not() {
     let (shop, first, planks) = home();
-    let waiting = queries::on_no_rack(&shop.state);
+    let waiting = queries::to_put_away(&shop.state);
     assert_eq!(waiting.len(), 2);
-    let of_first = waiting.iter().find(|one| one.visit == first).unwrap();
-    assert_eq!(of_first.yard, "North");
-    let ids: Vec<Id> = of_first.planks.iter().map(|(id, _)| *id).collect();
+    let of_first = waiting
+        .iter()
+        .find(|one| one.which == PutAway::PlanksOfVisit(first))
+        .unwrap();
+    assert_eq!(of_first.from, "North");
+    let ids: Vec<Id> = of_first.pieces.iter().map(|(id, _)| *id).collect();
     assert_eq!(ids, planks[..3]);
 }
 
@@ -60,32 +68,39 @@ fn they_are_put_on_a_rack_in_one_go_on_one_day() {
         .collect();
     assert_eq!(filled.events, expected);
     shop.write(&filled.events);
-    let waiting = queries::on_no_rack(&shop.state);
-    assert!(waiting.iter().all(|one| one.visit != first));
+    let waiting = queries::to_put_away(&shop.state);
+    assert!(
+        waiting
+            .iter()
+            .all(|one| one.which != PutAway::PlanksOfVisit(first))
+    );
 }
 
 #[test]
 fn any_of_them_can_be_left_out_and_waits_on() {
     let (mut shop, first, planks) = home();
     let left_out = format!("[\"{}\"]", planks[1]);
-    let texts = [("Shelf", "loft"), ("planks left out", &left_out)];
+    let texts = [("Shelf", "loft"), ("pieces left out", &left_out)];
     let filled = fill(&shop, first, &texts).unwrap();
     let about: Vec<Id> = filled.events.iter().map(|one| one.about).collect();
     assert_eq!(about, [planks[0], planks[2]]);
     shop.write(&filled.events);
-    let waiting = queries::on_no_rack(&shop.state);
-    let of_first = waiting.iter().find(|one| one.visit == first).unwrap();
-    assert_eq!(of_first.planks.len(), 1);
-    assert_eq!(of_first.planks[0].0, planks[1]);
+    let waiting = queries::to_put_away(&shop.state);
+    let of_first = waiting
+        .iter()
+        .find(|one| one.which == PutAway::PlanksOfVisit(first))
+        .unwrap();
+    assert_eq!(of_first.pieces.len(), 1);
+    assert_eq!(of_first.pieces[0].0, planks[1]);
 }
 
 #[test]
 fn all_that_is_wrong_is_told_at_once_and_an_odd_day_is_asked_once() {
     let (shop, first, planks) = home();
     let all = as_json(&planks);
-    let none = [("planks left out", all.as_str()), ("On the rack since", "")];
+    let none = [("pieces left out", all.as_str()), ("On the rack since", "")];
     let errors = wrong(fill(&shop, first, &none));
-    assert_eq!(errors, ["Shelf", "On the rack since", "planks left out"]);
+    assert_eq!(errors, ["Shelf", "On the rack since", "pieces left out"]);
     let ahead = [("Shelf", "loft"), ("On the rack since", "2027-03-01")];
     let filled = fill(&shop, first, &ahead).unwrap();
     assert_eq!(asked(&filled), ["On the rack since"]);

@@ -1,0 +1,72 @@
+//! Pieces that nobody has put away yet: planks that were bought and never came to a rack, visit by visit, and the parts
+//! of a cut that were not set to rest, cut by cut. It is what is to be done once a visit is home or a plank is sawn.
+
+use crate::order;
+use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
+use crate::record::queries;
+use crate::record::queries::marks::mark_order;
+use crate::record::state::{Life, Origin, Piece, State};
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+/// Pieces that are put away together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PutAway {
+    /// The planks of a visit: they are put on a rack.
+    PlanksOfVisit(Id),
+    /// The parts that a piece was cut into: they are set to rest.
+    PartsOfCut(Id),
+}
+
+/// Pieces that are to be put away.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ToPutAway {
+    /// Which they are.
+    pub which: PutAway,
+    /// The yard of the visit, or the mark of what was cut.
+    pub from: String,
+    /// Ids with their marks, in the order of the marks.
+    pub pieces: Vec<(Id, String)>,
+}
+
+/// Where a piece belongs that is to be put away, since when, and what that is called.
+fn group(state: &State, piece: &Piece) -> Option<(Reverse<chrono::NaiveDate>, PutAway, String)> {
+    let work = &piece.work;
+    if work.rest().is_some() || work.downgraded.is_some() {
+        return None;
+    }
+    match (piece.life(), &work.origin) {
+        ((Life::Reading, _), _) if work.kind == PieceKind::Plank && work.came.is_none() => {
+            let visit = state.visit_of(piece)?;
+            let which = PutAway::PlanksOfVisit(visit.id);
+            Some((Reverse(visit.recorded.on), which, visit.opened.yard.clone()))
+        }
+        ((Life::InShop, since), Origin::CutFrom { parent, .. }) => {
+            let parent = state.piece(*parent)?;
+            let which = PutAway::PartsOfCut(parent.id);
+            Some((Reverse(since), which, parent.mark.clone()))
+        }
+        _ => None,
+    }
+}
+
+/// What is to be put away, the latest first.
+pub fn to_put_away(state: &State) -> Vec<ToPutAway> {
+    let mut found = BTreeMap::new();
+    for piece in queries::stock(state) {
+        if let Some((since, which, from)) = group(state, piece) {
+            let one = found.entry((since, which)).or_insert_with(|| ToPutAway {
+                which,
+                from,
+                pieces: Vec::new(),
+            });
+            one.pieces.push((piece.id, piece.mark.clone()));
+        }
+    }
+    let in_order = |mut one: ToPutAway| {
+        order::sort_by_key(&mut one.pieces, |(_, mark)| mark_order(mark));
+        one
+    };
+    found.into_values().map(in_order).collect()
+}
