@@ -474,7 +474,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
             let said = match filled
                 .events
                 .first()
-                .and_then(|one| crate::words::events::workshop_words(&one.event))
+                .and_then(|one| crate::words::workshop::workshop_words(&one.event))
             {
                 Some(words) => words,
                 None => {
