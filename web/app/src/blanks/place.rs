@@ -8,8 +8,8 @@ use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
 use crate::form::field_id;
 use crate::model::Model;
-use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, Judged, bar, icon, notices, place_head, sign, toast};
+use crate::page::{Page, Ui};
+use crate::parts::{Icon, Judged, icon, place_with_pane, sign};
 use crate::route::Route;
 use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
@@ -22,29 +22,8 @@ const AT_FIRST: usize = 40;
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let title = model.words().blanks.title;
-    let layout = if model.shell.wide {
-        Layout::ListAndPane
-    } else {
-        Layout::Place
-    };
-    let page = Page::new(title, layout)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
-        .with(model, "body", "main", body);
-    let page = if model.shell.wide {
-        page.with(
-            model,
-            "pane",
-            "aside",
-            |ui| html! { p.open { (ui.w.blanks.choose_one) } },
-        )
-    } else {
-        page
-    };
-    page.with(model, "toast", "div", toast)
+    let pane = |ui: &Ui<'_>| html! { p.open { (ui.w.blanks.choose_one) } };
+    place_with_pane(model, title, body, pane)
 }
 
 /// What is matched, and the list of blanks.
@@ -317,13 +296,5 @@ pub fn one(model: &Model, id: Id) -> Option<Page> {
 /// A blank on a wide screen: the list, and the blank in the pane.
 fn with_pane(model: &Model, id: Id) -> Page {
     let title = model.words().blanks.title;
-    Page::new(title, Layout::ListAndPane)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
-        .with(model, "body", "main", body)
-        .with(model, "pane", "aside", |ui| page::whole(ui, id))
-        .with(model, "toast", "div", toast)
+    place_with_pane(model, title, body, |ui| page::whole(ui, id))
 }

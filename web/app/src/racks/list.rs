@@ -8,8 +8,8 @@ use super::shown;
 use super::stock::{Stock, rack_name, sign_word};
 use crate::effect::Effect;
 use crate::model::Model;
-use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, bar, icon, notices, place_head, toast};
+use crate::page::{Page, Ui};
+use crate::parts::{Icon, icon, place_with_pane};
 use crate::route::Route;
 use crate::words::{RacksWords, Spoken, count, fill};
 use maud::{Markup, html};
@@ -143,24 +143,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
-    let title = model.words().racks.title;
-    let layout = if model.shell.wide {
-        Layout::ListAndPane
-    } else {
-        Layout::Place
-    };
-    let page = Page::new(title, layout)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
-        .with(model, "body", "main", body);
-    let page = match model.shell.wide {
-        true => page.with(model, "pane", "aside", pane),
-        false => page,
-    };
-    page.with(model, "toast", "div", toast)
+    place_with_pane(model, model.words().racks.title, body, pane)
 }
 
 fn pane(ui: &Ui<'_>) -> Markup {
