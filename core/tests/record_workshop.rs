@@ -53,7 +53,7 @@ mod workshop {
             let count = 1 + dice.below(3);
             let mut ids: Vec<Id> = (0..count).map(|_| self.phone.id()).collect();
             // Now and then a mistake: what is said to come out of the cut is there already.
-            if dice.below(8) == 0
+            if dice.once_in(3)
                 && let Some(known) = pick(pieces, dice).filter(|id| *id != parent)
             {
                 ids[0] = known;
@@ -282,7 +282,7 @@ mod workshop {
         let mut kinds = std::collections::BTreeSet::new();
         let (mut piece_conflicts, mut unresolved, mut blanks, mut cuts) = (0, 0, 0, 0);
         let (mut ledgers, mut wood) = (0, 0);
-        for seed in 0..160 {
+        for seed in 0..320 {
             let record = together(&two(seed, 60, false));
             let state = State::project(&record);
             kinds.extend(
