@@ -111,11 +111,12 @@ mod rack {
         let lots = queries::rack_lots(&shop.state);
         assert_eq!((lots.len(), lots[0].place.as_str()), (1, "2"));
         assert_eq!(lots[0].pieces[0].0, plank);
-        assert_eq!(queries::checked_on(&shop.state, plank, shop.today), None);
+        assert!(shop.state.piece(plank).unwrap().work.checks.is_empty());
         let round = round(&shop, "");
         let filled = check_rack::no_change(&metric(&round), plank, &shop.context()).unwrap();
         shop.write(&filled.events);
-        assert!(queries::checked_on(&shop.state, plank, shop.today).is_some());
+        let checks = &shop.state.piece(plank).unwrap().work.checks;
+        assert_eq!((checks.len(), checks[0].on), (1, shop.today));
     }
 }
 

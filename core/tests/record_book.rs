@@ -10,7 +10,7 @@ use stillwood_core::record::{
     PassedOver, Withdrawn, read, sealed,
 };
 use stillwood_tests::invented::{
-    Phone, day_of, judged, pile_of, plank_readings, taken, visit_terms,
+    Phone, day_of, judged, pile_terms, plank_readings, taken, visit_terms, wood,
 };
 
 fn width(mm: f64) -> Readings {
@@ -29,7 +29,7 @@ fn undo() -> Event {
 }
 
 fn one_piece() -> (Phone, Id) {
-    let mut phone = Phone::new("K7", 1);
+    let mut phone = Phone::seeded("K7", 1);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");
     let piece = phone.mark(pile);
@@ -110,7 +110,7 @@ fn later_readings_are_laid_over_earlier_ones_and_both_are_kept() {
 fn corrections_made_apart_are_both_shown_until_one_replaces_both() {
     let (mut phone, piece) = one_piece();
     let wrong = phone.say(piece, measured(20.0));
-    let mut other = Phone::new("M4", 2);
+    let mut other = Phone::seeded("M4", 2);
     other.step = phone.step;
     let ours = phone.correct(piece, measured(200.0), vec![wrong]);
     let theirs = other.correct(piece, measured(210.0), vec![wrong]);
@@ -255,7 +255,7 @@ fn what_begins_late_or_again_is_folded_again() {
 
 #[test]
 fn a_visit_that_was_changed_is_taken_back_whole() {
-    let mut phone = Phone::new("K7", 3);
+    let mut phone = Phone::seeded("K7", 3);
     let visit = phone.open_visit("North");
     let before = State::project_entries(&phone.written)
         .visit(visit)
@@ -281,7 +281,7 @@ fn a_visit_that_was_changed_is_taken_back_whole() {
 /// What is found on it stays, and nothing else has to be folded again.
 #[test]
 fn a_change_of_a_visit_is_added_at_once() {
-    let mut phone = Phone::new("K7", 3);
+    let mut phone = Phone::seeded("K7", 3);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");
     phone.whole_plank(pile);
@@ -322,7 +322,7 @@ fn a_cloned_device_and_a_doubled_mark_are_told() {
         .unwrap()
         .pile;
     let mark = "K7-3-x".to_owned();
-    let (one, two) = (phone.new_id(), Id::from_u128(5));
+    let (one, two) = (phone.id(), Id::from_u128(5));
     phone.say(
         one,
         Event::Marked(Marked {
@@ -330,7 +330,7 @@ fn a_cloned_device_and_a_doubled_mark_are_told() {
             pile,
         }),
     );
-    let mut clone = Phone::new("K7", 9);
+    let mut clone = Phone::seeded("K7", 9);
     (clone.seq, clone.step) = (phone.seq - 1, phone.step);
     let mark = mark.to_uppercase().replace('-', " ");
     clone.say(two, Event::Marked(Marked { mark, pile }));
@@ -388,7 +388,7 @@ fn the_next_numbers_are_one_more_than_the_highest_seen() {
 
 #[test]
 fn an_entry_that_could_not_be_read_back_is_not_made() {
-    let phone = Phone::new("K7", 1);
+    let phone = Phone::seeded("K7", 1);
     let moment = |n| EventMeta {
         id: Id::from_u128(n),
         seq: 1,
@@ -424,7 +424,13 @@ fn an_entry_that_could_not_be_read_back_is_not_made() {
         )
         .is_err()
     );
-    assert!(make(5, Event::PileOpened(Box::new(pile_of(about, "ash")))).is_err());
+    assert!(
+        make(
+            5,
+            Event::PileOpened(Box::new(pile_terms(about, wood("ash", "ash"))))
+        )
+        .is_err()
+    );
     let mut terms = visit_terms("North");
     terms.spec.kerf_mm = f64::NAN;
     assert!(make(6, Event::VisitOpened(Box::new(terms))).is_err());

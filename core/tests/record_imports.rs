@@ -24,7 +24,7 @@ fn changed(entry: &Entry, from: &str, to: &str) -> Entry {
 
 fn undo(log: &Log, phone: &mut Phone, brought: EntryIds) -> Id {
     (phone.seq, phone.step) = (log.next_seq("K7") - 1, log.next_step() - 1);
-    let about = phone.new_id();
+    let about = phone.id();
     let undone = ImportUndone {
         brought,
         name: "from-the-other-phone.json".into(),
@@ -137,7 +137,7 @@ fn undoings_that_name_each_other_end() {
 
 #[test]
 fn an_undoing_of_many_entries_is_one_entry_and_is_read_again() {
-    let mut phone = Phone::new("K7", 4);
+    let mut phone = Phone::seeded("K7", 4);
     let brought: EntryIds = (0..40_000_u128).map(|n| Id::from_u128(n * 977)).collect();
     let id = undo(&Log::new(), &mut phone, brought.clone());
     let entry = phone.written.iter().find(|entry| entry.id == id).unwrap();
@@ -196,9 +196,9 @@ fn two_devices_with_one_sign_are_told() {
         .unwrap();
     assert_eq!((shared.sign.as_str(), shared.devices.len()), ("K7", 2));
     // One that only goes on under a new identity is no other device.
-    let mut laptop = Phone::new("R2", 8);
+    let mut laptop = Phone::seeded("R2", 8);
     laptop.step = log.next_step();
-    let about = laptop.new_id();
+    let about = laptop.id();
     let renamed = DeviceRenamed {
         by: "K7-BBBBBBBBBB".into(),
         formerly: vec!["K7-AAAAAAAAAA".into()],

@@ -19,7 +19,7 @@ impl Device {
     fn new(number: usize) -> Self {
         let by = ["K7", "M4", "PA", "X9"][number % 4];
         Self {
-            phone: Phone::new(by, 77 + number as u64),
+            phone: Phone::seeded(by, 77 + number as u64),
             record: Log::new(),
         }
     }
@@ -30,8 +30,8 @@ impl Device {
         self.phone.step = self.record.next_step() - 1;
         let piles: Vec<Id> = state.piles().map(|p| p.id).collect();
         let pieces: Vec<Id> = state.pieces().map(|p| p.id).collect();
-        let pick = |ids: &[Id], dice: &mut Dice| ids[dice.number_below(ids.len() as u64) as usize];
-        let act = dice.number_below(10);
+        let pick = |ids: &[Id], dice: &mut Dice| *dice.pick(ids);
+        let act = dice.below(10);
         if piles.is_empty() || act == 0 {
             let visit = self.phone.open_visit("North");
             self.phone.open_pile(visit, "hard_maple");
@@ -51,7 +51,7 @@ impl Device {
                 4 => {
                     let other = pick(&pieces, dice);
                     if other != piece {
-                        let same = dice.number_below(3) > 0;
+                        let same = dice.below(3) > 0;
                         self.phone
                             .say(piece, Event::SamePlank(SamePlank { other, same }));
                     }
@@ -99,11 +99,11 @@ fn devices(count: usize, seed: u64, rounds: u64) -> Vec<Device> {
     let mut dice = Dice::of_seed(seed);
     let mut all: Vec<Device> = (0..count).map(Device::new).collect();
     for _ in 0..rounds {
-        let from = dice.number_below(count as u64) as usize;
+        let from = dice.below(count);
         all[from].act(&mut dice);
-        if dice.number_below(4) == 0 {
-            let to = dice.number_below(count as u64) as usize;
-            let part = dice.number_below(2) == 0;
+        if dice.below(4) == 0 {
+            let to = dice.below(count);
+            let part = dice.below(2) == 0;
             exchange(&mut all, from, to, part);
         }
     }
@@ -148,9 +148,7 @@ fn union(a: &Log, b: &Log) -> Log {
 fn shuffled(entries: &[Entry], seed: u64) -> Vec<Entry> {
     let mut dice = Dice::of_seed(seed);
     let mut mixed = entries.to_vec();
-    for i in (1..mixed.len()).rev() {
-        mixed.swap(i, dice.number_below(i as u64 + 1) as usize);
-    }
+    dice.shuffle(&mut mixed);
     mixed
 }
 

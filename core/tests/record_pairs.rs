@@ -19,7 +19,7 @@ struct Plank {
 /// Something near a middle: the sum of twelve even numbers less six is as good as normal, with a deviation of
 /// one.
 fn about(dice: &mut Dice, middle: f64, deviation: f64) -> f64 {
-    let even = |dice: &mut Dice| dice.number_below(1_000_000) as f64 / 1_000_000.0;
+    let even = |dice: &mut Dice| dice.below(1_000_000) as f64 / 1_000_000.0;
     let sum: f64 = (0..12).map(|_| even(dice)).sum();
     middle + deviation * (sum - 6.0)
 }
@@ -32,7 +32,7 @@ fn to_the(step: f64, value: f64) -> f64 {
 struct Trial {
     planks: usize,
     /// What share of the planks each phone measures, in percent.
-    each: u64,
+    each: usize,
     weighed: bool,
     knots: bool,
     /// The second phone goes through the pile from the other side.
@@ -76,7 +76,7 @@ fn measure(phone: &mut Phone, pile: Id, plank: &Plank, trial: &Trial) -> Id {
     }
     let mut defects = Vec::new();
     for knot in plank.knots.iter().filter(|_| trial.knots) {
-        if phone.dice.number_below(10) < 8 {
+        if phone.dice.below(10) < 8 {
             defects.push(DefectFound {
                 kind: DefectKind::Knot,
                 from: Some(taken(
@@ -104,7 +104,7 @@ fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Id, Id)>) {
     let mut written = Vec::new();
     let mut of: BTreeMap<usize, Vec<Id>> = BTreeMap::new();
     for (by, own) in [("K7", 1), ("M4", 2)] {
-        let mut phone = Phone::new(by, seed * 10 + own);
+        let mut phone = Phone::seeded(by, seed * 10 + own);
         phone.day = "2026-10-05".parse().ok();
         let visit = phone.open_visit("North");
         let there = phone.open_pile(visit, "hard_maple");
@@ -116,7 +116,7 @@ fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Id, Id)>) {
             order.sort_by_key(|at| (at * 7919 + 13) % 1009);
         }
         for at in order {
-            if dice.number_below(100) < trial.each {
+            if dice.below(100) < trial.each {
                 let piece = measure(&mut phone, there, &pile[at], trial);
                 of.entry(at).or_default().push(piece);
             }
@@ -132,7 +132,7 @@ fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Id, Id)>) {
 
 fn tried(trial: &Trial) -> Found {
     let mut found = Found::default();
-    for seed in 1..=4 {
+    for seed in 1..=8 {
         let (written, shared) = measured(trial, seed);
         found.shared += shared.len();
         let offered = pairs(&State::project_entries(&written));
@@ -164,7 +164,7 @@ fn like(dice: &mut Dice) -> Plank {
         width: about(dice, 200.0, 6.0),
         thickness: about(dice, 52.0, 1.0),
         weight: about(dice, 19.0, 1.5),
-        knots: (0..dice.number_below(3))
+        knots: (0..dice.below(3))
             .map(|n| 300.0 + 700.0 * n as f64 + dice.tenth(0, 600))
             .collect(),
     }
@@ -266,7 +266,7 @@ fn two_phones_at_different_planks_of_one_kind_get_hardly_an_offer() {
     let mut written = Vec::new();
     for (by, own) in [("K7", 1), ("M4", 2)] {
         let mut dice = Dice::of_seed(40 + own);
-        let mut phone = Phone::new(by, 50 + own);
+        let mut phone = Phone::seeded(by, 50 + own);
         phone.day = "2026-10-05".parse().ok();
         let visit = phone.open_visit("North");
         let pile = phone.open_pile(visit, "hard_maple");
@@ -315,7 +315,7 @@ fn an_offer_says_how_sure_it_is_and_is_settled_for_good() {
         first.in_words(),
         "Likely: 4 measurements and the place in the pile agree."
     );
-    let mut phone = Phone::new("R2", 9);
+    let mut phone = Phone::seeded("R2", 9);
     phone.step = 100_000;
     let told = SamePlank {
         other: first.b,

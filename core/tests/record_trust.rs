@@ -206,7 +206,7 @@ fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_
     for chosen in [1, 1] {
         let (about, event) = told.conflicts()[0].settle(chosen).unwrap();
         let wanted = told.conflicts()[0].variants[chosen].clone();
-        let mut laptop = Phone::new("R2", 7);
+        let mut laptop = Phone::seeded("R2", 7);
         (laptop.seq, laptop.step) = (told.next_seq("R2") - 1, told.next_step() - 1);
         laptop.say(about, event);
         told.merge(laptop.written);
@@ -294,7 +294,7 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
             );
         Entry::from_kept(&line, &limits()).unwrap()
     };
-    let mut hostile = Phone::new("XX", 9);
+    let mut hostile = Phone::seeded("XX", 9);
     hostile.say(planks[0], Event::Judged(judged(Decision::Leave, None)));
     hostile.say(pile, Event::Noted(Noted { text: "far".into() }));
     let poison = [
@@ -345,7 +345,7 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
         brought: [poison[1].id].into_iter().collect(),
         name: "far.json".into(),
     };
-    let about = phone.new_id();
+    let about = phone.id();
     phone.say(about, Event::ImportUndone(Box::new(undo)));
     log.add(phone.written.last().unwrap().clone());
     assert_eq!(State::project(&log).pile(pile).unwrap().notes.len(), 0);
@@ -355,7 +355,7 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
 #[test]
 fn a_clock_pushed_to_its_end_stops_nobody() {
     let (mut phone, _, planks) = yard("K7", 5);
-    let mut hostile = Phone::new("XX", 9);
+    let mut hostile = Phone::seeded("XX", 9);
     hostile.say(planks[0], Event::Noted(Noted { text: "far".into() }));
     let far = changed(
         &hostile.written[0],
@@ -398,7 +398,7 @@ fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
         .rev()
         .find_map(|n| stillwood_core::record::Mark::next("K7", n - 1).ok());
     let mark = last.unwrap().to_string();
-    let piece = phone.new_id();
+    let piece = phone.id();
     phone.say(
         piece,
         Event::Marked(stillwood_core::record::Marked { mark, pile }),
@@ -413,7 +413,7 @@ fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
             queries::pieces_with_mark(&State::project(&log), &mark).is_empty(),
             "{mark}"
         );
-        let piece = phone.new_id();
+        let piece = phone.id();
         phone.say(
             piece,
             Event::Marked(stillwood_core::record::Marked { mark, pile }),

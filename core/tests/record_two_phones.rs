@@ -40,7 +40,7 @@ fn two_phones() -> (Phone, Phone) {
         .map(|(l, w, kg)| (l + 5.0, w - 2.0, kg + 0.1))
         .to_vec();
     b.extend((0..14).map(|n| own(n, 6000.0)));
-    let (mut first, mut second) = (Phone::new("K7", 21), Phone::new("M4", 22));
+    let (mut first, mut second) = (Phone::seeded("K7", 21), Phone::seeded("M4", 22));
     buy(&mut first, "North", &a);
     buy(&mut second, " north ", &b);
     (first, second)
@@ -121,7 +121,7 @@ fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() 
 
 #[test]
 fn planks_of_one_phone_of_other_days_or_other_woods_are_not_offered() {
-    let (mut a, mut b) = (Phone::new("K7", 31), Phone::new("M4", 32));
+    let (mut a, mut b) = (Phone::seeded("K7", 31), Phone::seeded("M4", 32));
     let plank = [(2620.0, 205.0, 19.7)];
     buy(&mut a, "North", &[plank[0], plank[0]]);
     assert_eq!(pairs(&State::project_entries(&a.written)), []);
@@ -132,14 +132,14 @@ fn planks_of_one_phone_of_other_days_or_other_woods_are_not_offered() {
         pairs(&State::project_entries(&all)).len()
     };
     assert_eq!(both(&a, &b), 0);
-    let mut one = Phone::new("R2", 34);
+    let mut one = Phone::seeded("R2", 34);
     buy(&mut one, "North", &plank);
     for (yard, species, wanted) in [
         ("North", "hard_maple", 1),
         ("North", "ash", 0),
         ("South", "hard_maple", 0),
     ] {
-        let mut c = Phone::new("PA", 33);
+        let mut c = Phone::seeded("PA", 33);
         let visit = c.open_visit(yard);
         let pile = c.open_pile(visit, species);
         let piece = c.mark(pile);
@@ -162,7 +162,7 @@ fn one_visit_goes_into_a_file_with_all_that_belongs_to_it() {
     log.merge(a.written.clone());
     log.merge(b.written);
     let reading = read(
-        queries::visit_to_file(&log, first, "0", "").as_bytes(),
+        queries::visit_to_file(&log, "", first, "0", "").as_bytes(),
         &Limits::default(),
     )
     .unwrap();

@@ -23,13 +23,13 @@ mod workshop {
     }
 
     fn pick<T: Copy>(from: &[T], dice: &mut Dice) -> Option<T> {
-        (!from.is_empty()).then(|| from[dice.number_below(from.len() as u64) as usize])
+        (!from.is_empty()).then(|| *dice.pick(from))
     }
 
     impl Device {
         fn new(by: &str, seed: u64) -> Self {
             Self {
-                phone: Phone::new(by, seed),
+                phone: Phone::seeded(by, seed),
                 record: Log::new(),
             }
         }
@@ -50,10 +50,10 @@ mod workshop {
         }
 
         fn cut(&mut self, parent: Id, pieces: &[Id], dice: &mut Dice) {
-            let count = 1 + dice.number_below(3);
-            let mut ids: Vec<Id> = (0..count).map(|_| self.phone.new_id()).collect();
+            let count = 1 + dice.below(3);
+            let mut ids: Vec<Id> = (0..count).map(|_| self.phone.id()).collect();
             // Now and then a mistake: what is said to come out of the cut is there already.
-            if dice.number_below(8) == 0
+            if dice.once_in(3)
                 && let Some(known) = pick(pieces, dice).filter(|id| *id != parent)
             {
                 ids[0] = known;
@@ -64,7 +64,7 @@ mod workshop {
                     from: taken(from, "mm"),
                     to: taken(to, "mm"),
                 };
-                let kind = [PieceKind::Piece, PieceKind::Laminate][dice.number_below(2) as usize];
+                let kind = *dice.pick(&[PieceKind::Piece, PieceKind::Laminate]);
                 let mark = format!("c{n}");
                 Child {
                     across: Some(span),
@@ -86,18 +86,18 @@ mod workshop {
 
         fn glue(&mut self, pieces: &[Id], dice: &mut Dice) {
             let mut members: Vec<Member> = Vec::new();
-            for _ in 0..2 + dice.number_below(2) {
+            for _ in 0..2 + dice.below(2) {
                 if let Some(piece) = pick(pieces, dice)
                     && members.iter().all(|member| member.piece != piece)
                 {
                     members.push(Member {
                         piece,
-                        turned_over: dice.number_below(2) == 0,
+                        turned_over: dice.below(2) == 0,
                         turned: false,
                     });
                 }
             }
-            let blank = self.phone.new_id();
+            let blank = self.phone.id();
             let glued = Glued {
                 mark: "B".to_owned(),
                 members,
@@ -110,7 +110,7 @@ mod workshop {
         fn act(&mut self, dice: &mut Dice, told: bool) {
             let state = State::project(&self.record);
             self.phone.step = self.record.next_step() - 1;
-            let careless = dice.number_below(5) == 0;
+            let careless = dice.below(5) == 0;
             let pieces: Vec<Id> = state
                 .pieces()
                 .filter(|piece| careless || piece.is_at_hand())
@@ -120,7 +120,7 @@ mod workshop {
                 return;
             };
             let about = |event| Some((piece, event));
-            let said = match dice.number_below(15) {
+            let said = match dice.below(15) {
                 0..=2 => {
                     self.cut(piece, &pieces, dice);
                     None
@@ -133,14 +133,14 @@ mod workshop {
                     reasons: vec![Reason::Sprang],
                 })),
                 6 => {
-                    let name = ["Ann", "Ben"][dice.number_below(2) as usize].to_owned();
+                    let name = (*dice.pick(&["Ann", "Ben"])).to_owned();
                     about(Event::Reserved(Reserved { name, until: None }))
                 }
                 7 => about(Event::Released(Released {})),
                 8 => about(Event::SetToRest(Arc::new(SetToRest {
                     climate: Default::default(),
                     place: "shelf 3".to_owned(),
-                    stage: Stage::ALL[dice.number_below(3) as usize],
+                    stage: Stage::ALL[dice.below(3)],
                 }))),
                 9 => about(Event::Weighed(Arc::new(Weighed {
                     mass: taken(dice.tenth(1, 4), "kg"),
@@ -153,7 +153,7 @@ mod workshop {
                     ..MovementChecked::default()
                 }))),
                 11 => {
-                    let face = dice.number_below(2) == 0;
+                    let face = dice.below(2) == 0;
                     about(if face {
                         Event::Machined(Box::new(Machined {
                             face,
@@ -163,7 +163,7 @@ mod workshop {
                         Event::Missing(Missing {})
                     })
                 }
-                12 => about(if dice.number_below(3) == 0 {
+                12 => about(if dice.below(3) == 0 {
                     Event::Used(Used::default())
                 } else {
                     Event::Placed(Placed {
@@ -188,7 +188,7 @@ mod workshop {
                 return;
             };
             let old = self.record.entry(target).unwrap().clone();
-            match (dice.number_below(3), pick(pieces, dice)) {
+            match (dice.below(3), pick(pieces, dice)) {
                 (0, Some(other)) if told && other != piece => {
                     self.phone
                         .say(piece, Event::SamePlank(SamePlank { other, same: true }));
@@ -199,7 +199,7 @@ mod workshop {
                 _ => {
                     // To delete a visit or a pile is to delete all that is in it: seldom, or little is left.
                     let all = matches!(old.event, Event::VisitOpened(_) | Event::PileOpened(_));
-                    if all && dice.number_below(6) != 0 {
+                    if all && dice.below(6) != 0 {
                         return;
                     }
                     let gone = Event::Withdrawn(Withdrawn {});
@@ -217,12 +217,12 @@ mod workshop {
         a.planks(3, &mut dice);
         b.record.merge(a.record.entries().cloned());
         for _ in 0..rounds {
-            if dice.number_below(2) == 0 {
+            if dice.below(2) == 0 {
                 a.act(&mut dice, told);
             } else {
                 b.act(&mut dice, told);
             }
-            if dice.number_below(9) == 0 {
+            if dice.below(9) == 0 {
                 a.record.merge(b.record.entries().cloned());
             }
         }
@@ -237,9 +237,7 @@ mod workshop {
 
     fn shuffled(mut entries: Vec<Entry>, seed: u64) -> Vec<Entry> {
         let mut dice = Dice::of_seed(seed);
-        for i in (1..entries.len()).rev() {
-            entries.swap(i, dice.number_below(i as u64 + 1) as usize);
-        }
+        dice.shuffle(&mut entries);
         entries
     }
 
@@ -284,7 +282,7 @@ mod workshop {
         let mut kinds = std::collections::BTreeSet::new();
         let (mut piece_conflicts, mut unresolved, mut blanks, mut cuts) = (0, 0, 0, 0);
         let (mut ledgers, mut wood) = (0, 0);
-        for seed in 0..40 {
+        for seed in 0..320 {
             let record = together(&two(seed, 60, false));
             let state = State::project(&record);
             kinds.extend(

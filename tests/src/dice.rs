@@ -1,5 +1,7 @@
 //! Numbers that look thrown and are always the same: every check can be seen again.
 
+use stillwood_core::record::Id;
+
 /// A sequence that follows from its seed alone (splitmix64, a public algorithm, from memory).
 #[derive(Debug, Clone)]
 pub struct Dice(u64);
@@ -58,5 +60,24 @@ impl Dice {
     /// A number between two.
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.even()
+    }
+
+    /// A number between two, to a tenth.
+    pub fn tenth(&mut self, low: usize, high: usize) -> f64 {
+        (low * 10 + self.below((high - low) * 10)) as f64 / 10.0
+    }
+
+    /// An id of a moment, in milliseconds since 1970.
+    pub fn id(&mut self, ms: u64) -> Id {
+        let (a, b) = (self.any().to_le_bytes(), self.any().to_le_bytes());
+        let random: [u8; 10] = std::array::from_fn(|i| if i < 8 { a[i] } else { b[i - 8] });
+        Id::version_7(ms, &random)
+    }
+
+    /// The same things in no order.
+    pub fn shuffle<T>(&mut self, things: &mut [T]) {
+        for i in (1..things.len()).rev() {
+            things.swap(i, self.below(i + 1));
+        }
     }
 }

@@ -11,6 +11,7 @@ pub mod browser;
 pub mod dice;
 pub mod fuzz;
 pub mod invented;
+pub mod phone;
 pub mod shown_formula;
 #[cfg(feature = "browser")]
 pub mod siege;

@@ -1,15 +1,17 @@
-//! A maker in the workshop, for the scenarios: what the saw, the shelf, the scale and the clamps add to
-//! the record of [`Phone`]. All invented.
+//! A maker in the workshop: what the saw, the shelf, the scale and the clamps add to the record of [`Phone`].
+//! All invented.
 
+pub use crate::phone::taken;
+use crate::phone::wood;
 use crate::yard::{A7, Phone, typed};
 use chrono::NaiveDate;
 use std::sync::Arc;
-use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection};
+use stillwood_core::plank::{Field, Readings, Reason, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{Length, Mass, kg, mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::{
-    Adhesive, Child, Climate, Cut, Event, Glued, GrainSeen, Machined, Member, MoistureRead,
-    MovementChecked, PieceKind, Placed, RoomRead, SetToRest, Span, SpeciesNamed, Weighed,
+    Adhesive, Child, Climate, Cut, Discarded, Event, Glued, GrainSeen, Machined, Member,
+    MoistureRead, MovementChecked, PieceKind, Placed, RoomRead, SetToRest, Span, Weighed,
     child_marks, date,
 };
 use stillwood_core::season::{FEELER_MM, Stage};
@@ -28,11 +30,6 @@ pub fn scale() -> Mass {
     kg(0.0005)
 }
 
-/// A value as typed, in the unit in which it is kept.
-pub fn taken(value: f64, unit: &str) -> Reading {
-    Reading::of_number(value, unit)
-}
-
 /// A stretch, mm.
 pub fn span(from: f64, to: f64) -> Option<Span> {
     Some(Span {
@@ -41,18 +38,26 @@ pub fn span(from: f64, to: f64) -> Option<Span> {
     })
 }
 
+/// A piece of a cut of which nobody said where it lay.
+pub fn child(id: Id, mark: &str, kind: PieceKind) -> Child {
+    Child {
+        across: None,
+        along: None,
+        id,
+        kind,
+        mark: mark.to_owned(),
+        through: None,
+    }
+}
+
 impl Phone {
     /// Pieces in a row along the length, each from here to there; the rest is waste.
     pub fn crosscut(&mut self, parent: Id, pieces: &[(&str, f64, f64)]) -> Vec<Id> {
         let mut children = Vec::new();
         for (mark, from, to) in pieces {
             children.push(Child {
-                across: None,
                 along: span(*from, *to),
-                id: self.id(),
-                kind: PieceKind::Piece,
-                mark: (*mark).into(),
-                through: None,
+                ..child(self.id(), mark, PieceKind::Piece)
             });
         }
         self.cut(parent, children, 3.2)
@@ -66,11 +71,7 @@ impl Phone {
             let from = n as f64 * (thickness + kerf);
             children.push(Child {
                 across: span(from, from + thickness),
-                along: None,
-                id: self.id(),
-                kind: PieceKind::Laminate,
-                mark: mark.clone(),
-                through: None,
+                ..child(self.id(), mark, PieceKind::Laminate)
             });
         }
         self.cut(parent, children, kerf)
@@ -84,17 +85,22 @@ impl Phone {
             kerf: Some(taken(kerf, "mm")),
             tension: None,
         };
-        self.record(parent, Event::Cut(Arc::new(cut)));
+        self.say(parent, Event::Cut(Arc::new(cut)));
         ids
+    }
+
+    pub fn place(&mut self, piece: Id, place: &str) -> Id {
+        let place = place.to_owned();
+        self.say(piece, Event::Placed(Placed { place }))
     }
 
     pub fn rest(&mut self, piece: Id, stage: Stage, place: &str) {
         let rest = SetToRest {
-            climate: Default::default(),
+            climate: Climate::default(),
             place: place.into(),
             stage,
         };
-        self.record(piece, Event::SetToRest(Arc::new(rest)));
+        self.say(piece, Event::SetToRest(Arc::new(rest)));
     }
 
     /// Machines a face and an edge flat.
@@ -105,16 +111,28 @@ impl Phone {
             reference: "pith side, left edge".into(),
             ..Machined::default()
         };
-        self.record(piece, Event::Machined(Box::new(machined)));
+        self.say(piece, Event::Machined(Box::new(machined)));
     }
 
     pub fn check(&mut self, piece: Id, texts: &[(Field, &str)]) {
+        self.check_of(piece, typed(texts));
+    }
+
+    /// A check with these gaps.
+    pub fn check_of(&mut self, piece: Id, readings: Readings) {
         let check = MovementChecked {
-            readings: typed(texts),
+            readings,
             reference: "pith side, left edge".into(),
             ..MovementChecked::default()
         };
-        self.record(piece, Event::MovementChecked(Arc::new(check)));
+        self.say(piece, Event::MovementChecked(Arc::new(check)));
+    }
+
+    /// A check whose gaps are thrown.
+    pub fn check_by_dice(&mut self, piece: Id) {
+        let fields = [Field::Bow, Field::Crook, Field::Twist];
+        let gaps = fields.map(|field| (field, taken(self.dice.tenth(0, 3) / 10.0, "mm")));
+        self.check_of(piece, Readings::from(gaps));
     }
 
     /// Looks at a piece: nothing moved.
@@ -123,44 +141,65 @@ impl Phone {
             nothing_moved: true,
             ..MovementChecked::default()
         };
-        self.record(piece, Event::MovementChecked(Arc::new(check)));
+        self.say(piece, Event::MovementChecked(Arc::new(check)));
     }
 
     /// Weighs a piece on the bench scale.
     pub fn weigh(&mut self, piece: Id, kg: f64) {
+        self.weigh_on(piece, kg, "bench", Some(0.005));
+    }
+
+    /// Weighs a piece to 1 g.
+    pub fn weigh_to_a_gram(&mut self, piece: Id, kg: f64) {
+        self.weigh_on(piece, kg, "fine", Some(0.001));
+    }
+
+    /// Weighs a piece on a scale of this step, kg.
+    pub fn weigh_on(&mut self, piece: Id, kg: f64, scale: &str, step: Option<f64>) {
         let weighed = Weighed {
             mass: taken(kg, "kg"),
-            scale: "bench".into(),
-            step: Some(taken(0.005, "kg")),
+            scale: scale.into(),
+            step: step.map(|step| taken(step, "kg")),
             witness: None,
         };
-        self.record(piece, Event::Weighed(Arc::new(weighed)));
+        self.say(piece, Event::Weighed(Arc::new(weighed)));
+    }
+
+    /// Logs the air of a room, in % and degrees Celsius.
+    pub fn read_room(
+        &mut self,
+        about: Id,
+        room: &str,
+        humidity: Option<f64>,
+        temperature: Option<f64>,
+    ) {
+        let read = RoomRead {
+            climate: Climate {
+                humidity: humidity.map(|found| taken(found, "%")),
+                temperature: temperature.map(|found| taken(found, "degC")),
+            },
+            hygrometer: "dial".into(),
+            room: room.into(),
+            witness: None,
+        };
+        self.say(about, Event::RoomRead(Box::new(read)));
     }
 
     /// Logs the air of the shop, the same each time.
     pub fn read_the_shop(&mut self) {
         let about = self.id();
-        let read = RoomRead {
-            climate: Climate {
-                humidity: Some(taken(45.0, "%")),
-                temperature: Some(taken(20.0, "degC")),
-            },
-            hygrometer: "dial".into(),
-            room: "shop".into(),
-            witness: None,
-        };
-        self.record(about, Event::RoomRead(Box::new(read)));
+        self.read_room(about, "shop", Some(45.0), Some(20.0));
     }
 
-    /// Weighs a piece to 1 g.
-    pub fn weigh_to_a_gram(&mut self, piece: Id, kg: f64) {
-        let weighed = Weighed {
-            mass: taken(kg, "kg"),
-            scale: "fine".into(),
-            step: Some(taken(0.001, "kg")),
-            witness: None,
+    /// Reads the moisture of a piece with pins, in %.
+    pub fn read_moisture(&mut self, piece: Id, percent: f64) {
+        let read = MoistureRead {
+            depth: None,
+            meter: "pins".into(),
+            shown: taken(percent, "%"),
+            wood_temperature: None,
         };
-        self.record(piece, Event::Weighed(Arc::new(weighed)));
+        self.say(piece, Event::MoistureRead(Arc::new(read)));
     }
 
     /// Logs the air and weighs pieces, all alike.
@@ -179,38 +218,74 @@ impl Phone {
         }
     }
 
-    /// Glues a blank, members in order.
+    pub fn discard(&mut self, piece: Id, reason: Reason) -> Id {
+        let reasons = vec![reason];
+        self.say(piece, Event::Discarded(Discarded { reasons }))
+    }
+
+    /// Glues a blank with epoxy, members in order, every other turned over.
     pub fn glue(&mut self, mark: &str, members: &[Id], batch: &str) -> Id {
         let blank = self.id();
-        let member = |(n, piece): (usize, &Id)| Member {
-            piece: *piece,
-            turned_over: n % 2 == 1,
-            turned: false,
+        let adhesive = Adhesive {
+            batch: batch.into(),
+            brings_water: Some(false),
+            mix: "2:1".into(),
+            name: "epoxy".into(),
         };
         let glued = Glued {
-            adhesive: Adhesive {
-                batch: batch.into(),
-                brings_water: Some(false),
-                mix: "2:1".into(),
-                name: "epoxy".into(),
-            },
+            adhesive,
             clamp_time: Some(taken(24.0, "h")),
-            mark: mark.into(),
-            members: members.iter().enumerate().map(member).collect(),
-            ..Glued::default()
+            ..glued(mark, members, true)
         };
-        self.record(blank, Event::Glued(Box::new(glued)));
+        self.say(blank, Event::Glued(Box::new(glued)));
         blank
+    }
+
+    /// Glues a blank of which nothing but its members is told.
+    pub fn glue_bare(&mut self, blank: Id, mark: &str, members: &[Id]) {
+        let glued = glued(mark, members, false);
+        self.say(blank, Event::Glued(Box::new(glued)));
+    }
+}
+
+/// Members in order; every other is turned over, or none.
+fn glued(mark: &str, members: &[Id], every_other: bool) -> Glued {
+    let member = |(n, piece): (usize, &Id)| Member {
+        piece: *piece,
+        turned_over: every_other && n % 2 == 1,
+        turned: false,
+    };
+    Glued {
+        mark: mark.into(),
+        members: members.iter().enumerate().map(member).collect(),
+        ..Glued::default()
     }
 }
 
 /// A plank on the floor of the workshop.
 pub fn bought(phone: &mut Phone, mark: &str) -> Id {
     let (_, pile) = phone.pile();
+    bought_of(phone, pile, mark)
+}
+
+/// The same out of a pile.
+fn bought_of(phone: &mut Phone, pile: Id, mark: &str) -> Id {
     let plank = phone.plank(pile, mark, &A7);
-    let place = "floor".into();
-    phone.record(plank, Event::Placed(Placed { place }));
+    phone.place(plank, "floor");
     plank
+}
+
+/// Pieces to laminates, a mark each, that are flat and at rest.
+fn laminates_at_rest(phone: &mut Phone, pieces: &[Id], marks: &[&str], count: usize) -> Vec<Id> {
+    let mut laminates = Vec::new();
+    for (piece, mark) in pieces.iter().zip(marks) {
+        laminates.extend(phone.rip(*piece, &child_marks(mark, PieceKind::Laminate, count), 16.0));
+    }
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+    }
+    laminates
 }
 
 /// A7 cut to three pieces, two of them ripped to four laminates each, five of those glued. Gives the phone, the
@@ -229,15 +304,8 @@ pub fn to_the_rack() -> (Phone, Id, Id) {
         phone.flatten(*piece);
         phone.rest(*piece, Stage::Pieces, "shelf 1");
     }
-    let mut laminates = Vec::new();
     phone.set_day("2027-06-03");
-    for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
-        laminates.extend(phone.rip(*piece, &child_marks(mark, PieceKind::Laminate, 4), 16.0));
-    }
-    for laminate in &laminates {
-        phone.flatten(*laminate);
-        phone.rest(*laminate, Stage::Laminates, "shelf 2");
-    }
+    let laminates = laminates_at_rest(&mut phone, &pieces, &["A7a", "A7b"], 4);
     phone.weigh_in_steady_air(&laminates, 0.56);
     phone.set_day("2027-07-03");
     phone.weigh_in_steady_air(&laminates, 0.56);
@@ -265,22 +333,10 @@ pub fn laminates_ready() -> (Phone, Id, Vec<Id>) {
     let mut phone = Phone::new("K7");
     phone.set_day("2025-01-10");
     let (_, pile) = phone.pile();
-    let [plank, other] = ["A7", "B1"].map(|mark| {
-        let plank = phone.plank(pile, mark, &A7);
-        let place = "floor".into();
-        phone.record(plank, Event::Placed(Placed { place }));
-        plank
-    });
+    let [plank, other] = ["A7", "B1"].map(|mark| bought_of(&mut phone, pile, mark));
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
     phone.set_day("2025-08-01");
-    let mut laminates = Vec::new();
-    for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
-        laminates.extend(phone.rip(*piece, &child_marks(mark, PieceKind::Laminate, 4), 16.0));
-    }
-    for laminate in &laminates {
-        phone.flatten(*laminate);
-        phone.rest(*laminate, Stage::Laminates, "shelf 2");
-    }
+    let laminates = laminates_at_rest(&mut phone, &pieces, &["A7a", "A7b"], 4);
     let weighed_on = ["2025-08-01", "2025-09-01", "2025-11-01", "2026-02-01"];
     phone.weigh_in_steady_air_on(&weighed_on, &laminates, 0.56);
     let crooks = [
@@ -298,13 +354,7 @@ pub fn laminates_ready() -> (Phone, Id, Vec<Id>) {
         }
     }
     for laminate in &laminates {
-        let read = MoistureRead {
-            depth: None,
-            meter: "pins".into(),
-            shown: taken(8.5, "%"),
-            wood_temperature: None,
-        };
-        phone.record(*laminate, Event::MoistureRead(Arc::new(read)));
+        phone.read_moisture(*laminate, 8.5);
     }
     (phone, other, laminates)
 }
@@ -316,15 +366,9 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
     phone.set_day("2025-01-10");
     let mut laminates = Vec::new();
     for (n, (id, text)) in woods.iter().enumerate() {
-        let species = SpeciesNamed {
-            id: Some((*id).into()),
-            text: (*text).into(),
-        };
-        let (_, pile) = phone.pile_of(species);
+        let (_, pile) = phone.pile_of(wood(id, text));
         let mark = format!("P{}", n + 1);
-        let plank = phone.plank(pile, &mark, &A7);
-        let place = "floor".into();
-        phone.record(plank, Event::Placed(Placed { place }));
+        let plank = bought_of(&mut phone, pile, &mark);
         let [near, far] = [format!("{mark}a"), format!("{mark}b")];
         let layout = [(&*near, 80.0, 1030.0), (&*far, 1033.2, 1983.2)];
         for (piece, mark) in phone.crosscut(plank, &layout).iter().zip([&near, &far]) {
@@ -364,13 +408,7 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
                 .each_ref()
                 .map(|(field, text)| (*field, text.as_str()));
             phone.check(*laminate, &shape);
-            let read = MoistureRead {
-                depth: None,
-                meter: "pins".into(),
-                shown: taken(8.5 + (spread(0.856_675, 4.0).round() / 10.0), "%"),
-                wood_temperature: None,
-            };
-            phone.record(*laminate, Event::MoistureRead(Arc::new(read)));
+            phone.read_moisture(*laminate, 8.5 + (spread(0.856_675, 4.0).round() / 10.0));
             if sides && day.starts_with("2025") {
                 let seen = GrainSeen {
                     rings_lean: Some(RingTilt::ALL[2 * usize::from(spread(0.671_044, 1.0) < 0.0)]),
@@ -379,7 +417,7 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
                     ),
                     ..GrainSeen::default()
                 };
-                phone.record(*laminate, Event::GrainSeen(Box::new(seen)));
+                phone.say(*laminate, Event::GrainSeen(Box::new(seen)));
             }
         }
     }

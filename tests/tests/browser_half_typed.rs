@@ -61,7 +61,7 @@ fn every_kind_of_form_outlives_a_reload_and_a_killed_browser() {
         page.open(server.address()).await;
         let (phone, plank, _) = laminates_ready();
         steps::bring_in(&page, &files.put("workshop.json", phone.file())).await;
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let visit = state
             .visits()
             .next()

@@ -2,7 +2,6 @@
 
 use icalendar::{Calendar, CalendarDateTime, Component, DatePerhapsTime, EventLike, EventStatus};
 use proptest::prelude::*;
-use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Discarded, Event, Used, date};
 use stillwood_core::season::{CalendarDay, Published, Stage, calendar};
@@ -28,7 +27,7 @@ fn days_of_the_record_in_another_program() {
     phone.set_day("2026-09-01");
     let plank = phone.plank(pile, "A13", &A7);
     phone.rest(plank, Stage::Pieces, "");
-    let days = queries::calendar_days(&State::project(&phone.log), 41, &Published::default());
+    let days = queries::calendar_days(&phone.state(), 41, &Published::default());
     let file = calendar(&days, written());
     let found = read_back(&file);
     assert_eq!(found.events().count(), 2);
@@ -58,7 +57,7 @@ fn a_day_keeps_its_name_when_it_moves() {
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, "A1", &A7);
     phone.rest(plank, Stage::Pieces, "shelf 1");
-    let before = queries::calendar_days(&State::project(&phone.log), 1, &Published::default());
+    let before = queries::calendar_days(&phone.state(), 1, &Published::default());
     let terms = stillwood_core::season::StageLimits {
         months: 9,
         ..stillwood_core::season::StageLimits::supplied(Stage::Pieces)
@@ -67,8 +66,8 @@ fn a_day_keeps_its_name_when_it_moves() {
         stage: Stage::Pieces,
         terms,
     };
-    phone.record(pile, stillwood_core::record::Event::StageSet(Box::new(set)));
-    let after = queries::calendar_days(&State::project(&phone.log), 2, &Published::default());
+    phone.say(pile, stillwood_core::record::Event::StageSet(Box::new(set)));
+    let after = queries::calendar_days(&phone.state(), 2, &Published::default());
     assert_eq!(before[0].uid, after[0].uid);
     assert!(before[0].on < after[0].on);
 }
@@ -82,13 +81,13 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     for plank in planks {
         phone.rest(plank, Stage::Pieces, "shelf 3");
     }
-    let first = queries::calendar_days(&State::project(&phone.log), 41, &Published::default());
+    let first = queries::calendar_days(&phone.state(), 41, &Published::default());
     let told = Published::default().after(&first, date("2026-10-03").unwrap());
     // One is thrown out, one used, one rests anew on another day.
     let [a1, a2, a3] = planks;
     phone.set_day("2026-11-01");
-    phone.record(a1, Event::Discarded(Discarded::default()));
-    phone.record(
+    phone.say(a1, Event::Discarded(Discarded::default()));
+    phone.say(
         a2,
         Event::Used(Used {
             became: "a lamp".into(),
@@ -96,7 +95,7 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     );
     phone.rest(a3, Stage::Pieces, "shelf 4");
     // Even where the count of changes did not grow, what is written now comes after.
-    let days = queries::calendar_days(&State::project(&phone.log), 41, &told);
+    let days = queries::calendar_days(&phone.state(), 41, &told);
     let found = read_back(&calendar(&days, written()));
     let events: Vec<_> = found.events().collect();
     let [gone, new] = events[..] else {
@@ -127,7 +126,7 @@ fn a_day_whose_entry_was_taken_back_is_taken_back() {
         sequence: 7,
         days: [(uid.clone(), on)].into(),
     };
-    let days = queries::calendar_days(&State::project(&Phone::new("K7").log), 3, &before);
+    let days = queries::calendar_days(&Phone::new("K7").state(), 3, &before);
     let [day] = &days[..] else { panic!("{days:?}") };
     assert!(day.cancelled && day.uid == uid && day.on == on && day.sequence == 8);
     assert_eq!(day.summary, "Gone: laminates set to rest 2026-05-02");

@@ -2,7 +2,6 @@
 //! takes them, the cost of the wood in a blank, and what the record teaches.
 
 use rust_decimal::Decimal;
-use std::sync::Arc;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchTarget, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::plank::{Field, Instruments, Reason, RingClass, RingTilt, RunoutDirection};
@@ -13,7 +12,7 @@ use stillwood_core::record::{
     Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartTarget, State, blank_of,
     child_marks, laid_out,
 };
-use stillwood_core::record::{Discarded, GrainSeen, Machined, MoistureRead};
+use stillwood_core::record::{GrainSeen, Machined};
 use stillwood_core::season::{FEELER_MM, PredictorSays, Ready, ShareCount, StageShare};
 use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
@@ -36,7 +35,7 @@ const STRIPS: StripWorth = StripWorth {
 fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let piece = state.piece(plank).unwrap();
     let stock = queries::stock_to_cut(&state, piece).unwrap();
     assert_eq!((in_mm(stock.length), in_mm(stock.width)), (2620.0, 193.0));
@@ -58,7 +57,7 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     assert!(queries::warnings_of_cut(&state, piece, &children).is_empty());
     // As planned, so they stand: each laminate is on edge, and leans to its own side of the pith.
     phone.cut(plank, children, 3.2);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let strips = plan.rows.iter().flat_map(|row| &row.strips);
     let mut sides = (0, 0);
     for (strip, (id, _)) in strips.zip(&named) {
@@ -92,7 +91,7 @@ fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
             .chain([(Field::PithOffset, typed)])
             .collect();
         let plank = phone.plank(pile, "A7", &with_pith);
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let piece = state.piece(plank).unwrap();
         [-80.0, -40.0, 0.0, 40.0, 80.0].map(|x| {
             let rings = queries::rings_in(&state, piece, mm(x)).unwrap();
@@ -111,18 +110,14 @@ fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
 #[test]
 fn what_the_wood_cost_goes_down_the_family_and_together_again() {
     let (mut phone, plank, blank) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert_eq!(
         queries::wood_cost(&state, blank),
         None,
         "no nominal thickness, no price"
     );
-    let pile = state.pile(state.piece(plank).unwrap().pile).unwrap();
-    let mut opened = pile.opened.clone();
-    opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let opened = Event::PileOpened(Box::new(opened));
-    phone.correct(pile.id, opened, state.begun_by(pile.id));
-    let state = State::project(&phone.log);
+    phone.sell_as_two_inches(state.piece(plank).unwrap().pile);
+    let state = phone.state();
     let (whole, currency) = queries::wood_cost(&state, plank).unwrap();
     let cost = |id| queries::wood_cost(&state, id).unwrap().0;
     let pieces: Decimal = queries::made_from(&state, plank)
@@ -138,7 +133,7 @@ fn what_the_wood_cost_goes_down_the_family_and_together_again() {
 #[test]
 fn ready_laminates_are_matched_and_weighed() {
     let (phone, _, _) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     // Five of eight are glued already.
     let stock = ready(&state, "2027-12-11");
     assert_eq!(stock.len(), 3);
@@ -168,17 +163,11 @@ fn ready_laminates_are_matched_and_weighed() {
 #[test]
 fn a_gap_without_its_side_is_not_measured() {
     let (mut phone, _, _) = to_the_rack();
-    let laminate = ready(&State::project(&phone.log), "2027-12-11")[0].piece;
+    let laminate = ready(&phone.state(), "2027-12-11")[0].piece;
     phone.set_day("2027-12-12");
     phone.check(laminate, &[(Field::Crook, "0.2")]);
-    let read = MoistureRead {
-        depth: None,
-        meter: String::new(),
-        shown: taken(8.5, "%"),
-        wood_temperature: None,
-    };
-    phone.record(laminate, Event::MoistureRead(Arc::new(read)));
-    let stock = ready(&State::project(&phone.log), "2027-12-13");
+    phone.read_moisture(laminate, 8.5);
+    let stock = ready(&phone.state(), "2027-12-13");
     let seen = stock.iter().find(|one| one.piece == laminate).unwrap();
     assert_eq!(seen.laminate.crook, None);
     assert!(
@@ -191,20 +180,20 @@ fn a_gap_without_its_side_is_not_measured() {
         name: "N".into(),
         until: None,
     };
-    phone.record(laminate, Event::Reserved(kept));
-    let stock = ready(&State::project(&phone.log), "2027-12-13");
+    phone.say(laminate, Event::Reserved(kept));
+    let stock = ready(&phone.state(), "2027-12-13");
     assert!(stock.iter().all(|one| one.piece != laminate));
 }
 
 #[test]
 fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
     let (mut phone, _, _) = to_the_rack();
-    let stock = ready(&State::project(&phone.log), "2027-12-11");
+    let stock = ready(&phone.state(), "2027-12-11");
     let (first, id) = (&stock[0], stock[0].piece);
     let by_its_plank = first.laminate.lean.unwrap();
     assert!(first.laminate.rise.is_none(), "nobody looked at its face");
     let seen = |phone: &Phone| {
-        let stock = ready(&State::project(&phone.log), "2027-12-13");
+        let stock = ready(&phone.state(), "2027-12-13");
         stock.into_iter().find(|one| one.piece == id).unwrap()
     };
     phone.set_day("2027-12-12");
@@ -212,7 +201,7 @@ fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
         rings_lean: Some(by_its_plank.other_way()),
         ..GrainSeen::default()
     };
-    phone.record(id, Event::GrainSeen(Box::new(lean)));
+    phone.say(id, Event::GrainSeen(Box::new(lean)));
     let one = seen(&phone);
     assert_eq!(one.laminate.lean, Some(by_its_plank.other_way()));
     assert_eq!(
@@ -226,7 +215,7 @@ fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
         ring_angle: Some(taken(20.0, "deg")),
         ..GrainSeen::default()
     };
-    phone.record(id, Event::GrainSeen(Box::new(angle)));
+    phone.say(id, Event::GrainSeen(Box::new(angle)));
     let one = seen(&phone);
     assert_eq!(one.laminate.lean, Some(by_its_plank.other_way()));
     assert_eq!(one.laminate.rise, Some(RunoutDirection::Falls));
@@ -248,7 +237,7 @@ fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
     };
     let children = vec![strip(&mut phone, 0.0, 16.0), strip(&mut phone, 20.0, 90.0)];
     let ids = phone.cut(plank, children, 3.2);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let leans = |at: usize| {
         let piece = state.piece(ids[at]).unwrap();
         queries::rings_in(&state, piece, mm(0.0)).unwrap().leans
@@ -277,7 +266,7 @@ fn the_rings_of_a_strip_are_those_of_its_place_whatever_it_was_cut_from() {
     let half = phone.cut(halved, vec![half], 3.2)[0];
     let strip = part(&mut phone, PieceKind::Laminate, span(50.0, 66.0), None);
     let by_and_by = phone.cut(half, vec![strip], 3.2)[0];
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let stand = |id| queries::rings_in(&state, state.piece(id).unwrap(), mm(0.0)).unwrap();
     let (one, other) = (stand(at_once), stand(by_and_by));
     assert!(
@@ -301,7 +290,7 @@ fn what_is_resawn_and_wider_than_thick_lies_flat() {
         through: span(30.0, 52.0),
     };
     let id = phone.cut(plank, vec![resawn], 3.2)[0];
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let plank = state.piece(plank).unwrap();
     let there = queries::rings_in(&state, plank, mm(20.0 - 193.0 / 2.0)).unwrap();
     let stands = queries::rings_in(&state, state.piece(id).unwrap(), mm(0.0)).unwrap();
@@ -311,12 +300,9 @@ fn what_is_resawn_and_wider_than_thick_lies_flat() {
 #[test]
 fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let (mut phone, plank, _) = to_the_rack();
-    let left = ready(&State::project(&phone.log), "2027-12-11")[0].piece;
-    let gone = Discarded {
-        reasons: vec![Reason::Moved],
-    };
-    phone.record(left, Event::Discarded(gone));
-    let state = State::project(&phone.log);
+    let left = ready(&phone.state(), "2027-12-11")[0].piece;
+    phone.discard(left, Reason::Moved);
+    let state = phone.state();
     let tools = Instruments::default();
     for by in GroupedBy::ALL {
         let came = queries::what_came(&state, PieceKind::Laminate, by, &tools);
@@ -339,10 +325,10 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         assert!(told.predictor.is_err() || told.predictor.unwrap().says == PredictorSays::TooFew);
     }
     assert_eq!(queries::laminates_per_plank(&state), Some(8.0));
-    let mut with_another = Phone::with("N2", phone.log.clone());
+    let mut with_another = Phone::with("N2", phone.log());
     let another = bought(&mut with_another, "B1");
     with_another.rip(another, &child_marks("B1", PieceKind::Laminate, 3), 16.0);
-    let another = State::project(&with_another.log);
+    let another = with_another.state();
     assert_eq!(queries::laminates_per_plank(&another), Some(5.5));
     assert_eq!(queries::laminates_to_expect(&another, None), 6);
     // Of the other nothing is decided: it tells nothing.
@@ -394,7 +380,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
 #[test]
 fn what_may_spring_at_the_saw_grows_with_the_square_of_the_length() {
     let (phone, _, _) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let over = |length| in_mm(queries::spring_allowed(&state, mm(length)).unwrap());
     assert!((over(950.0) - 2.0).abs() < 1e-9);
     assert!((over(1900.0) - 8.0).abs() < 1e-9);
@@ -404,14 +390,14 @@ fn what_may_spring_at_the_saw_grows_with_the_square_of_the_length() {
 #[test]
 fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
     let (mut phone, _, blank) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let piece = state.piece(blank).unwrap();
     let sizes = queries::blank_size(&state, piece).map(|size| size.unwrap().round());
     assert_eq!(sizes, [950.0, 52.0, 80.0]);
     let (weight, own) = queries::blank_weight(&state, piece).unwrap();
     assert!((in_kg(weight) - 5.0 * 0.56).abs() < 1e-9 && !own);
     phone.weigh(blank, 2.7);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let (weight, own) = queries::blank_weight(&state, state.piece(blank).unwrap()).unwrap();
     assert!((in_kg(weight) - 2.7).abs() < 1e-9 && own);
 }
@@ -437,9 +423,9 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
             ]),
             ..Machined::default()
         };
-        phone.record(*laminate, Event::Machined(Box::new(machined)));
+        phone.say(*laminate, Event::Machined(Box::new(machined)));
     }
-    let stock = ready(&State::project(&phone.log), "2027-01-01");
+    let stock = ready(&phone.state(), "2027-01-01");
     let set = [0, 1, 2].map(|laminate| Placed {
         laminate,
         turn: Turn::default(),
@@ -448,7 +434,7 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
     let found = [size.length, size.width, size.thickness].map(|size| in_mm(size).round());
     assert_eq!(found, [940.0, 50.0, 45.0]);
     let blank = phone.glue("B1", &laminates, "0417");
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let glued = queries::blank_size(&state, state.piece(blank).unwrap());
     assert_eq!(glued.map(|size| size.unwrap().round()), found);
 }
@@ -457,7 +443,7 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
 fn each_wood_has_its_number() {
     let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
     let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let today = stillwood_core::record::date("2026-03-11").unwrap();
     let lines = queries::resting(&state, today, mm(FEELER_MM), scale());
     let (stock, names) = queries::laminates_to_glue(
@@ -487,7 +473,7 @@ fn a_piece_is_as_wide_as_the_strips_of_a_blank() {
 #[test]
 fn the_laminates_of_the_shelf_are_ready() {
     let (phone, _, laminates) = stillwood_tests::workshop::laminates_ready();
-    let stock = ready(&State::project(&phone.log), "2026-11-25");
+    let stock = ready(&phone.state(), "2026-11-25");
     assert_eq!(stock.len(), laminates.len());
     for one in &stock {
         println!(
@@ -507,7 +493,7 @@ fn the_laminates_of_the_shelf_are_ready() {
 fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     let (mut phone, _, laminates) = laminates_ready();
     phone.set_day("2026-03-12");
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let today = stillwood_core::record::date("2026-03-12").unwrap();
     let mut lines = queries::resting(&state, today, mm(FEELER_MM), scale());
     let tools = Instruments::default();

@@ -8,8 +8,8 @@ use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Climate, Event, GrainSeen, Machined, MovedSoFar, NoYear, PieceFigure, PieceKind, RoomRead,
-    Section, State, child_marks,
+    Event, GrainSeen, Machined, MovedSoFar, NoYear, PieceFigure, PieceKind, Section, State,
+    child_marks,
 };
 use stillwood_core::season::{FEELER_MM, Stage};
 use stillwood_tests::workshop::{bought, taken};
@@ -22,7 +22,7 @@ fn machine(phone: &mut Phone, piece: Id, sizes: [(Field, &str); 3]) {
         readings: typed(&sizes),
         ..Machined::default()
     };
-    phone.record(piece, Event::Machined(Box::new(machined)));
+    phone.say(piece, Event::Machined(Box::new(machined)));
 }
 
 /// Three laminates of hard maple, 17.5 mm by 48.5, their rings upright, glued on 2027-12-10.
@@ -42,7 +42,7 @@ fn three_glued() -> (Phone, Id) {
             ring_angle: Some(taken(90.0, "deg")),
             ..GrainSeen::default()
         };
-        phone.record(*laminate, Event::GrainSeen(Box::new(seen)));
+        phone.say(*laminate, Event::GrainSeen(Box::new(seen)));
     }
     phone.set_day("2027-12-10");
     let blank = phone.glue("B1", &laminates, "0417");
@@ -65,7 +65,7 @@ fn newton_square_metres(stiffness: Option<BendingStiffness>) -> f64 {
 #[test]
 fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
     let (mut phone, blank) = three_glued();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let glued = section(&state, blank).unwrap();
     assert_eq!(in_section(&glued), (vec![17.5; 3], 48.5));
     // E t w³/12: 12.6 GPa, three of 17.5 mm, 48.5 mm deep.
@@ -80,7 +80,7 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
             (Field::ThicknessNear, thickness),
         ];
         machine(&mut phone, blank, sizes);
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let planed = section(&state, blank).unwrap();
         assert_eq!(in_section(&planed), (vec![16.0, 17.5, 16.0], 46.0));
         let stiff = newton_square_metres(planed.stiffness());
@@ -102,12 +102,12 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
         (Field::ThicknessNear, "15"),
     ];
     machine(&mut phone, blank, sizes);
-    assert_eq!(section(&State::project(&phone.log), blank), None);
+    assert_eq!(section(&phone.state(), blank), None);
 }
 
 /// The pile turns out to be of a wood that no table has.
 fn of_a_wood_not_known(phone: &mut Phone) {
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let pile = state.piles().next().unwrap();
     let mut opened = pile.opened.clone();
     opened.species.id = None;
@@ -120,13 +120,13 @@ fn of_a_wood_not_known(phone: &mut Phone) {
 fn of_a_wood_that_is_not_known_no_stiffness_is_told() {
     let (mut phone, blank) = three_glued();
     of_a_wood_not_known(&mut phone);
-    let section = section(&State::project(&phone.log), blank).unwrap();
+    let section = section(&phone.state(), blank).unwrap();
     assert_eq!(section.laminates[0].wood, "river wood");
     assert_eq!(section.stiffness(), None);
 }
 
 fn so_far(phone: &Phone, blank: Id) -> Option<MovedSoFar> {
-    let state = State::project(&phone.log);
+    let state = phone.state();
     queries::moved_so_far(&state, state.piece(blank).unwrap(), mm(FEELER_MM))
 }
 
@@ -155,7 +155,7 @@ fn how_it_was_watched_is_told_in_one_line() {
     assert_eq!(largest, "0.15 ± 0.16 mm, crook");
     let largest = found.largest_in_words(Units::Inch).unwrap();
     assert_eq!(largest, "0.006 ± 0.006 in, crook");
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let told = queries::explain_piece_figure(
         &state,
         blank,
@@ -204,17 +204,8 @@ fn what_can_not_be_compared_is_no_change() {
 
 fn air(phone: &mut Phone, day: &str, humidity: f64) {
     phone.set_day(day);
-    let read = RoomRead {
-        climate: Climate {
-            humidity: Some(taken(humidity, "%")),
-            temperature: Some(taken(20.0, "degC")),
-        },
-        hygrometer: String::new(),
-        room: "rack".into(),
-        witness: None,
-    };
     let room = phone.id();
-    phone.record(room, Event::RoomRead(Box::new(read)));
+    phone.read_room(room, "rack", Some(humidity), Some(20.0));
 }
 
 #[test]
@@ -229,7 +220,7 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
     machine(&mut phone, blank, sizes);
     phone.rest(blank, Stage::Blanks, "rack");
     let of = |phone: &Phone| {
-        let state = State::project(&phone.log);
+        let state = phone.state();
         queries::blank_over_year(&state, state.piece(blank).unwrap())
     };
     assert_eq!(of(&phone), Err(NoYear::NoRoom));
@@ -261,7 +252,7 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
         "{:?}",
         moved.across
     );
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let told = queries::explain_piece_figure(
         &state,
         blank,

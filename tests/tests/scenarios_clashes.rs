@@ -14,12 +14,12 @@ use stillwood_tests::workshop::{bought, day, to_the_rack};
 use stillwood_tests::yard::Phone;
 
 fn life(phone: &Phone, piece: Id) -> Life {
-    State::project(&phone.log).piece(piece).unwrap().life().0
+    phone.state().piece(piece).unwrap().life().0
 }
 
 /// Both orders of arrival give the same.
 fn met(a: &Phone, b: &Phone) -> Log {
-    let entries = |phone: &Phone| -> Vec<Entry> { phone.log.entries().cloned().collect() };
+    let entries = |phone: &Phone| -> Vec<Entry> { phone.log().entries().cloned().collect() };
     let mut one = Log::new();
     one.merge(entries(a));
     one.merge(entries(b));
@@ -34,12 +34,12 @@ fn met(a: &Phone, b: &Phone) -> Log {
 fn one_plank_cut_on_two_devices() {
     let mut a = Phone::new("K7");
     let plank = bought(&mut a, "A7");
-    let mut b = Phone::with("M4", a.log.clone());
+    let mut b = Phone::with("M4", a.log());
     let first = a.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1040.0, 1990.0)]);
     let second = b.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
     b.rest(second[0], Stage::Pieces, "shelf 1");
     let mut laptop = Phone::with("R2", met(&a, &b));
-    let state = State::project(&laptop.log);
+    let state = laptop.state();
     let [piece_conflict] = queries::piece_conflicts(&state) else {
         panic!("{:?}", queries::piece_conflicts(&state));
     };
@@ -56,9 +56,9 @@ fn one_plank_cut_on_two_devices() {
     assert_eq!(stock, 3 - doubted.len());
     // The maker settles it either way; the other cut counts then.
     for settled in [piece_conflict.in_force.unwrap(), piece_conflict.set_aside] {
-        let mut laptop = Phone::with("R2", laptop.log.clone());
+        let mut laptop = Phone::with("R2", laptop.log());
         laptop.take_back(settled);
-        let state = State::project(&laptop.log);
+        let state = laptop.state();
         assert!(queries::piece_conflicts(&state).is_empty());
         let alive = queries::stock(&state).count();
         assert!(alive == 1 || alive == 2);
@@ -74,7 +74,7 @@ fn one_laminate_glued_on_two_devices_and_one_thrown_out_before() {
     let mut a = Phone::new("K7");
     let plank = bought(&mut a, "A7");
     let laminates = a.rip(plank, &child_marks("A7", PieceKind::Laminate, 8), 16.0);
-    let mut b = Phone::with("M4", a.log.clone());
+    let mut b = Phone::with("M4", a.log());
     let one = a.glue("B1", &laminates[..5], "0417");
     let two = b.glue("B2", &laminates[3..], "0418");
     let both = State::project(&met(&a, &b));
@@ -90,19 +90,15 @@ fn one_laminate_glued_on_two_devices_and_one_thrown_out_before() {
     let mut c = Phone::new("P4");
     let plank = bought(&mut c, "C1");
     let laminates = c.rip(plank, &child_marks("C1", PieceKind::Laminate, 3), 16.0);
-    let reasons = vec![Reason::Sprang];
-    let thrown = c.record(laminates[1], Event::Discarded(Discarded { reasons }));
+    let thrown = c.discard(laminates[1], Reason::Sprang);
     let blank = c.glue("B3", &laminates, "0417");
-    let state = State::project(&c.log);
-    assert_eq!(
-        queries::piece_conflicts(&state)[0].in_force,
-        Some(thrown.id)
-    );
+    let state = c.state();
+    assert_eq!(queries::piece_conflicts(&state)[0].in_force, Some(thrown));
     assert_eq!(life(&c, blank), Life::Unresolved);
     assert_eq!(life(&c, laminates[0]), Life::InShop);
     assert_eq!(life(&c, laminates[1]), Life::Discarded);
-    c.take_back(thrown.id);
-    assert!(queries::piece_conflicts(&State::project(&c.log)).is_empty());
+    c.take_back(thrown);
+    assert!(queries::piece_conflicts(&c.state()).is_empty());
     assert_eq!(life(&c, laminates[1]), Life::GluedInto(blank));
     assert_eq!(life(&c, blank), Life::InShop);
 }
@@ -115,8 +111,8 @@ fn a_blank_is_never_promised_twice() {
             name: name.into(),
             until: until.map(day),
         };
-        phone.record(blank, Event::Reserved(reserved));
-        let state = State::project(&phone.log);
+        phone.say(blank, Event::Reserved(reserved));
+        let state = phone.state();
         let held = state.piece(blank).unwrap().work.reserved.clone();
         (
             held.map(|held| held.payload.name),
@@ -137,7 +133,7 @@ fn a_blank_is_never_promised_twice() {
     );
     phone.set_day("2028-09-01");
     assert_eq!(keep(&mut phone, "third", None), (Some("third".into()), 1));
-    phone.record(blank, Event::Released(Released {}));
+    phone.say(blank, Event::Released(Released {}));
     assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
 }
 
@@ -146,9 +142,9 @@ fn thrown_out_on_two_devices_is_thrown_out_and_no_clash() {
     let met_after = |first: Event| {
         let mut a = Phone::new("K7");
         let plank = bought(&mut a, "A7");
-        let mut b = Phone::with("M4", a.log.clone());
-        a.record(plank, first);
-        b.record(plank, Event::Discarded(Discarded::default()));
+        let mut b = Phone::with("M4", a.log());
+        a.say(plank, first);
+        b.say(plank, Event::Discarded(Discarded::default()));
         let state = State::project(&met(&a, &b));
         (
             queries::piece_conflicts(&state).len(),

@@ -4,29 +4,24 @@
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use stillwood_core::plank::Field;
+use stillwood_core::plank::{Field, Reason};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    CostAccount, Decision, Discarded, Downgraded, Event, Judged, PieceKind, State, Used,
-    child_marks,
+    CostAccount, Decision, Downgraded, Event, Judged, PieceKind, State, Used, child_marks,
 };
 use stillwood_tests::dice::Dice;
-use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::workshop::{bought, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
 
-/// Gives the pile of a plank the thickness that it is sold as: without it there is no price.
+/// Gives the pile of a plank its thickness.
 fn price(phone: &mut Phone, plank: Id) {
-    let state = State::project(&phone.log);
-    let pile = state.pile(state.piece(plank).unwrap().pile).unwrap();
-    let mut opened = pile.opened.clone();
-    opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let opened = Event::PileOpened(Box::new(opened));
-    phone.correct(pile.id, opened, state.begun_by(pile.id));
+    let pile = phone.state().piece(plank).unwrap().pile;
+    phone.sell_as_two_inches(pile);
 }
 
 fn throw_out(phone: &mut Phone, piece: Id) {
-    phone.record(piece, Event::Discarded(Discarded::default()));
+    phone.discard(piece, Reason::Moved);
 }
 
 fn account(state: &State) -> CostAccount {
@@ -43,12 +38,12 @@ fn alike(a: Decimal, b: Decimal) -> bool {
 #[test]
 fn a_blank_pays_for_what_failed_beside_it() {
     let (mut phone, plank, blank) = to_the_rack();
-    let unpriced = State::project(&phone.log);
+    let unpriced = phone.state();
     assert_eq!(queries::blank_cost(&unpriced, blank), None, "no price");
     let (accounts, unknown) = queries::cost_account(&unpriced);
     assert_eq!((accounts.len(), unknown), (0, 1));
     price(&mut phone, plank);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let before = queries::blank_cost(&state, blank).unwrap();
     let (own, currency) = queries::wood_cost(&state, blank).unwrap();
     assert!(alike(before.own, own) && before.currency == currency);
@@ -65,7 +60,7 @@ fn a_blank_pays_for_what_failed_beside_it() {
     for piece in &left[..3] {
         throw_out(&mut phone, *piece);
     }
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let after = queries::blank_cost(&state, blank).unwrap();
     assert!(alike(after.own, own) && after.carried > after.own);
     let found = account(&state);
@@ -80,13 +75,13 @@ fn a_blank_pays_for_what_failed_beside_it() {
     assert!((own + failed - carried).abs() < 1e-9);
     // The last goes too: the blank pays for all of it; and thrown out, it is a plank lost.
     throw_out(&mut phone, left[3]);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert!(alike(
         queries::blank_cost(&state, blank).unwrap().carried,
         bill
     ));
     throw_out(&mut phone, blank);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert_eq!(
         queries::blank_cost(&state, blank).unwrap().carried,
         Decimal::ZERO
@@ -99,14 +94,14 @@ fn something(phone: &mut Phone, dice: &mut Dice, piece: Id, loose: &mut Vec<Id>)
         0 => throw_out(phone, piece),
         1 => {
             let became = "a lamp".into();
-            phone.record(piece, Event::Used(Used { became }));
+            phone.say(piece, Event::Used(Used { became }));
         }
         2 => {
             let down = Downgraded {
                 to: "veneer".into(),
                 ..Downgraded::default()
             };
-            phone.record(piece, Event::Downgraded(down));
+            phone.say(piece, Event::Downgraded(down));
         }
         3 => {}
         _ => loose.push(piece),
@@ -152,7 +147,7 @@ proptest! {
             }
             blanks.push(blank);
         }
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let found = account(&state);
         let paid: Decimal = bills.iter().map(|plank| queries::wood_cost(&state, *plank).unwrap().0).sum();
         prop_assert!(alike(found.paid, paid), "{found:?} {paid}");
@@ -185,9 +180,9 @@ fn each_plank_of_a_visit_has_its_own_bill() {
             score: None,
             weakest: None,
         };
-        phone.record(plank, Event::Judged(judged));
+        phone.say(plank, Event::Judged(judged));
     }
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let tally = queries::tally_of(&state, visit).unwrap();
     assert_eq!(tally.planks.len(), 2);
     for line in &tally.planks {
@@ -205,14 +200,14 @@ fn each_plank_of_a_visit_has_its_own_bill() {
 fn a_blank_that_was_cut_up_is_lost_once_all_of_it_is_thrown_out() {
     let (mut phone, plank, blank) = to_the_rack();
     price(&mut phone, plank);
-    let before = account(&State::project(&phone.log));
+    let before = account(&phone.state());
     let halves = phone.crosscut(blank, &[("B012a", 0.0, 475.0), ("B012b", 475.0, 950.0)]);
-    let cut = account(&State::project(&phone.log));
+    let cut = account(&phone.state());
     assert_eq!(cut, before, "cut up it is a blank all the same");
     throw_out(&mut phone, halves[0]);
-    assert_eq!(account(&State::project(&phone.log)), before);
+    assert_eq!(account(&phone.state()), before);
     throw_out(&mut phone, halves[1]);
-    let after = account(&State::project(&phone.log));
+    let after = account(&phone.state());
     assert_eq!(after.in_blanks, Decimal::ZERO);
     // What waits of the plank pays for it.
     assert!(alike(after.in_hand, after.paid) && alike(after.paid, before.paid));

@@ -5,9 +5,9 @@ use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Downgraded, Due, DueRow, DueWhen, Event, Missing, NextStep, PieceFigure, PieceKind, Placed,
-    Reserved, StageSet, State, StressTest, StressTested, Waits, child_marks, due_by_day,
-    due_by_shelf, likely_next,
+    Downgraded, Due, DueRow, DueWhen, Event, Missing, NextStep, PieceFigure, PieceKind, Reserved,
+    StageSet, State, StressTest, StressTested, Waits, child_marks, due_by_day, due_by_shelf,
+    likely_next,
 };
 use stillwood_core::season::{Stage, StageLimits};
 use stillwood_tests::workshop::{bought, day, feeler, scale, taken, to_the_rack};
@@ -24,14 +24,9 @@ fn waits(state: &State, piece: Id, today: &str) -> Option<Waits> {
 }
 
 fn next(phone: &Phone, piece: Id, today: &str) -> Vec<NextStep> {
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let waits = waits(&state, piece, today);
     likely_next(state.piece(piece).unwrap(), waits.as_ref(), day(today))
-}
-
-fn put(phone: &mut Phone, piece: Id, place: &str) -> Id {
-    let place = place.into();
-    phone.record(piece, Event::Placed(Placed { place })).id
 }
 
 #[test]
@@ -40,7 +35,7 @@ fn a_plank_says_from_when_it_may_be_cut() {
     phone.set_day("2026-09-01");
     let plank = bought(&mut phone, "A7");
     let from = |phone: &Phone| {
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let line = due(&state, "2026-09-02")
             .into_iter()
             .find(|line| line.piece == plank);
@@ -50,10 +45,10 @@ fn a_plank_says_from_when_it_may_be_cut() {
     assert_eq!(from(&phone), told("2026-09-01", "2026-09-29"));
     // Carried to another shelf it does not begin anew; an earlier day that is written down later counts.
     phone.set_day("2026-09-20");
-    put(&mut phone, plank, "loft");
+    phone.place(plank, "loft");
     assert_eq!(from(&phone), told("2026-09-01", "2026-09-29"));
     phone.set_day("2026-08-25");
-    let earlier = put(&mut phone, plank, "yard");
+    let earlier = phone.place(plank, "yard");
     assert_eq!(from(&phone), told("2026-08-25", "2026-09-22"));
     phone.take_back(earlier);
     assert_eq!(from(&phone), told("2026-09-01", "2026-09-29"));
@@ -69,13 +64,13 @@ fn a_plank_says_from_when_it_may_be_cut() {
             ..StageLimits::supplied(stage)
         };
         let setting = phone.id();
-        phone.record(
+        phone.say(
             setting,
             Event::StageSet(Box::new(StageSet { stage, terms })),
         );
         assert_eq!(from(&phone), told("2026-09-01", day));
     }
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let worked =
         queries::explain_piece_figure(&state, plank, PieceFigure::CutFrom, &Instruments::default());
     let said = format!("{:?}", worked.unwrap());
@@ -84,27 +79,21 @@ fn a_plank_says_from_when_it_may_be_cut() {
         "{said}"
     );
     // Set to rest, cut or put to another use it waits for that day no more.
-    let mut other = Phone::with("R4", phone.log.clone());
+    let mut other = Phone::with("R4", phone.log());
     other.rest(plank, stage, "loft");
     assert!(matches!(
-        waits(&State::project(&other.log), plank, "2026-09-02"),
+        waits(&other.state(), plank, "2026-09-02"),
         Some(Waits::Rest(..))
     ));
-    let mut other = Phone::with("R4", phone.log.clone());
+    let mut other = Phone::with("R4", phone.log());
     let down = Downgraded {
         reasons: vec![],
         to: "lamps".into(),
     };
-    other.record(plank, Event::Downgraded(down));
-    assert_eq!(
-        waits(&State::project(&other.log), plank, "2026-09-02"),
-        None
-    );
+    other.say(plank, Event::Downgraded(down));
+    assert_eq!(waits(&other.state(), plank, "2026-09-02"), None);
     phone.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
-    assert_eq!(
-        waits(&State::project(&phone.log), plank, "2026-09-02"),
-        None
-    );
+    assert_eq!(waits(&phone.state(), plank, "2026-09-02"), None);
 }
 
 #[test]
@@ -112,7 +101,7 @@ fn across_shelves_by_day_and_a_plank_in_it() {
     let (mut phone, _, blank) = to_the_rack();
     phone.set_day("2027-12-01");
     let plank = bought(&mut phone, "B1");
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let lines = due(&state, "2027-12-10");
     // Two pieces were ripped, one is left; of eight laminates five are glued.
     assert_eq!(lines.len(), 1 + 3 + 1 + 1);
@@ -175,7 +164,7 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
         phone.rest(*laminate, Stage::Laminates, "shelf 3");
     }
     let rows = |phone: &Phone, today: &str| {
-        let stretches = due_by_day(due(&State::project(&phone.log), today), day(today));
+        let stretches = due_by_day(due(&phone.state(), today), day(today));
         let rows = stretches
             .into_iter()
             .flat_map(|(_, lines)| DueRow::folded(lines));
@@ -183,7 +172,7 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
     };
     assert_eq!(rows(&phone, "2026-10-01"), [8]);
     // One is carried elsewhere, one set to rest anew: six are left, and these stand by themselves.
-    put(&mut phone, laminates[0], "loft");
+    phone.place(laminates[0], "loft");
     phone.set_day("2026-09-10");
     phone.rest(laminates[1], Stage::Laminates, "");
     assert_eq!(rows(&phone, "2026-10-01"), [1, 6, 1]);
@@ -200,7 +189,7 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
     let weighed_on = ["2026-09-10", "2026-10-10", "2026-12-03", "2027-02-03"];
     phone.weigh_in_steady_air_on(&weighed_on, &laminates[2..4], 0.56);
     assert_eq!(rows(&phone, "2027-02-20"), [1, 6, 1]);
-    let early = due(&State::project(&phone.log), "2027-02-20");
+    let early = due(&phone.state(), "2027-02-20");
     assert_eq!(early.iter().filter(|line| line.is_early()).count(), 2);
     assert_eq!(rows(&phone, "2027-03-03"), [1, 4, 1, 1, 1]);
 }
@@ -216,7 +205,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         next(&phone, plank, "2026-09-01"),
         [PutOnShelf, Weigh, ReadMoisture]
     );
-    put(&mut phone, plank, "floor");
+    phone.place(plank, "floor");
     assert_eq!(
         next(&phone, plank, "2026-09-02"),
         [Weigh, ReadMoisture, TestStress]
@@ -228,7 +217,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         over: None,
         test: StressTest::Ripped,
     };
-    phone.record(plank, Event::StressTested(Box::new(tested)));
+    phone.say(plank, Event::StressTested(Box::new(tested)));
     assert_eq!(next(&phone, plank, "2026-09-29"), [Weigh, Cut]);
 
     phone.set_day("2026-10-01");
@@ -288,7 +277,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         next(&phone, laminate, "2027-10-01"),
         [Glue, SeeGrain, CheckMovement]
     );
-    phone.record(laminate, Event::Missing(Missing {}));
+    phone.say(laminate, Event::Missing(Missing {}));
     assert_eq!(next(&phone, laminate, "2027-10-01"), [PutOnShelf, ThrowOut]);
 }
 
@@ -315,7 +304,7 @@ fn a_blank_that_rested_is_offered_and_one_that_is_kept_is_used() {
         name: "Bo".into(),
         until: Some(day("2028-07-01")),
     };
-    phone.record(blank, Event::Reserved(kept));
+    phone.say(blank, Event::Reserved(kept));
     let used = [Use, Release, CheckMovement];
     assert_eq!(next(&phone, blank, "2028-06-10"), used);
     assert_eq!(next(&phone, blank, "2028-07-01"), used);

@@ -16,7 +16,7 @@ fn stock() -> Log {
         let length = (2000 + n).to_string();
         phone.plank(pile, &format!("S{n}"), &[(Length, &length)]);
     }
-    phone.log
+    phone.log()
 }
 
 fn stranger() -> String {
@@ -26,7 +26,7 @@ fn stranger() -> String {
         phone.plank(pile, &format!("T{n}"), &[(Length, "2620")]);
     }
     let text = "for the table".into();
-    phone.record(visit, Event::Noted(Noted { text }));
+    phone.say(visit, Event::Noted(Noted { text }));
     phone.file()
 }
 

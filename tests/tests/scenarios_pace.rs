@@ -6,8 +6,8 @@ use stillwood_core::quantity::mm;
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Discarded, Event, Expected, Missing, Origin, Paces, PieceKind, Reserved, StagePace, StageSet,
-    State, TargetSet, Used, child_marks,
+    Event, Expected, Missing, Origin, Paces, PieceKind, Reserved, StagePace, StageSet, State,
+    TargetSet, Used, child_marks,
 };
 use stillwood_core::season::{
     FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageLimits,
@@ -16,7 +16,7 @@ use stillwood_tests::workshop::{bought, day, scale};
 use stillwood_tests::yard::{Phone, from_file};
 
 fn paces(phone: &Phone, today: &str) -> Paces {
-    queries::paces(&State::project(&phone.log), mm(FEELER_MM), day(today))
+    queries::paces(&phone.state(), mm(FEELER_MM), day(today))
 }
 
 fn of(phone: &Phone, stage: Stage, today: &str) -> StagePace {
@@ -62,15 +62,14 @@ fn laminates_lie_until_they_are_glued_and_what_waits_or_left_is_no_step() {
     let (mut phone, all) = nine_at_rest();
     phone.set_day("2027-07-01");
     // Thrown out before it could have gone on: it says nothing.
-    let reasons = vec![Reason::Moved];
-    phone.record(all[8], Event::Discarded(Discarded { reasons }));
+    phone.discard(all[8], Reason::Moved);
     let none = of(&phone, Stage::Laminates, "2027-07-09");
     assert!(none.lays.is_empty());
     assert_eq!(none.pace, Err(PaceError::TooFew(0)));
     phone.set_day("2027-07-31");
     let first = phone.glue("B001", &all[..3], "0417");
     phone.set_day("2027-08-09");
-    phone.record(all[7], Event::Missing(Missing {}));
+    phone.say(all[7], Event::Missing(Missing {}));
     let few = of(&phone, Stage::Laminates, "2027-08-09");
     assert_eq!(few.pace, Err(PaceError::TooFew(3)));
     assert!(
@@ -97,7 +96,7 @@ fn laminates_lie_until_they_are_glued_and_what_waits_or_left_is_no_step() {
     // Asked about an earlier day, it is as it was then.
     assert_eq!(of(&phone, Stage::Laminates, "2027-08-09"), few);
     // Taken back, it was never glued.
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let Origin::GluedFrom { glue, .. } = state.piece(first).unwrap().work.origin else {
         panic!("not glued");
     };
@@ -129,7 +128,7 @@ fn a_rest_cut_short_is_told_and_longer_terms_count_as_if_they_always_stood() {
         ..StageLimits::supplied(stage)
     };
     let setting = phone.id();
-    phone.record(
+    phone.say(
         setting,
         Event::StageSet(Box::new(StageSet { stage, terms })),
     );
@@ -175,10 +174,10 @@ fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
     }
     phone.set_day("2027-02-11");
     let name = "a customer".to_owned();
-    phone.record(blanks[2], Event::Reserved(Reserved { name, until: None }));
+    phone.say(blanks[2], Event::Reserved(Reserved { name, until: None }));
     phone.set_day("2027-03-03");
     let became = "a bass".to_owned();
-    phone.record(blanks[3], Event::Used(Used { became }));
+    phone.say(blanks[3], Event::Used(Used { became }));
     let found = of(&phone, Stage::Blanks, "2027-05-01");
     assert_eq!(days(&found), (vec![0, 10, 30, 50], vec![]));
     // Until then it waits.
@@ -186,7 +185,7 @@ fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
     assert_eq!(days(&before), (vec![0], vec![8; 3]));
     // It is the same out of a file.
     let mut other = Phone::new("R4");
-    other.log.merge(from_file(&phone.file()).accepted);
+    other.hear(from_file(&phone.file()).accepted);
     assert_eq!(paces(&other, "2027-05-01"), paces(&phone, "2027-05-01"));
 }
 
@@ -229,7 +228,7 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     let (mut phone, all) = nine_at_rest();
     phone.set_day("2027-07-31");
     phone.glue("B001", &all[..5], "0417");
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let today = "2027-08-01";
     let least = queries::least_rests(&state);
     let found = paces(&phone, today);
@@ -263,7 +262,7 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     for laminate in &all[5..] {
         later.rest(*laminate, Stage::Laminates, "shelf 3");
     }
-    let state = State::project(&later.log);
+    let state = later.state();
     let [soonest, own] = both(&state, "2028-08-10", today);
     assert_eq!(soonest.0[1], day("2028-08-01"));
     assert_eq!(own.0[1], day("2028-08-22"));
@@ -286,8 +285,8 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
         wood: None,
     };
     let about = phone.id();
-    phone.record(about, Event::TargetSet(Box::new(wished)));
-    let state = State::project(&phone.log);
+    phone.say(about, Event::TargetSet(Box::new(wished)));
+    let state = phone.state();
     let visit = state.visits().next().unwrap().id;
     let needed = |today: &str| {
         let today = day(today);

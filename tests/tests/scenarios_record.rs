@@ -34,7 +34,7 @@ fn take(phone: &mut Phone, piece: Id) {
         score: None,
         weakest: None,
     };
-    phone.record(piece, Event::Judged(judged));
+    phone.say(piece, Event::Judged(judged));
 }
 
 /// The planks taken on a visit and their footage by the yard's rule.
@@ -48,22 +48,18 @@ fn taken(log: &Log, visit: Id) -> (usize, Decimal) {
 fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let mut phone = Phone::new("K7");
     let (visit, pile) = phone.pile();
-    let mut opened = State::project(&phone.log)
-        .pile(pile)
-        .unwrap()
-        .opened
-        .clone();
+    let mut opened = phone.state().pile(pile).unwrap().opened.clone();
     opened.nominal_thickness = typed(&[(ThicknessNear, "8/4")]).remove(&ThicknessNear);
-    phone.record(pile, Event::PileOpened(Box::new(opened)));
+    phone.say(pile, Event::PileOpened(Box::new(opened)));
     for n in 1..=37 {
         let width = if n == 37 { "13.95 in" } else { "8 in" };
         let sizes = [(Length, "8 ft"), (WidthNear, width), (ThicknessNear, "52")];
-        let mark = phone.log.next_mark("K7", &[]).unwrap().to_string();
+        let mark = phone.log().next_mark("K7", &[]).unwrap().to_string();
         let piece = phone.plank(pile, &mark, &sizes);
         take(&mut phone, piece);
     }
     // The 38th is kept at every keystroke; the last one that was kept is what comes back.
-    let mark = phone.log.next_mark("K7", &[]).unwrap().to_string();
+    let mark = phone.log().next_mark("K7", &[]).unwrap().to_string();
     let mut draft = Draft::new(pile, mark.clone(), "2026-10-03T11:00:00+02:00".into());
     let piece = phone.id();
     draft.piece = Some(piece);
@@ -81,16 +77,16 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     drop((phone, draft));
 
     let mut opened = Phone::with("K7", read_again(&kept));
-    let before = taken(&opened.log, visit);
+    let before = taken(&opened.log(), visit);
     assert_eq!(
         (before.0, before.1.round_dp(6)),
         (37, Decimal::new(4026, 1))
     );
     let draft = Draft::from_json(&half).unwrap();
-    assert!(State::project(&opened.log).piece(piece).is_none());
+    assert!(opened.state().piece(piece).is_none());
     // Its mark may be chalked already: nothing else gets it.
     let next = opened
-        .log
+        .log()
         .next_mark("K7", std::slice::from_ref(&draft.mark));
     assert_ne!(next.unwrap().to_string(), mark);
 
@@ -106,13 +102,15 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let missing = not_looked_at(&describe(&typed(&texts), &[]));
     assert!(missing.contains(&"thickness") && !missing.contains(&"width"));
     texts.extend([(WidthFar, "196"), (ThicknessNear, "52")]);
-    opened.plank_with(piece, pile, &draft.mark, &texts);
+    let mark = draft.mark.clone();
+    opened.say(piece, Event::Marked(Marked { mark, pile }));
+    opened.measure(piece, typed(&texts));
     take(&mut opened, piece);
-    let after = taken(&opened.log, visit);
+    let after = taken(&opened.log(), visit);
     // 2480 x 203 x 50.8 mm.
     assert_eq!(after.0, 38);
     assert_eq!((after.1 - before.1).round_dp(2), Decimal::new(1084, 2));
-    assert!(queries::doubled_marks(&State::project(&opened.log)).is_empty());
+    assert!(queries::doubled_marks(&opened.state()).is_empty());
 }
 
 /// Two phones on one day in one yard: 24 and 19 planks, five of them the same. Nothing else is alike.
@@ -191,10 +189,10 @@ fn two_phones_meet_on_a_laptop() {
     assert_eq!(laptops[0].to_file("x", "y"), laptops[1].to_file("x", "y"));
 
     let mut laptop = Phone::with("R2", laptops.swap_remove(0));
-    for pair in pairs(&State::project(&laptop.log)) {
+    for pair in pairs(&laptop.state()) {
         laptop.tell(pair.a, pair.b, true);
     }
-    let state = State::project(&laptop.log);
+    let state = laptop.state();
     assert_eq!(state.pieces().count(), 38);
     assert!(pairs(&state).is_empty());
     // Both readings are kept, one is in use.
@@ -215,20 +213,18 @@ fn two_phones_meet_on_a_laptop() {
     for file in [&told, &file_b, &file_a, &told] {
         other.merge(from_file(file).accepted);
     }
-    assert_eq!(other, laptop.log);
+    assert_eq!(other, laptop.log());
     assert_eq!(count(&other), 38);
 }
 
 #[test]
 fn a_true_twin_told_different_is_never_offered_again() {
     let (a, b) = two_phones();
-    let mut laptop = Phone::with("R2", a.log);
-    laptop
-        .log
-        .merge(b.log.entries().cloned().collect::<Vec<_>>());
-    let offered = pairs(&State::project(&laptop.log));
+    let mut laptop = Phone::with("R2", a.log());
+    laptop.hear(b.written);
+    let offered = pairs(&laptop.state());
     laptop.tell(offered[0].a, offered[0].b, false);
-    let left = pairs(&State::project(&laptop.log));
+    let left = pairs(&laptop.state());
     assert_eq!(left.len(), 4);
     assert!(
         left.iter()
@@ -253,7 +249,7 @@ fn a_file_read_and_written_again_is_the_same_byte_for_byte() {
 fn after_storage_is_lost_no_mark_is_given_twice() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
-    let next = |phone: &Phone| phone.log.next_mark("K7", &[]).unwrap();
+    let next = |phone: &Phone| phone.log().next_mark("K7", &[]).unwrap();
     let add = |phone: &mut Phone| {
         let mark = next(phone).to_string();
         phone.plank(pile, &mark, &[(Length, "2620")])
@@ -268,29 +264,29 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     // The last one is taken back, but its mark stands on the wood.
     let mark = next(&phone).to_string();
     let piece = phone.id();
-    let marked = phone.record(piece, Event::Marked(Marked { mark, pile }));
+    let marked = phone.say(piece, Event::Marked(Marked { mark, pile }));
     let gone = Event::Withdrawn(Withdrawn {});
-    phone.correct(piece, gone, vec![marked.id]);
+    phone.correct(piece, gone, vec![marked]);
     let on_the_laptop = phone.file();
     let last = next(&phone);
 
     let mut restored = Phone::with("K7", read_again(&exported));
-    assert_eq!(count(&restored.log), 31);
+    assert_eq!(count(&restored.log()), 31);
     let reused = next(&restored);
     assert!(reused < last);
     // The laptop knows better: once its file is in, the number is above all of them.
-    restored.log.merge(from_file(&on_the_laptop).accepted);
-    assert_eq!(count(&restored.log), 34);
+    restored.hear(from_file(&on_the_laptop).accepted);
+    assert_eq!(count(&restored.log()), 34);
     assert_eq!(next(&restored), last);
     // Another device's numbers are its own.
-    let other = restored.log.next_mark("M4", &[]).unwrap();
+    let other = restored.log().next_mark("M4", &[]).unwrap();
     assert_eq!((other.device(), other.number()), ("M4".to_owned(), 1));
 
     // A number used twice all the same is found when the records meet.
     let mut careless = Phone::with("K7", read_again(&exported));
     let twin = careless.plank(pile, &reused.to_string(), &[(Length, "2000")]);
-    careless.log.merge(from_file(&on_the_laptop).accepted);
-    let state = State::project(&careless.log);
+    careless.hear(from_file(&on_the_laptop).accepted);
+    let state = careless.state();
     let doubled = queries::doubled_marks(&state);
     assert_eq!(doubled.len(), 1);
     assert!(doubled[0].pieces.contains(&twin));
@@ -300,13 +296,13 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
 /// Records a wood as typed; gives what it is about and the entry.
 fn add_wood(phone: &mut Phone, of: Option<(Id, Id)>, wood: &WoodTyped) -> (Id, Id) {
     let about = of.map_or_else(|| phone.id(), |(about, _)| about);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let added = wood
         .added(&state, &about.to_string(), Units::Metric)
         .unwrap();
     let replaced = of.map(|(_, entry)| entry).into_iter().collect();
     let event = Event::WoodAdded(Box::new(added));
-    (about, phone.correct(about, event, replaced).id)
+    (about, phone.correct(about, event, replaced))
 }
 
 /// The wood of a plank, as a file of its record tells it elsewhere.
@@ -318,7 +314,7 @@ fn wood_of(phone: &Phone, piece: Id) -> Option<Species> {
 #[test]
 fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     let mut phone = Phone::new("K7");
-    let named = queries::wood_named(&State::project(&phone.log), "river cherry").unwrap();
+    let named = queries::wood_named(&phone.state(), "river cherry").unwrap();
     assert_eq!(named.id, None);
     let (_, pile) = phone.pile_of(named);
     let piece = phone.plank(pile, "C1", &[(Length, "2620"), (WidthNear, "204")]);
@@ -351,7 +347,7 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     // A change replaces; what was typed and where it is from are kept.
     wood.numbers.push(number(OwnNumber::Radial, "4.2"));
     let second = add_wood(&mut phone, Some(first), &wood);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert_eq!((state.woods().len(), state.disputes().len()), (1, 0));
     let kept = &state.woods()[&first.0.to_string()].added.numbers["shrinkage_radial"];
     assert_eq!((kept.value, kept.typed.as_str()), (4.2, "4.2 %"));
@@ -366,14 +362,14 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     assert_eq!(begun, [first.1, second.1]);
     phone.correct(second.0, Event::Withdrawn(Withdrawn {}), begun);
     assert_eq!(wood_of(&phone, piece), None);
-    assert!(queries::orphans(&State::project(&phone.log)).is_empty());
+    assert!(queries::orphans(&phone.state()).is_empty());
 }
 
 #[test]
 fn a_wood_that_can_not_be_kept_says_why() {
     let mut phone = Phone::new("K7");
     let fault = |phone: &Phone, wood: &WoodTyped| {
-        let state = State::project(&phone.log);
+        let state = phone.state();
         wood.added(&state, "new", Units::Metric)
             .unwrap_err()
             .to_string()
@@ -405,7 +401,12 @@ fn a_wood_that_can_not_be_kept_says_why() {
 #[test]
 fn nothing_depends_on_the_order_of_arrival() {
     let (a, b) = two_phones();
-    let mut entries: Vec<Entry> = a.log.entries().chain(b.log.entries()).cloned().collect();
+    let mut entries: Vec<Entry> = a
+        .log()
+        .entries()
+        .chain(b.log().entries())
+        .cloned()
+        .collect();
     let mut straight = Log::new();
     straight.merge(entries.clone());
     entries.reverse();
@@ -421,7 +422,7 @@ fn what_was_decided_last_is_where_a_plank_is() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, "A7", &A7);
-    let life = |phone: &Phone| State::project(&phone.log).piece(plank).unwrap().life().0;
+    let life = |phone: &Phone| phone.state().piece(plank).unwrap().life().0;
     assert_eq!(life(&phone), Life::AtYard);
     for (decision, wanted) in [
         (Decision::SetAside, Life::AtYard),
@@ -435,7 +436,7 @@ fn what_was_decided_last_is_where_a_plank_is() {
             score: None,
             weakest: None,
         };
-        phone.record(plank, Event::Judged(judged));
+        phone.say(plank, Event::Judged(judged));
         assert_eq!(life(&phone), wanted);
     }
 }

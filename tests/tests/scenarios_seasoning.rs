@@ -8,8 +8,8 @@ use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Checked, Discarded, End, Event, Log, Missing, PieceKind, Placed, RestLine, StageCount,
-    StageSet, child_marks, due_by_day, due_by_shelf,
+    Checked, End, Event, Log, Missing, PieceKind, RestLine, StageCount, StageSet, child_marks,
+    due_by_day, due_by_shelf,
 };
 use stillwood_core::season::{
     DateKey, MeasureKey, Movement, Ready, Stage, StageLimits, Warp, earliest_blanks, latest_days,
@@ -41,7 +41,7 @@ fn a_year_away() -> (Phone, Vec<Id>) {
     };
     let stage = Stage::Pieces;
     let set = StageSet { stage, terms };
-    phone.record(pile, Event::StageSet(Box::new(set)));
+    phone.say(pile, Event::StageSet(Box::new(set)));
     for n in 0..3 {
         let plank = phone.plank(pile, &format!("Q{n}"), &A7);
         let thirds: Vec<(String, f64, f64)> = (0..3)
@@ -70,7 +70,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     let opened = day("2026-10-20") + chrono::Duration::days(402);
     let mut again = Log::new();
     again.merge(from_file(&phone.file()).accepted);
-    assert_eq!(State::project(&again), State::project(&phone.log));
+    assert_eq!(State::project(&again), phone.state());
     let lines = queries::resting(&State::project(&again), opened, feeler(), scale());
     assert_eq!(lines.len(), 64 + 9);
     for line in &lines {
@@ -102,16 +102,16 @@ fn a_year_away_everything_is_there_and_ripe() {
     // The box was flooded: three are not found, and count neither way.
     phone.set_day("2027-11-26");
     for lost in &laminates[61..] {
-        phone.record(*lost, Event::Missing(Missing {}));
+        phone.say(*lost, Event::Missing(Missing {}));
     }
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert_eq!(
         queries::resting(&state, opened, feeler(), scale()).len(),
         61 + 9
     );
     assert_eq!(queries::missing_wood(&state).count(), 3);
     let total = |phone: &Phone| {
-        let counts = queries::stage_counts(&State::project(&phone.log), PieceKind::Laminate);
+        let counts = queries::stage_counts(&phone.state(), PieceKind::Laminate);
         counts
             .values()
             .fold(StageCount::default(), |sum, one| StageCount {
@@ -122,13 +122,11 @@ fn a_year_away_everything_is_there_and_ripe() {
             })
     };
     assert_eq!((total(&phone).waiting, total(&phone).missing), (61, 3));
-    let place = "shelf 2".into();
-    phone.record(laminates[61], Event::Placed(Placed { place }));
-    let reasons = vec![Reason::Moved];
-    phone.record(laminates[62], Event::Discarded(Discarded { reasons }));
+    phone.place(laminates[61], "shelf 2");
+    phone.discard(laminates[62], Reason::Moved);
     let now = total(&phone);
     assert_eq!((now.waiting, now.missing, now.failed), (62, 1, 1));
-    let gone = State::project(&phone.log);
+    let gone = phone.state();
     let gone = gone.piece(laminates[62]).unwrap().work.end.clone().unwrap();
     assert!(matches!(
         gone.payload,
@@ -165,7 +163,7 @@ fn moved_since_last_flat() {
             (Field::Crook, crook),
         ];
         phone.check(piece, &zero);
-        let state = State::project(&phone.log);
+        let state = phone.state();
         queries::moved(&state, state.piece(piece).unwrap(), feeler())
             .pop()
             .unwrap()
@@ -190,7 +188,7 @@ fn moved_since_last_flat() {
     phone.flatten(piece);
     phone.set_day("2027-09-01");
     phone.nothing_moved(piece);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let checks = queries::moved(&state, state.piece(piece).unwrap(), feeler());
     let last = checks.last().unwrap();
     assert_eq!(last.flat_on, Some(day("2027-08-01")));
@@ -204,7 +202,7 @@ fn moved_since_last_flat() {
 #[test]
 fn a_date_and_two_checks_end_a_rest() {
     let (phone, _, _) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let laminate = |line: &RestLine| line.mark == "A7b2";
     let at = |today| {
         let lines = queries::resting(&state, day(today), feeler(), scale());
@@ -214,7 +212,7 @@ fn a_date_and_two_checks_end_a_rest() {
     assert_eq!(at("2027-12-02").ready(), Ready::No);
     assert_eq!(at("2027-12-02").date, DateKey::DueSoon);
     // The maker's own terms hold for what rests already.
-    let mut longer = Phone::with("M4", phone.log.clone());
+    let mut longer = Phone::with("M4", phone.log());
     let terms = StageLimits {
         months: 12,
         ..StageLimits::supplied(Stage::Laminates)
@@ -222,8 +220,8 @@ fn a_date_and_two_checks_end_a_rest() {
     let stage = Stage::Laminates;
     let about = longer.id();
     let set = StageSet { stage, terms };
-    longer.record(about, Event::StageSet(Box::new(set)));
-    let state = State::project(&longer.log);
+    longer.say(about, Event::StageSet(Box::new(set)));
+    let state = longer.state();
     let line = queries::resting(&state, day("2027-12-10"), feeler(), scale());
     let line = line.into_iter().find(laminate).unwrap();
     assert_eq!(line.ready.unwrap().due, day("2028-06-03"));
@@ -255,7 +253,7 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
             phone.nothing_moved(*laminate);
         }
     }
-    let (state, today) = (State::project(&phone.log), day("2027-05-02"));
+    let (state, today) = (phone.state(), day("2027-05-02"));
     let lines = queries::resting(&state, today, feeler(), scale());
     let rests = |piece: Id| {
         let line = lines.iter().find(|line| line.piece == piece).unwrap();
@@ -316,7 +314,7 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
 #[test]
 fn four_blanks_by_next_spring() {
     let (phone, _) = a_year_away();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let rests = queries::least_rests(&state);
     // Each of the nine pieces is expected to give four laminates.
     let held = queries::held(&state, &|_| 4);
@@ -341,18 +339,14 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     phone.set_day("2026-07-01");
     let marks = child_marks("A7a", PieceKind::Laminate, 6);
     let laminates = phone.rip(pieces[0], &marks, 16.0);
-    let throw_out = |phone: &mut Phone, laminate: Id, why| {
-        let reasons = vec![why];
-        phone.record(laminate, Event::Discarded(Discarded { reasons }));
-    };
     phone.set_day("2026-10-01");
-    throw_out(&mut phone, laminates[0], Reason::Sprang);
-    throw_out(&mut phone, laminates[1], Reason::Miscut);
+    phone.discard(laminates[0], Reason::Sprang);
+    phone.discard(laminates[1], Reason::Miscut);
     phone.set_day("2026-12-01");
     phone.glue("B1", &laminates[2..4], "0417");
     phone.set_day("2027-01-01");
-    throw_out(&mut phone, laminates[4], Reason::Moved);
-    let state = State::project(&phone.log);
+    phone.discard(laminates[4], Reason::Moved);
+    let state = phone.state();
     let lasting = queries::lasting(&state, Some(PieceKind::Laminate), day("2027-03-01"));
     assert_eq!((lasting.failed, lasting.waiting, lasting.left), (2, 1, 3));
     // 1 of 6 after three months; then one, miscut, and two that were glued are out of sight: 1 of 2.

@@ -12,7 +12,7 @@ use stillwood_core::record::{
     TargetAnswer, TargetSet, WoodInHand,
 };
 use stillwood_core::season::{FEELER_MM, PlanPosition, Stage};
-use stillwood_tests::workshop::{day, laminates_ready, scale, taken, to_the_rack};
+use stillwood_tests::workshop::{day, laminates_ready, scale, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 
 fn target_of(blanks: u32, by: Option<&str>) -> TargetSet {
@@ -32,29 +32,26 @@ fn in_hand(state: &State, today: &str) -> (Vec<WoodInHand>, NotCounted) {
 
 fn say(phone: &mut Phone, wish: TargetSet) -> Id {
     let about = phone.id();
-    phone.record(about, Event::TargetSet(Box::new(wish))).id
+    phone.say(about, Event::TargetSet(Box::new(wish)))
 }
 
 #[test]
 fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
     let mut phone = Phone::new("K7");
-    assert_eq!(queries::target(&State::project(&phone.log)), None);
+    assert_eq!(queries::target(&phone.state()), None);
     say(&mut phone, target_of(4, None));
     let more = target_of(10, Some("2029-05-01"));
     assert_eq!(more.confidence(), 0.9);
     let said = say(&mut phone, more.clone());
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert_eq!(queries::target(&state).unwrap().0, &more);
     assert!(queries::orphans(&state).is_empty());
     let mut other = Phone::new("R4");
-    other.log.merge(from_file(&phone.file()).accepted);
-    assert_eq!(
-        queries::target(&State::project(&other.log)).unwrap().0,
-        &more
-    );
+    other.hear(from_file(&phone.file()).accepted);
+    assert_eq!(queries::target(&other.state()).unwrap().0, &more);
     phone.take_back(said);
     assert_eq!(
-        queries::target(&State::project(&phone.log)).unwrap().0,
+        queries::target(&phone.state()).unwrap().0,
         &target_of(4, None)
     );
 }
@@ -64,7 +61,7 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     let (mut phone, _, blank) = to_the_rack();
     let kinds =
         |wood: &[WoodInHand]| -> Vec<PieceKind> { wood.iter().map(|one| one.kind).collect() };
-    let (wood, not) = in_hand(&State::project(&phone.log), "2027-12-11");
+    let (wood, not) = in_hand(&phone.state(), "2027-12-11");
     let laminate = PieceKind::Laminate;
     assert_eq!(
         kinds(&wood),
@@ -90,14 +87,14 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     assert_eq!((count.expected, count.unknown), (0, 1));
     // A blank kept for somebody is no blank for the wish, a laminate that moved none either.
     let name = "a customer".to_owned();
-    phone.record(blank, Event::Reserved(Reserved { name, until: None }));
+    phone.say(blank, Event::Reserved(Reserved { name, until: None }));
     phone.set_day("2028-01-10");
     phone.check(wood[0].piece, &[(Field::Crook, "+2.0")]);
-    let (wood, not) = in_hand(&State::project(&phone.log), "2028-01-11");
+    let (wood, not) = in_hand(&phone.state(), "2028-01-11");
     assert_eq!(kinds(&wood), [laminate, laminate, PieceKind::Piece]);
     assert_eq!((not.moved, not.kept), (1, 1));
     // Of another wood there is none.
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let lines = queries::resting(&state, day("2028-01-11"), mm(FEELER_MM), scale());
     let named = |text: &str| SpeciesNamed {
         id: None,
@@ -116,7 +113,7 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
 fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
     let (mut phone, _, resting) = to_the_rack();
     // Another that was not set to rest, of what is left of the plank.
-    let laminates: Vec<Id> = queries::stock(&State::project(&phone.log))
+    let laminates: Vec<Id> = queries::stock(&phone.state())
         .filter(|piece| piece.work.kind == PieceKind::Laminate)
         .map(|piece| piece.id)
         .collect();
@@ -126,9 +123,9 @@ fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
             name: "a customer".into(),
             until: Some(day("2028-01-31")),
         };
-        phone.record(blank, Event::Reserved(kept));
+        phone.say(blank, Event::Reserved(kept));
     }
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let blanks = |today| {
         let (wood, not) = in_hand(&state, today);
         (InHandCount::of(&wood).blanks, not.kept)
@@ -146,14 +143,10 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
     let (_, pile) = phone.pile();
     let [first, second] = ["A7", "B1"].map(|mark| phone.plank(pile, mark, &A7));
     for plank in [first, second] {
-        let place = "floor".into();
-        phone.record(
-            plank,
-            Event::Placed(stillwood_core::record::Placed { place }),
-        );
+        phone.place(plank, "floor");
     }
     let expected = |phone: &Phone, mark: &str| {
-        let (wood, _) = in_hand(&State::project(&phone.log), "2027-01-01");
+        let (wood, _) = in_hand(&phone.state(), "2027-01-01");
         wood.iter().find(|one| one.mark == mark).unwrap().laminates
     };
     let fits = expected(&phone, "B1");
@@ -194,7 +187,7 @@ fn asked(state: &State, wish: &TargetSet, today: &str) -> TargetAnswer {
 #[test]
 fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     let (phone, _, _) = laminates_ready();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let today = "2026-04-01";
     let (wood, _) = in_hand(&state, today);
     let ahead =
@@ -244,16 +237,9 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
 fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     let mut phone = Phone::new("K7");
     let (visit, pile) = phone.pile();
-    let mut opened = State::project(&phone.log)
-        .pile(pile)
-        .unwrap()
-        .opened
-        .clone();
-    opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let begun = State::project(&phone.log).begun_by(pile);
-    phone.correct(pile, Event::PileOpened(Box::new(opened)), begun);
+    phone.sell_as_two_inches(pile);
     let needed = |phone: &Phone, today: &str| {
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let tally = queries::tally_of(&state, visit).unwrap();
         let (wood, _) = in_hand(&state, today);
         let paces = queries::paces(&state, mm(FEELER_MM), day(today));
@@ -274,7 +260,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
             score: None,
             weakest: None,
         };
-        phone.record(plank, Event::Judged(judged));
+        phone.say(plank, Event::Judged(judged));
     };
     for mark in ["A7", "B1"] {
         take(&mut phone, mark);
@@ -300,7 +286,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     );
     assert!(small.planks().unwrap() < still);
     // A piece of a plank that was cut counts as in hand, with its laminates.
-    let plank = queries::taken_on(&State::project(&phone.log), visit)[0].id;
+    let plank = queries::taken_on(&phone.state(), visit)[0].id;
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
     phone.rest(pieces[0], Stage::Pieces, "shelf");
     let cut = needed(&phone, "2026-10-04");
@@ -314,7 +300,7 @@ proptest! {
     #[test]
     fn time_never_makes_a_wish_less_sure(days in 0u64..900, more in 0u64..300, blanks in 1u32..5) {
         let (phone, _, _) = laminates_ready();
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let by = |days| TargetSet {
             by: day("2026-04-01").checked_add_days(chrono::Days::new(days)),
             ..target_of(blanks, None)

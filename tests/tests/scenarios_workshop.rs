@@ -8,8 +8,8 @@ use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Climate, Discarded, End, Event, Life, Log, Machined, Missing, PieceKind, RoomRead, StressTest,
-    StressTested, Used, child_marks,
+    Discarded, End, Event, Life, Log, Machined, Missing, PieceKind, StressTest, StressTested, Used,
+    child_marks,
 };
 use stillwood_core::season::{
     AirUncertainty, Drying, Movement, Stage, StressSays, Weighing, drying_in_air,
@@ -19,13 +19,13 @@ use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
 
 fn life(phone: &Phone, piece: Id) -> Life {
-    State::project(&phone.log).piece(piece).unwrap().life().0
+    phone.state().piece(piece).unwrap().life().0
 }
 
 #[test]
 fn plank_to_rack() {
     let (phone, plank, blank) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert!(queries::piece_conflicts(&state).is_empty() && queries::orphans(&state).is_empty());
     // The blank's page: its laminates in order, the piece, the plank and the yard's bill.
     let made_of = queries::made_of(&state, blank);
@@ -74,7 +74,7 @@ fn plank_to_rack() {
 #[test]
 fn where_the_wood_of_a_cut_went() {
     let (phone, plank, _) = to_the_rack();
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let account = queries::cut_account(&state, plank, &Instruments::default()).unwrap();
     assert!(account.warnings.is_empty() && !account.is_questioned());
     let wood = account.wood.unwrap();
@@ -91,12 +91,11 @@ fn where_the_wood_of_a_cut_went() {
 #[test]
 fn where_all_the_wood_of_a_plank_is_now() {
     let (mut phone, plank, _) = to_the_rack();
-    let find =
-        |phone: &Phone, mark: &str| queries::pieces_with_mark(&State::project(&phone.log), mark)[0];
+    let find = |phone: &Phone, mark: &str| queries::pieces_with_mark(&phone.state(), mark)[0];
     let thrown = find(&phone, "A7b4");
-    phone.record(thrown, Event::Discarded(Discarded::default()));
+    phone.say(thrown, Event::Discarded(Discarded::default()));
     let lost = find(&phone, "A7b3");
-    phone.record(lost, Event::Missing(Missing {}));
+    phone.say(lost, Event::Missing(Missing {}));
     // A7b2 is planed from 16 to 15.2 mm.
     let planed = find(&phone, "A7b2");
     let machined = Machined {
@@ -104,10 +103,8 @@ fn where_all_the_wood_of_a_plank_is_now() {
         readings: typed(&[(Field::ThicknessNear, "15.2"), (Field::WidthNear, "52")]),
         ..Machined::default()
     };
-    phone.record(planed, Event::Machined(Box::new(machined)));
-    let ledger =
-        queries::volume_balance(&State::project(&phone.log), plank, &Instruments::default())
-            .unwrap();
+    phone.say(planed, Event::Machined(Box::new(machined)));
+    let ledger = queries::volume_balance(&phone.state(), plank, &Instruments::default()).unwrap();
     let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
     assert!((sum - in_m3(ledger.whole)).abs() < 1e-12);
     let laminate = 950.0 * 52.0 * 16.0 * 1e-9;
@@ -134,8 +131,7 @@ fn mass_never_grows_from_parent_to_children_unquestioned() {
         for half in phone.crosscut(plank, &halves) {
             phone.weigh(half, kg);
         }
-        let account =
-            queries::cut_account(&State::project(&phone.log), plank, &Instruments::default());
+        let account = queries::cut_account(&phone.state(), plank, &Instruments::default());
         account.unwrap().mass.unwrap()
     };
     let usual = weighed(9.8);
@@ -152,10 +148,10 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     let children = {
-        let mut trial = Phone::with("X9", phone.log.clone());
+        let mut trial = Phone::with("X9", phone.log());
         let layout = [("A7a", 0.0, 1400.0), ("A7b", 1300.0, 2700.0)];
         trial.crosscut(plank, &layout);
-        let state = State::project(&trial.log);
+        let state = trial.state();
         match &state
             .piece(plank)
             .unwrap()
@@ -169,7 +165,7 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
             other => panic!("{other:?}"),
         }
     };
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let warnings = queries::warnings_of_cut(&state, state.piece(plank).unwrap(), &children);
     let said: Vec<String> = warnings
         .iter()
@@ -187,7 +183,7 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
 #[test]
 fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     let (mut phone, plank, blank) = to_the_rack();
-    let before = State::project(&phone.log);
+    let before = phone.state();
     let end = before.piece(plank).unwrap().work.end.clone().unwrap();
     let End::Cut(mut cut) = end.payload else {
         panic!("{end:?}");
@@ -196,13 +192,13 @@ fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     phone.set_day("2026-12-01");
     let right = phone.correct(plank, Event::Cut(cut), vec![end.entry]);
     let glue = before.piece(blank).unwrap().recorded.entry;
-    let Event::Glued(mut glued) = phone.log.entry(glue).unwrap().event.clone() else {
+    let Event::Glued(mut glued) = phone.log().entry(glue).unwrap().event.clone() else {
         panic!("glued");
     };
     glued.adhesive.batch = "0418".into();
     phone.set_day("2027-12-10");
     phone.correct(blank, Event::Glued(glued), vec![glue]);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     assert!(
         queries::piece_conflicts(&state).is_empty(),
         "{:?}",
@@ -210,7 +206,7 @@ fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     );
     assert_eq!(
         state.piece(plank).unwrap().work.end.as_ref().unwrap().entry,
-        right.id
+        right
     );
     assert_eq!(
         queries::descendants(&state, plank),
@@ -231,8 +227,8 @@ fn what_a_bad_batch_of_glue_touches() {
         blanks.push(phone.glue(&format!("B{n}"), &laminates, batch));
     }
     let became = "bass 12".into();
-    phone.record(blanks[0], Event::Used(Used { became }));
-    let state = State::project(&phone.log);
+    phone.say(blanks[0], Event::Used(Used { became }));
+    let state = phone.state();
     let mut touched = queries::touched_by_batch(&state, " 0417");
     touched.sort();
     let mut wanted = blanks[..6].to_vec();
@@ -244,17 +240,8 @@ fn what_a_bad_batch_of_glue_touches() {
 }
 
 fn read_room(phone: &mut Phone, room: &str, humidity: f64) {
-    let read = RoomRead {
-        climate: Climate {
-            humidity: Some(taken(humidity, "%")),
-            temperature: None,
-        },
-        hygrometer: String::new(),
-        room: room.into(),
-        witness: None,
-    };
     let about = phone.id();
-    phone.record(about, Event::RoomRead(Box::new(read)));
+    phone.read_room(about, room, Some(humidity), None);
 }
 
 #[test]
@@ -271,7 +258,7 @@ fn a_piece_has_settled_when_its_weight_follows_the_air_of_its_room() {
         ("2027-04-01", 3.199),
     ];
     let drying = |phone: &Phone| {
-        let state = State::project(&phone.log);
+        let state = phone.state();
         let piece = state.piece(plank).unwrap();
         let report = queries::drying_report(&state, piece, kg(0.1));
         let at_rest = queries::weight_at_rest(&state, piece, kg(0.1));
@@ -314,12 +301,12 @@ fn a_test_of_an_offcut_speaks_for_all_that_was_cut_from_the_plank() {
             over: over.map(|over| taken(over, "mm")),
             test,
         };
-        phone.record(plank, Event::StressTested(Box::new(tested)));
+        phone.say(plank, Event::StressTested(Box::new(tested)));
     };
     tested(0.4, Some(475.0), StressTest::Ripped);
     tested(-0.3, None, StressTest::Fork);
     tested(0.4, None, StressTest::Ripped);
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let piece = queries::made_from(&state, plank)[0];
     let told = queries::explain_stress(&state, piece, feeler());
     let says: Vec<StressSays> = told.iter().map(|told| told.says).collect();
@@ -355,7 +342,7 @@ fn a_scale_that_is_off_is_off_at_both_ends() {
             phone.weigh(half, 9.8);
         }
         let tools = Instruments::default();
-        let account = queries::cut_account(&State::project(&phone.log), plank, &tools).unwrap();
+        let account = queries::cut_account(&phone.state(), plank, &tools).unwrap();
         let mass = account.mass.unwrap();
         assert!((in_kg(mass.whole) - 19.7).abs() < 1e-9);
         // A step of 5 g: off by half of it either way, a rectangle.
@@ -380,7 +367,7 @@ fn pieces_that_hold_more_than_there_was_are_questioned_beyond_the_tape() {
             plank,
             &[("A7a", 0.0, 1310.0), ("A7b", 1310.0, 2620.0 + over)],
         );
-        let state = State::project(&phone.log);
+        let state = phone.state();
         queries::cut_account(&state, plank, &Instruments::default()).unwrap()
     };
     let all = account(0.0);
@@ -423,7 +410,7 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
             air: emc(&mut TraceOff, celsius(20.0), Humidity::percent(humidity)).unwrap(),
         });
     }
-    let state = State::project(&phone.log);
+    let state = phone.state();
     let piece = state.piece(plank).unwrap();
     // The bench scale's step is 5 g: it may be off by half of that, whatever is usual.
     let air = AirUncertainty::OF_A_DIAL;
@@ -445,7 +432,7 @@ fn a_waist_between_the_stations_leaves_more_open_of_what_a_cut_lost() {
         ];
         let plank = phone.plank(pile, "A7", &sizes);
         phone.crosscut(plank, &[("A7a", 0.0, 1310.0), ("A7b", 1313.2, 2620.0)]);
-        let state = State::project(&phone.log);
+        let state = phone.state();
         in_m3(
             queries::cut_account(&state, plank, &Instruments::default())
                 .unwrap()

@@ -189,6 +189,7 @@ mod tests {
     use crate::plank::{Field, Instruments, Reading, Readings, Source, describe};
     use crate::quantity::{Input, in_m3, mm, propagate};
     use proptest::prelude::*;
+    use stillwood_tests::dice::Dice;
 
     fn a7() -> Plank {
         Plank {
@@ -242,11 +243,8 @@ mod tests {
     /// pieces at p = 1, the prismoid at p = 2, a plank that keeps its width until near the end beyond.
     #[test]
     fn the_interval_of_a_volume_holds_bellied_and_waisted_planks() {
-        let mut dice = 1_u64;
-        let mut even = move || {
-            dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
-            ((dice >> 33) as f64) / f64::from(1_u32 << 31)
-        };
+        let mut dice = Dice::of_seed(1);
+        let mut even = move || dice.even();
         let instruments = Instruments::default();
         let (mut held, mut of_tape_alone) = (0, 0);
         const PLANKS: u32 = 4000;

@@ -127,6 +127,7 @@ mod tests {
     use super::*;
     use crate::season::spread::BetaSpread;
     use crate::season::{Watched, still_in, survival_of};
+    use stillwood_tests::dice::Dice;
 
     #[test]
     fn what_shows_no_correlation_counts_by_planks() {
@@ -155,19 +156,10 @@ mod tests {
         assert!((found - wanted).abs() < 1e-4, "{found} {wanted}");
     }
 
-    /// Even places from 0 to 1 that look like chance: the splitmix64 generator, from memory.
-    fn even(state: &mut u64) -> f64 {
-        *state = state.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = *state;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
     /// The shares of simulated records of `planks` planks of `pieces` each whose interval holds the true share p,
     /// the planks' shares beta with correlation rho: as counted here, and as pieces by themselves.
     fn held(planks: usize, pieces: u32, p: f64, rho: f64, records: u32) -> [f64; 2] {
-        let mut state = 11;
+        let mut dice = Dice::of_seed(11);
         let of_plank = (rho > 0.0)
             .then(|| BetaSpread::new(p * (1.0 - rho) / rho, (1.0 - p) * (1.0 - rho) / rho))
             .flatten();
@@ -175,8 +167,8 @@ mod tests {
         for _ in 0..records {
             let mut counts = Vec::new();
             for _ in 0..planks {
-                let share = of_plank.map_or(p, |spread| spread.quantile(even(&mut state)));
-                let through = (0..pieces).filter(|_| even(&mut state) < share).count();
+                let share = of_plank.map_or(p, |spread| spread.quantile(dice.even()));
+                let through = (0..pieces).filter(|_| dice.even() < share).count();
                 counts.push((through as u32, pieces));
             }
             let alike = FamilyEffect::of_planks(&counts);
@@ -205,18 +197,18 @@ mod tests {
     /// plank's pieces failing with a chance of its own, at any time of 24 months, watched for 6 to 24; as counted
     /// here, and as pieces by themselves.
     fn bands_held(planks: usize, rho: f64, records: u32) -> [f64; 2] {
-        let mut state = 23;
+        let mut dice = Dice::of_seed(23);
         // They fail with a chance of 0.5 on average in all of the 24 months, half of those in the first 12.
         let chance = BetaSpread::new(0.5 * (1.0 - rho) / rho, 0.5 * (1.0 - rho) / rho).unwrap();
         let mut held = [0.0; 2];
         for _ in 0..records {
             let (mut watched, mut counts) = (Vec::new(), Vec::new());
             for _ in 0..planks {
-                let fails = chance.quantile(even(&mut state));
+                let fails = chance.quantile(dice.even());
                 let mut failed_here = 0;
                 for _ in 0..9 {
-                    let fails = even(&mut state) < fails;
-                    let (at, until) = (24.0 * even(&mut state), 6.0 + 18.0 * even(&mut state));
+                    let fails = dice.even() < fails;
+                    let (at, until) = (24.0 * dice.even(), 6.0 + 18.0 * dice.even());
                     let failed = fails && at <= until;
                     failed_here += u32::from(failed);
                     let time = if failed { at } else { until };

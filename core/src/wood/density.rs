@@ -156,11 +156,6 @@ pub fn basic_from_gravity(gravity: f64, at: Moisture) -> Result<f64, DensityErro
     Ok(BASIC.of([wood(gravity)?, x]))
 }
 
-/// Specific gravity at one moisture from that at another, by way of the basic one.
-pub fn gravity_at(gravity: f64, at: Moisture, wanted: Moisture) -> Result<f64, DensityError> {
-    gravity_from_basic(basic_from_gravity(gravity, at)?, wanted)
-}
-
 /// Specific gravity at one moisture from that at another, when the volumetric shrinkage from green is
 /// known at both: `G'' = G' (100 - S') / (100 - S'')`, S in %. With S' = 0 it is the step from the basic
 /// specific gravity, equation 4-11.

@@ -30,9 +30,9 @@ pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
 pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping, explain_cupping};
 pub use density::{
     DensityError, FIBRE_SATURATION, WATER_DENSITY, basic_from_gravity, density_at, density_at_12,
-    density_from_gravity, density_from_ovendry, gravity_at, gravity_from_basic,
-    gravity_from_density, gravity_from_shrinkage, maximum_moisture, sinking_moisture,
-    volumetric_shrinkage, volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
+    density_from_gravity, density_from_ovendry, gravity_from_basic, gravity_from_density,
+    gravity_from_shrinkage, maximum_moisture, sinking_moisture, volumetric_shrinkage,
+    volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
 };
 pub use emc::{
     EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,

@@ -25,7 +25,7 @@ pub fn day(text: &str) -> NaiveDate {
 impl Shop {
     pub fn new() -> Self {
         Self {
-            phone: Phone::new("K7", 3),
+            phone: Phone::seeded("K7", 3),
             log: Log::new(),
             state: State::default(),
             today: day("2026-11-28"),

@@ -6,7 +6,7 @@ use stillwood_core::record::{Decision, Event, Id, State};
 
 /// A phone that has bought some planks.
 pub fn yard(by: &str, seed: u64) -> (Phone, Id, Vec<Id>) {
-    let mut phone = Phone::new(by, seed);
+    let mut phone = Phone::seeded(by, seed);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");
     let mut dice = Dice::of_seed(seed);

@@ -2,14 +2,12 @@
 //! invented, the same every time; each has a size, so that one of it can be held against ten of it.
 
 use super::{Phone, judged, taken, visit_terms};
+use crate::workshop::child;
 use chrono::{Days, NaiveDate};
-use std::sync::Arc;
 use stillwood_core::plank::{Field, Readings};
-use stillwood_core::record::Id;
 use stillwood_core::record::{
-    Child, Climate, Cut, Decision, Entry, Event, EventMeta, Glued, Header, Marked, Measured,
-    Member, MovementChecked, Noted, PieceKind, RoomRead, Selection, SetToRest, SpeciesNamed,
-    Weighed, write,
+    Decision, Entry, Event, EventMeta, Header, Id, Measured, Noted, PieceKind, Selection,
+    SpeciesNamed, write,
 };
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
@@ -55,12 +53,9 @@ fn begin() -> NaiveDate {
 
 /// A phone on a visit with a pile.
 fn at_the_yard(by: &str, seed: u64) -> (Phone, Id) {
-    let mut phone = Phone::new(by, seed);
+    let mut phone = Phone::seeded(by, seed);
     phone.day = Some(begin());
-    let visit = phone.new_id();
-    let mut terms = visit_terms("North");
-    terms.spec = Spec::supplied().swap_remove(0);
-    phone.say(visit, Event::VisitOpened(Box::new(terms)));
+    let visit = phone.open_visit_as_supplied("North");
     let pile = phone.open_pile(visit, "maple-sugar");
     (phone, pile)
 }
@@ -75,51 +70,10 @@ fn sizes(length: f64, width: f64, thickness: f64) -> Readings {
 
 /// A plank with a short mark, measured and taken.
 fn plank(phone: &mut Phone, pile: Id, mark: String, readings: Readings) -> Id {
-    let piece = phone.new_id();
-    phone.say(piece, Event::Marked(Marked { mark, pile }));
+    let piece = phone.marked(pile, mark);
     phone.measure(piece, readings);
     phone.say(piece, Event::Judged(judged(Decision::Take, None)));
     piece
-}
-
-fn cut(phone: &mut Phone, parent: Id, children: &[(Id, String, PieceKind)]) {
-    let child = |(id, mark, kind): &(Id, String, PieceKind)| Child {
-        across: None,
-        along: None,
-        id: *id,
-        kind: *kind,
-        mark: mark.clone(),
-        through: None,
-    };
-    let cut = Cut {
-        children: children.iter().map(child).collect(),
-        kerf: Some(taken(3.2, "mm")),
-        tension: None,
-    };
-    phone.say(parent, Event::Cut(Arc::new(cut)));
-}
-
-fn glue(phone: &mut Phone, blank: Id, mark: String, members: &[Id]) {
-    let member = |piece: &Id| Member {
-        piece: *piece,
-        turned_over: false,
-        turned: false,
-    };
-    let glued = Glued {
-        mark,
-        members: members.iter().map(member).collect(),
-        ..Glued::default()
-    };
-    phone.say(blank, Event::Glued(Box::new(glued)));
-}
-
-fn rest(phone: &mut Phone, piece: Id, stage: Stage) {
-    let rest = SetToRest {
-        climate: Climate::default(),
-        place: "rack 1".into(),
-        stage,
-    };
-    phone.say(piece, Event::SetToRest(Arc::new(rest)));
 }
 
 fn done(name: &'static str, mut phone: Phone, piece: Id) -> Hostile {
@@ -162,13 +116,13 @@ pub fn chain_of_cuts(size: usize) -> Hostile {
     let (mut phone, pile) = at_the_yard("K7", 3);
     let mut piece = plank(&mut phone, pile, "P".into(), sizes(2600.0, 200.0, 52.0));
     for n in 0..size {
-        let [left, off] = [phone.new_id(), phone.new_id()];
-        let children = [
-            (left, format!("P{n}"), PieceKind::Piece),
-            (off, format!("L{n}"), PieceKind::Laminate),
+        let [left, off] = [phone.id(), phone.id()];
+        let children = vec![
+            child(left, &format!("P{n}"), PieceKind::Piece),
+            child(off, &format!("L{n}"), PieceKind::Laminate),
         ];
-        cut(&mut phone, piece, &children);
-        rest(&mut phone, off, Stage::Laminates);
+        phone.cut(piece, children, 3.2);
+        phone.rest(off, Stage::Laminates, "rack 1");
         piece = left;
     }
     done("cuts", phone, piece)
@@ -181,15 +135,15 @@ pub fn chain_of_glue_ups(size: usize) -> Hostile {
     for n in 0..size {
         let mark = format!("P{n}");
         let laminate = plank(&mut phone, pile, mark, sizes(900.0, 80.0, 20.0));
-        let next = phone.new_id();
+        let next = phone.id();
         let members = match n % 2 {
             0 => [laminate, blank],
             _ => [blank, laminate],
         };
-        glue(&mut phone, next, format!("B{n}"), &members);
+        phone.glue_bare(next, &format!("B{n}"), &members);
         blank = next;
     }
-    rest(&mut phone, blank, Stage::Blanks);
+    phone.rest(blank, Stage::Blanks, "rack 1");
     done("glue-ups", phone, blank)
 }
 
@@ -198,17 +152,14 @@ pub fn cut_and_glued_again(size: usize) -> Hostile {
     let (mut phone, pile) = at_the_yard("K7", 5);
     let mut piece = plank(&mut phone, pile, "P".into(), sizes(900.0, 80.0, 20.0));
     for n in 0..size {
-        let parts: [Id; 4] = std::array::from_fn(|_| phone.new_id());
-        let children = parts.map(|id| {
-            (
-                id,
-                format!("L{n}-{}", id.as_u128() % 97),
-                PieceKind::Laminate,
-            )
-        });
-        cut(&mut phone, piece, &children);
-        piece = phone.new_id();
-        glue(&mut phone, piece, format!("B{n}"), &parts);
+        let parts: [Id; 4] = std::array::from_fn(|_| phone.id());
+        let part = |id: &Id| {
+            let mark = format!("L{n}-{}", id.as_u128() % 97);
+            child(*id, &mark, PieceKind::Laminate)
+        };
+        phone.cut(piece, parts.iter().map(part).collect(), 3.2);
+        piece = phone.id();
+        phone.glue_bare(piece, &format!("B{n}"), &parts);
         phone.measure(piece, sizes(900.0, 80.0, 20.0));
     }
     done("cut and glued", phone, piece)
@@ -256,25 +207,13 @@ pub fn corrections_in_a_comb(size: usize) -> Hostile {
     done("comb", phone, piece)
 }
 
-fn check(phone: &mut Phone, piece: Id) {
-    let fields = [Field::Bow, Field::Crook, Field::Twist];
-    let gap = |phone: &mut Phone| taken(phone.dice.tenth(0, 3) / 10.0, "mm");
-    let readings = fields.map(|field| (field, gap(phone)));
-    let check = MovementChecked {
-        readings: Readings::from(readings),
-        reference: "pith side, left edge".into(),
-        ..MovementChecked::default()
-    };
-    phone.say(piece, Event::MovementChecked(Arc::new(check)));
-}
-
 fn checks(size: usize, day: impl Fn(u64) -> u64) -> (Phone, Id) {
     let (mut phone, pile) = at_the_yard("K7", 9);
     let piece = plank(&mut phone, pile, "P".into(), sizes(2600.0, 200.0, 52.0));
-    rest(&mut phone, piece, Stage::Pieces);
+    phone.rest(piece, Stage::Pieces, "rack 1");
     for n in 0..size as u64 {
         phone.day = Some(begin() + Days::new(day(n)));
-        check(&mut phone, piece);
+        phone.check_by_dice(piece);
     }
     (phone, piece)
 }
@@ -295,28 +234,13 @@ pub fn checks_backwards(size: usize) -> Hostile {
 pub fn weighings_in_a_room(size: usize) -> Hostile {
     let (mut phone, pile) = at_the_yard("K7", 10);
     let piece = plank(&mut phone, pile, "P".into(), sizes(2600.0, 200.0, 52.0));
-    rest(&mut phone, piece, Stage::Pieces);
-    let room = phone.new_id();
+    phone.rest(piece, Stage::Pieces, "rack 1");
+    let room = phone.id();
     for n in 0..size as u64 {
         phone.day = Some(begin() + Days::new(n));
-        let humidity = (n == 0).then(|| taken(45.0, "%"));
-        let read = RoomRead {
-            climate: Climate {
-                humidity,
-                temperature: Some(taken(20.0, "degC")),
-            },
-            hygrometer: String::new(),
-            room: "rack".into(),
-            witness: None,
-        };
-        phone.say(room, Event::RoomRead(Box::new(read)));
-        let weighed = Weighed {
-            mass: taken(10.0 + libm::exp(-(n as f64) / 1000.0), "kg"),
-            scale: "bench".into(),
-            step: Some(taken(0.01, "kg")),
-            witness: None,
-        };
-        phone.say(piece, Event::Weighed(Arc::new(weighed)));
+        phone.read_room(room, "rack", (n == 0).then_some(45.0), Some(20.0));
+        let mass = 10.0 + libm::exp(-(n as f64) / 1000.0);
+        phone.weigh_on(piece, mass, "bench", Some(0.01));
     }
     done("weighings", phone, piece)
 }
@@ -326,12 +250,8 @@ pub fn cuts_in_a_circle(size: usize) -> Hostile {
     let (mut phone, _) = at_the_yard("K7", 11);
     let pieces: Vec<Id> = (0..size as u64).map(|n| phone.dice.id(n)).collect();
     for (n, piece) in pieces.iter().enumerate() {
-        let child = pieces[(n + 1) % size];
-        cut(
-            &mut phone,
-            *piece,
-            &[(child, format!("P{n}"), PieceKind::Piece)],
-        );
+        let next = child(pieces[(n + 1) % size], &format!("P{n}"), PieceKind::Piece);
+        phone.cut(*piece, vec![next], 3.2);
     }
     done("circle of cuts", phone, pieces[0])
 }
@@ -343,7 +263,7 @@ pub fn glue_ups_in_a_circle(size: usize) -> Hostile {
     for (n, blank) in blanks.iter().enumerate() {
         let laminate = plank(&mut phone, pile, format!("P{n}"), sizes(900.0, 80.0, 20.0));
         let before = blanks[(n + size - 1) % size];
-        glue(&mut phone, *blank, format!("B{n}"), &[before, laminate]);
+        phone.glue_bare(*blank, &format!("B{n}"), &[before, laminate]);
     }
     done("circle of glue-ups", phone, blanks[0])
 }
@@ -371,15 +291,14 @@ pub fn defects_of_one_piece(size: usize) -> Hostile {
 
 /// So many visits, each with its own spec, wood, plank, laminates, rack and room.
 pub fn many_names(size: usize) -> Hostile {
-    let mut phone = Phone::new("K7", 14);
+    let mut phone = Phone::seeded("K7", 14);
     let mut piece = Id::nil();
     for n in 0..size {
         phone.day = Some(begin() + Days::new(n as u64 % 4000));
-        let visit = phone.new_id();
         let mut terms = visit_terms(&format!("Yard {n}"));
         terms.spec = Spec::supplied().swap_remove(0);
         terms.spec.name = format!("Spec {n}");
-        phone.say(visit, Event::VisitOpened(Box::new(terms)));
+        let visit = phone.open_visit_on(terms);
         let pile = phone.open_pile(visit, "maple-sugar");
         piece = plank(
             &mut phone,
@@ -396,39 +315,16 @@ pub fn many_names(size: usize) -> Hostile {
             ..Measured::default()
         };
         phone.say(piece, Event::Measured(named));
-        let parts: [Id; 2] = std::array::from_fn(|_| phone.new_id());
-        let mut at = 0;
-        let children = parts.map(|id| {
-            at += 1;
-            (id, format!("L{n}-{at}"), PieceKind::Laminate)
-        });
-        cut(&mut phone, piece, &children);
+        let parts: [Id; 2] = std::array::from_fn(|_| phone.id());
+        let part =
+            |(at, id): (usize, &Id)| child(*id, &format!("L{n}-{}", at + 1), PieceKind::Laminate);
+        phone.cut(piece, parts.iter().enumerate().map(part).collect(), 3.2);
         for part in parts {
-            let lies = SetToRest {
-                climate: Climate::default(),
-                place: format!("room {n} rack"),
-                stage: Stage::Laminates,
-            };
-            phone.say(part, Event::SetToRest(Arc::new(lies)));
-            let weighed = Weighed {
-                mass: taken(1.0, "kg"),
-                scale: "bench".into(),
-                step: None,
-                witness: None,
-            };
-            phone.say(part, Event::Weighed(Arc::new(weighed)));
+            phone.rest(part, Stage::Laminates, &format!("room {n} rack"));
+            phone.weigh_on(part, 1.0, "bench", None);
         }
-        let read = RoomRead {
-            climate: Climate {
-                humidity: Some(taken(45.0, "%")),
-                temperature: None,
-            },
-            hygrometer: String::new(),
-            room: format!("room {n}"),
-            witness: None,
-        };
-        let room = phone.new_id();
-        phone.say(room, Event::RoomRead(Box::new(read)));
+        let room = phone.id();
+        phone.read_room(room, &format!("room {n}"), Some(45.0), None);
     }
     done("many names", phone, piece)
 }
@@ -437,7 +333,7 @@ pub fn many_names(size: usize) -> Hostile {
 pub fn one_id(size: usize) -> String {
     let (mut phone, pile) = at_the_yard("K7", 15);
     let piece = plank(&mut phone, pile, "P".into(), sizes(2600.0, 200.0, 52.0));
-    let id = phone.new_id();
+    let id = phone.id();
     for n in 0..size {
         let moment = EventMeta {
             id,

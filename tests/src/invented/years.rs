@@ -2,18 +2,13 @@
 //! glued to blanks that rest; weighed, read and checked on the way, some thrown out. All invented, the same
 //! every time.
 
-use super::{Phone, taken, visit_terms};
+use crate::phone::Phone;
+use crate::workshop::child;
 use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
-use std::sync::Arc;
-use stillwood_core::plank::{Field, Readings, Reason};
-use stillwood_core::record::Id;
-use stillwood_core::record::{
-    Child, Climate, Cut, Discarded, Entry, Event, Glued, Machined, Member, MoistureRead,
-    MovementChecked, PieceKind, RoomRead, SetToRest, Weighed, child_marks,
-};
+use stillwood_core::plank::Reason;
+use stillwood_core::record::{Entry, Id, PieceKind, child_marks};
 use stillwood_core::season::Stage;
-use stillwood_core::verdict::Spec;
 
 const YEARS: u64 = 10;
 const VISITS_A_YEAR: u64 = 10;
@@ -49,8 +44,8 @@ struct Years {
 }
 
 pub fn ten_years(planks: u64) -> Vec<Entry> {
-    let mut phone = Phone::new("K7", 23);
-    let room = phone.new_id();
+    let mut phone = Phone::seeded("K7", 23);
+    let room = phone.id();
     let mut years = Years {
         phone,
         jobs: BTreeMap::new(),
@@ -96,18 +91,15 @@ impl Years {
     }
 
     fn unlucky(&mut self) -> bool {
-        self.phone.dice.number_below(10) == 0
+        self.phone.dice.once_in(10)
     }
 
     fn visit(&mut self, day: NaiveDate, planks: u64) {
         let yards = ["North", "Canal", "Hill", "Old mill"];
-        let yard = yards[self.phone.dice.number_below(4) as usize];
-        let visit = self.phone.new_id();
-        let mut terms = visit_terms(yard);
-        terms.spec = Spec::supplied().swap_remove(0);
-        self.phone.say(visit, Event::VisitOpened(Box::new(terms)));
+        let yard = self.phone.dice.pick(&yards);
+        let visit = self.phone.open_visit_as_supplied(yard);
         let woods = ["maple-sugar", "walnut-black", "mahogany"];
-        let wood = woods[self.phone.dice.number_below(3) as usize];
+        let wood = self.phone.dice.pick(&woods);
         let pile = self.phone.open_pile(visit, wood);
         for n in 0..planks {
             let id = self.phone.whole_plank(pile);
@@ -117,109 +109,48 @@ impl Years {
     }
 
     fn read_room(&mut self) {
-        let climate = Climate {
-            humidity: Some(taken(self.phone.dice.tenth(38, 62), "%")),
-            temperature: Some(taken(self.phone.dice.tenth(15, 22), "degC")),
-        };
-        let read = RoomRead {
-            climate,
-            hygrometer: "salted".into(),
-            room: "shelf".into(),
-            witness: None,
-        };
-        let room = self.room;
-        self.phone.say(room, Event::RoomRead(Box::new(read)));
+        let humidity = self.phone.dice.tenth(38, 62);
+        let temperature = self.phone.dice.tenth(15, 22);
+        let air = [humidity, temperature].map(Some);
+        self.phone.read_room(self.room, "shelf", air[0], air[1]);
     }
 
     fn cut(&mut self, parent: &Named, kind: PieceKind, count: usize) -> Vec<Named> {
-        let marks = child_marks(&parent.mark, kind, count);
         let mut named = Vec::new();
-        for mark in marks {
-            let id = self.phone.new_id();
+        for mark in child_marks(&parent.mark, kind, count) {
+            let id = self.phone.id();
             named.push(Named { id, mark });
         }
-        let child = |one: &Named| Child {
-            across: None,
-            along: None,
-            id: one.id,
-            kind,
-            mark: one.mark.clone(),
-            through: None,
-        };
-        let cut = Cut {
-            children: named.iter().map(child).collect(),
-            kerf: Some(taken(3.2, "mm")),
-            tension: None,
-        };
-        self.phone.say(parent.id, Event::Cut(Arc::new(cut)));
+        let children = named.iter().map(|one| child(one.id, &one.mark, kind));
+        self.phone.cut(parent.id, children.collect(), 3.2);
         named
     }
 
     fn rest(&mut self, piece: Id, stage: Stage) {
-        let machined = Machined {
-            edge: true,
-            face: true,
-            reference: "pith side, left edge".into(),
-            ..Machined::default()
-        };
-        self.phone.say(piece, Event::Machined(Box::new(machined)));
-        let shelf = 1 + self.phone.dice.number_below(12);
-        let rest = SetToRest {
-            climate: Climate::default(),
-            place: format!("shelf {shelf}"),
-            stage,
-        };
-        self.phone.say(piece, Event::SetToRest(Arc::new(rest)));
+        self.phone.flatten(piece);
+        let shelf = 1 + self.phone.dice.below(12);
+        self.phone.rest(piece, stage, &format!("shelf {shelf}"));
         self.weigh(piece);
     }
 
     fn weigh(&mut self, piece: Id) {
-        let weighed = Weighed {
-            mass: taken(self.phone.dice.tenth(500, 600) / 1000.0, "kg"),
-            scale: "bench".into(),
-            step: Some(taken(0.001, "kg")),
-            witness: None,
-        };
-        self.phone.say(piece, Event::Weighed(Arc::new(weighed)));
+        let mass = self.phone.dice.tenth(500, 600) / 1000.0;
+        self.phone.weigh_to_a_gram(piece, mass);
     }
 
     fn look_at(&mut self, piece: Id, stage: Stage) {
         self.weigh(piece);
-        let gap = |phone: &mut Phone| taken(phone.dice.tenth(0, 3) / 10.0, "mm");
-        let fields = [Field::Bow, Field::Crook, Field::Twist];
-        let readings: Readings = fields
-            .into_iter()
-            .map(|field| (field, gap(&mut self.phone)))
-            .collect();
-        let check = MovementChecked {
-            readings,
-            reference: "pith side, left edge".into(),
-            ..MovementChecked::default()
-        };
-        self.phone
-            .say(piece, Event::MovementChecked(Arc::new(check)));
+        self.phone.check_by_dice(piece);
         if stage == Stage::Laminates {
-            let read = MoistureRead {
-                depth: None,
-                meter: "pins".into(),
-                shown: taken(self.phone.dice.tenth(7, 9), "%"),
-                wood_temperature: None,
-            };
-            self.phone.say(piece, Event::MoistureRead(Arc::new(read)));
+            let percent = self.phone.dice.tenth(7, 9);
+            self.phone.read_moisture(piece, percent);
         }
-    }
-
-    fn discard(&mut self, piece: Id, reason: Reason) {
-        let discarded = Discarded {
-            reasons: vec![reason],
-        };
-        self.phone.say(piece, Event::Discarded(discarded));
     }
 
     fn crosscut(&mut self, day: NaiveDate, plank: Named) {
         for piece in self.cut(&plank, PieceKind::Piece, PIECES_A_PLANK) {
             if self.unlucky() {
-                self.discard(piece.id, Reason::Sprang);
+                self.phone.discard(piece.id, Reason::Sprang);
                 continue;
             }
             self.rest(piece.id, Stage::Pieces);
@@ -231,7 +162,7 @@ impl Years {
 
     fn rip(&mut self, day: NaiveDate, piece: Named) {
         if self.unlucky() {
-            self.discard(piece.id, Reason::Moved);
+            self.phone.discard(piece.id, Reason::Moved);
             return;
         }
         for laminate in self.cut(&piece, PieceKind::Laminate, LAMINATES_A_PIECE) {
@@ -247,27 +178,18 @@ impl Years {
     /// Thrown out, or glued with the next four.
     fn finish(&mut self, day: NaiveDate, laminate: Id) {
         if self.unlucky() {
-            self.discard(laminate, Reason::Moved);
+            self.phone.discard(laminate, Reason::Moved);
             return;
         }
         self.to_glue.push(laminate);
         if self.to_glue.len() < LAMINATES_A_BLANK {
             return;
         }
-        let blank = self.phone.new_id();
+        let blank = self.phone.id();
         self.blanks += 1;
-        let member = |piece| Member {
-            piece,
-            turned_over: false,
-            turned: false,
-        };
         let members = std::mem::take(&mut self.to_glue);
-        let glued = Glued {
-            mark: format!("B{}", self.blanks),
-            members: members.into_iter().map(member).collect(),
-            ..Glued::default()
-        };
-        self.phone.say(blank, Event::Glued(Box::new(glued)));
+        let mark = format!("B{}", self.blanks);
+        self.phone.glue_bare(blank, &mark, &members);
         self.rest(blank, Stage::Blanks);
         self.plan(day, 90, Job::LookAt(blank, Stage::Blanks));
         self.plan(day, 180, Job::LookAt(blank, Stage::Blanks));

@@ -63,7 +63,7 @@ impl File {
 
     fn of(phone: &Phone) -> Self {
         Self {
-            ids: phone.log.entries().map(|e| e.id.to_string()).collect(),
+            ids: phone.log().entries().map(|e| e.id.to_string()).collect(),
             text: phone.file(),
         }
     }

@@ -3,7 +3,6 @@
 use super::begun;
 use stillwood_core::plank::{Field, Readings};
 use stillwood_core::record::{Decision, Entry, Event, Log, Noted};
-use stillwood_core::verdict::Spec;
 use stillwood_tests::browser::{Browser, Device, Folder, Server, steps};
 use stillwood_tests::invented::{self, Dice, Phone, taken};
 
@@ -12,7 +11,7 @@ const ENTRIES_A_PLANK: usize = 20;
 
 /// A record of so many planks, each with its readings over the years.
 pub(super) fn over_years(planks: usize) -> Vec<Entry> {
-    let mut phone = Phone::new("K7", 7);
+    let mut phone = Phone::seeded("K7", 7);
     let mut dice = Dice::of_seed(11);
     let (mut visit, mut pile) = Default::default();
     for at in 0..planks {
@@ -27,7 +26,7 @@ pub(super) fn over_years(planks: usize) -> Vec<Entry> {
         while phone.written.len() < before + ENTRIES_A_PLANK {
             let weight = taken(dice.tenth(14, 22), "kg");
             phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
-            let text = format!("week {}: rested, stickered anew", dice.number_below(80));
+            let text = format!("week {}: rested, stickered anew", dice.below(80));
             phone.say(piece, Event::Noted(Noted { text }));
         }
     }
@@ -36,15 +35,12 @@ pub(super) fn over_years(planks: usize) -> Vec<Entry> {
 
 /// A record of so many planks on which everything was measured, to be judged.
 pub(super) fn measured(planks: usize) -> Vec<Entry> {
-    let mut phone = Phone::new("K7", 5);
+    let mut phone = Phone::seeded("K7", 5);
     let mut dice = Dice::of_seed(19);
     let (mut visit, mut pile) = Default::default();
     for at in 0..planks {
         if at % 250 == 0 {
-            visit = phone.new_id();
-            let mut terms = invented::visit_terms("North");
-            terms.spec = Spec::supplied().swap_remove(0);
-            phone.say(visit, Event::VisitOpened(Box::new(terms)));
+            visit = phone.open_visit_as_supplied("North");
         }
         if at % 50 == 0 {
             pile = phone.open_pile(visit, "maple-sugar");

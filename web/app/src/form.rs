@@ -208,7 +208,7 @@ impl FormId {
                     &[("mark", &mark), ("form", &name)],
                 )
             }
-            FormId::PutAway(which) => crate::racks::put_away::form_in_words(model, which),
+            FormId::PutAway(which) => crate::racks::put_away_words::form_in_words(model, which),
             FormId::RestTimes(stage) => model.words().racks.rest_of(stage).to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
@@ -241,11 +241,11 @@ impl FormId {
     /// What is said once it is recorded.
     fn said(self, filled: &Filled, model: &Model) -> String {
         if let FormId::PutAway(which) = self {
-            return crate::racks::put_away::said(model, which, filled.events.len());
+            return crate::racks::put_away_words::said(model, which, filled.events.len());
         }
         let first = filled.events.first();
         first
-            .and_then(|one| crate::words::events::workshop_words(&one.event))
+            .and_then(|one| crate::words::workshop::workshop_words(&one.event))
             .unwrap_or_else(|| {
                 let what = crate::parts::capital(&self.words(model));
                 fill(model.words().common.saved_what, &[("what", &what)])

@@ -82,7 +82,7 @@ pub fn screen(model: &Model, key: &str, kept: &HalfTyped) -> Route {
         Some(FormId::Target(None)) => Route::Plan,
         Some(FormId::OwnWood(None)) => Route::NewWood,
         Some(FormId::OwnWood(Some(id))) => Route::EditWood(id),
-        Some(FormId::PutAway(which)) => racks::put_away::route(which),
+        Some(FormId::PutAway(which)) => racks::put_away_words::route(which),
         Some(FormId::Cut(id)) => Route::Cut(id),
         Some(FormId::Moved(_)) => Route::LookOver,
         Some(FormId::RestTimes(_) | FormId::RoomAir) => Route::RestTimes,

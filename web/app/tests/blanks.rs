@@ -1,8 +1,10 @@
 //! The screens of the blanks: what they show of the sample workshop, and what each key does.
 
+mod at_the_desk;
 mod blanks_sample;
 
-use blanks_sample::{DAY, at, labels, members, piece, press, reads, reads_not, sample};
+use at_the_desk::{DAY, at, piece, press, sample, says, says_not};
+use blanks_sample::{labels, members};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::record::commands::glue;
@@ -11,28 +13,28 @@ use stillwood_core::record::{Event, Life, queries};
 #[test]
 fn the_place_counts_laminates_by_wood_and_finds_blanks_by_what_they_have_to_be() {
     let mut desk = at(Route::Blanks);
-    reads(&desk, "padauk 5 ready");
-    reads(&desk, "sycamore maple 7 ready 8 not ready");
+    says(&desk, "padauk 5 ready");
+    says(&desk, "sycamore maple 7 ready 8 not ready");
     // What is used is asked for.
-    reads(&desk, "3 of 4 blanks");
-    reads(&desk, "Reserved for Alma until 31 Jan 2027");
-    reads_not(&desk, "H3-9-K");
+    says(&desk, "3 of 4 blanks");
+    says(&desk, "Reserved for Alma until 31 Jan 2027");
+    says_not(&desk, "H3-9-K");
     press(&mut desk, "Show used and discarded too");
-    reads(&desk, "H3-9-K");
+    says(&desk, "H3-9-K");
     press(&mut desk, "Show used and discarded too");
     // Three laminates are softer and narrower than five; a comma is a point.
     desk.type_into("Stiffness at least", "5000");
-    reads(&desk, "2 of 4 blanks");
+    says(&desk, "2 of 4 blanks");
     desk.type_into("Stiffness at least", "7000,5");
-    reads(&desk, "1 of 4 blanks");
-    reads(&desk, "H3-10-Y");
+    says(&desk, "1 of 4 blanks");
+    says(&desk, "H3-10-Y");
     desk.type_into("Stiffness at least", "");
     desk.type_into("Width at least", "80 mm");
-    reads(&desk, "2 of 4 blanks");
+    says(&desk, "2 of 4 blanks");
     // What is not understood asks for nothing and says so at its field.
     desk.type_into("Width at least", "");
     desk.type_into("Weight at most", "light");
-    reads(&desk, "3 of 4 blanks");
+    says(&desk, "3 of 4 blanks");
     assert!(
         desk.page()
             .regions
@@ -40,17 +42,17 @@ fn the_place_counts_laminates_by_wood_and_finds_blanks_by_what_they_have_to_be()
             .any(|region| region.html.contains("aria-invalid=\"true\""))
     );
     desk.type_into("Weight at most", "1.5");
-    reads(&desk, "1 of 4 blanks");
+    says(&desk, "1 of 4 blanks");
     desk.type_into("Weight at most", "");
     press(&mut desk, "Reserved");
-    reads(&desk, "1 of 4 blanks");
+    says(&desk, "1 of 4 blanks");
     press(&mut desk, "Free");
-    reads(&desk, "2 of 4 blanks");
-    reads_not(&desk, "Alma");
+    says(&desk, "2 of 4 blanks");
+    says_not(&desk, "Alma");
     press(&mut desk, "All");
     press(&mut desk, "American black walnut");
-    reads(&desk, "2 of 4 blanks");
-    reads_not(&desk, "H3-11-W");
+    says(&desk, "2 of 4 blanks");
+    says_not(&desk, "H3-11-W");
     // It is kept on the device, under the names of old.
     let kept = &desk.kept["shown/blanks"];
     assert!(
@@ -58,7 +60,7 @@ fn the_place_counts_laminates_by_wood_and_finds_blanks_by_what_they_have_to_be()
         "{kept}"
     );
     press(&mut desk, "American black walnut");
-    reads(&desk, "3 of 4 blanks");
+    says(&desk, "3 of 4 blanks");
 }
 
 /// From the place to the gluing's form.
@@ -76,7 +78,7 @@ fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
     assert_eq!(desk.model.route, Route::GlueUp);
     let set = members(&desk);
     // Which way round, the mark found by the app, the cautions.
-    reads(&desk, "marked edge");
+    says(&desk, "marked edge");
     let mark = desk
         .model
         .form
@@ -85,11 +87,11 @@ fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
         .text(glue::MARK.key)
         .to_owned();
     assert!(mark.starts_with("K7-"), "{mark}");
-    reads(
+    says(
         &desk,
         "Glue that is not cured can make skin and lungs sensitive for good.",
     );
-    reads(&desk, "All wood dust harms");
+    says(&desk, "All wood dust harms");
     // All that is wrong stands at its field, and nothing is recorded.
     let before = desk.model.record.log().len();
     desk.type_into("Mark of the blank", "H3-10-Y");
@@ -106,23 +108,23 @@ fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
     desk.type_into("Batch", "0412");
     desk.type_into("Clamped, hours", "8");
     desk.type_into("Humidity, %", "45");
-    reads_not(&desk, "Water in the glue swells the wood");
+    says_not(&desk, "Water in the glue swells the wood");
     press(&mut desk, "Yes");
-    reads(&desk, "Water in the glue swells the wood");
+    says(&desk, "Water in the glue swells the wood");
     // The device is full: what was typed stands.
     desk.refuses = true;
     press(&mut desk, "Record the gluing");
-    reads(&desk, "the device is full");
+    says(&desk, "the device is full");
     desk.refuses = false;
     press(&mut desk, "Record the gluing");
     let blank = piece(&desk, "N1");
     assert_eq!(desk.model.route, Route::Blank(blank));
     assert_eq!(presses + 2, 4, "the water and the record are two more");
-    reads(&desk, "epoxy, 0412");
-    reads(&desk, "Clamped 8 h");
-    reads(&desk, "The glue brings water Yes");
-    reads(&desk, "Same batch of glue H3-");
-    reads(&desk, "Water in the glue swells the wood");
+    says(&desk, "epoxy, 0412");
+    says(&desk, "Clamped 8 h");
+    says(&desk, "The glue brings water Yes");
+    says(&desk, "Same batch of glue H3-");
+    says(&desk, "Water in the glue swells the wood");
     // Each laminate lies as it was shown.
     let glued = desk.model.state().piece(blank).unwrap();
     let entry = glued.history.iter().find_map(|line| {
@@ -143,7 +145,7 @@ fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
     assert_eq!(members(&desk), set);
     assert_eq!(desk.model.form.as_ref().unwrap().text("Batch"), "0412");
     desk.go(Route::Blanks);
-    reads(&desk, "padauk 5 ready");
+    says(&desk, "padauk 5 ready");
     for member in &set {
         assert!(desk.model.state().piece(member.piece).unwrap().is_at_hand());
     }
@@ -160,7 +162,7 @@ fn what_is_half_typed_of_a_gluing_is_there_again() {
     desk.go(Route::GlueUp);
     assert_eq!(members(&desk), set);
     assert_eq!(desk.model.form.as_ref().unwrap().text("Adhesive"), "epoxy");
-    reads(&desk, "You had begun this.");
+    says(&desk, "You had begun this.");
 }
 
 #[test]
@@ -173,9 +175,9 @@ fn one_laminate_makes_a_blank_without_glue() {
     }
     desk.works = true;
     press(&mut desk, "One laminate fewer");
-    reads(&desk, "A blank of one piece");
+    says(&desk, "A blank of one piece");
     press(&mut desk, "Make it a blank");
-    reads_not(&desk, "Does it bring water?");
+    says_not(&desk, "Does it bring water?");
     desk.type_into("Mark of the blank", "N1");
     press(&mut desk, "Record the gluing");
     let blank = piece(&desk, "N1");
@@ -233,25 +235,25 @@ fn a_blank_is_reserved_and_free_again() {
     // It is taken up again where it was left.
     desk.go(Route::Today);
     desk.go(Route::Blank(blank));
-    reads(&desk, "You had begun this.");
+    says(&desk, "You had begun this.");
     desk.type_into("Until, the last day", "2027-02-01");
     press(&mut desk, "Save");
     assert_eq!(desk.model.route, Route::Blank(blank));
-    reads(&desk, "Reserved for Bo until 1 Feb 2027");
+    says(&desk, "Reserved for Bo until 1 Feb 2027");
     press(&mut desk, "More");
     press(&mut desk, "Release");
-    reads(&desk, "H3-11-W is free again.");
-    reads_not(&desk, "Reserved for Bo");
+    says(&desk, "H3-11-W is free again.");
+    says_not(&desk, "Reserved for Bo");
     press(&mut desk, "Undo");
-    reads(&desk, "Reserved for Bo until 1 Feb 2027");
+    says(&desk, "Reserved for Bo until 1 Feb 2027");
 }
 
 #[test]
 fn every_figure_of_a_blank_tells_how_it_is_worked_out() {
     let mut desk = sample();
     desk.go(Route::Blank(piece(&desk, "H3-10-Y")));
-    reads(&desk, "Largest movement 0.10 ± 0.16 mm, bow");
-    reads(&desk, "ready · rest over since 1");
+    says(&desk, "Largest movement 0.10 ± 0.16 mm, bow");
+    says(&desk, "ready · rest over since 1");
     let figures: Vec<String> = [
         "Size",
         "Weight",
@@ -268,23 +270,23 @@ fn every_figure_of_a_blank_tells_how_it_is_worked_out() {
     .collect();
     for name in figures {
         press(&mut desk, &name);
-        reads(&desk, "How it is worked out");
+        says(&desk, "How it is worked out");
         press(&mut desk, "Close");
     }
     // What is not known says why.
-    reads(&desk, "not known: how the rings of");
-    reads(&desk, "Trade control");
+    says(&desk, "not known: how the rings of");
+    says(&desk, "Trade control");
 }
 
 #[test]
 fn side_by_side_shows_what_differs_first_and_hides_what_is_the_makers_own() {
     let mut desk = at(Route::SideBySide);
-    reads(&desk, "No blank is chosen.");
+    says(&desk, "No blank is chosen.");
     press(&mut desk, "To the blanks");
     for mark in ["H3-10-Y", "H3-11-W", "H3-12-U"] {
         press(&mut desk, &format!("{mark}: side by side"));
     }
-    reads(&desk, "3 blanks chosen");
+    says(&desk, "3 blanks chosen");
     press(&mut desk, "Side by side");
     for told in [
         "N m²",
@@ -293,10 +295,10 @@ fn side_by_side_shows_what_differs_first_and_hides_what_is_the_makers_own() {
         "Reserved until 31 Jan 2027",
         "free",
     ] {
-        reads(&desk, told);
+        says(&desk, told);
     }
     for hidden in ["Alma", "EUR", "Vessingholt"] {
-        reads_not(&desk, hidden);
+        says_not(&desk, hidden);
     }
     // Each has its section drawn.
     let body = desk
@@ -318,15 +320,15 @@ fn side_by_side_shows_what_differs_first_and_hides_what_is_the_makers_own() {
     assert!(all.find("Stiffness EI").unwrap() < alike);
     press(&mut desk, "Customer's view");
     for shown in ["Reserved for Alma until 31 Jan 2027", "EUR", "Vessingholt"] {
-        reads(&desk, shown);
+        says(&desk, shown);
     }
     // It is as it was when it is opened again; one is left out, one is reserved from here.
     desk.go(Route::Today);
     desk.go(Route::SideBySide);
-    reads(&desk, "EUR");
+    says(&desk, "EUR");
     press(&mut desk, "Customer's view");
     press(&mut desk, "Leave out H3-12-U");
-    reads_not(&desk, "H3-12-U");
+    says_not(&desk, "H3-12-U");
     press(&mut desk, "Reserve H3-11-W");
     desk.type_into("For whom", "Bo");
     press(&mut desk, "Save");
@@ -356,10 +358,10 @@ fn six_stand_side_by_side_at_most() {
     for mark in ["N1", "N2", "N3", "N4", "N5", "H3-10-Y"] {
         press(&mut desk, &format!("{mark}: side by side"));
     }
-    reads(&desk, "6 blanks chosen");
+    says(&desk, "6 blanks chosen");
     press(&mut desk, "H3-11-W: side by side");
-    reads(&desk, "6 at most stand side by side.");
-    reads(&desk, "6 blanks chosen");
+    says(&desk, "6 at most stand side by side.");
+    says(&desk, "6 blanks chosen");
     press(&mut desk, "Side by side");
     assert_eq!(labels(&desk, "Leave out ").len(), 6);
 }
@@ -371,17 +373,17 @@ fn papers_tell_the_whole_history_and_never_what_it_cost() {
     desk.go(Route::Blank(blank));
     press(&mut desk, "Papers");
     assert_eq!(desk.model.route, Route::Papers(blank));
-    reads(&desk, "Papers of H3-10-Y");
-    reads(&desk, "from plank H3-");
-    reads(&desk, "measured: ");
-    reads(&desk, "The maker:");
+    says(&desk, "Papers of H3-10-Y");
+    says(&desk, "from plank H3-");
+    says(&desk, "measured: ");
+    says(&desk, "The maker:");
     for hidden in ["EUR", "Alma", "Vessingholt", "bought"] {
-        reads_not(&desk, hidden);
+        says_not(&desk, hidden);
     }
     press(&mut desk, "Customer's view");
-    reads(&desk, "Vessingholt");
-    reads(&desk, "Reserved for Alma");
-    reads_not(&desk, "EUR");
+    says(&desk, "Vessingholt");
+    says(&desk, "Reserved for Alma");
+    says_not(&desk, "EUR");
     press(&mut desk, "Print");
     assert!(matches!(desk.left.last(), Some(Effect::Print)));
 }
@@ -402,7 +404,7 @@ fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
         first.contains("H3-11-W") && first.contains("Largest movement"),
         "{first}"
     );
-    reads(&desk, "Press a blank to see it here.");
+    says(&desk, "Press a blank to see it here.");
     desk.go(Route::Blank(piece(&desk, "H3-10-Y")));
     let page = desk.page();
     assert!(
@@ -410,8 +412,8 @@ fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
             .iter()
             .any(|region| region.id == "pane" && region.html.contains("Largest movement"))
     );
-    reads(&desk, "H3-11-W");
-    reads(&desk, "Laminates to match");
+    says(&desk, "H3-11-W");
+    says(&desk, "Laminates to match");
     // Up and down go through the list in its order.
     desk.act(Action::Key("ArrowUp".to_owned()));
     assert_eq!(desk.model.route, Route::Blank(piece(&desk, "H3-11-W")));
@@ -430,16 +432,16 @@ fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
 fn an_empty_record_says_what_will_come() {
     let mut desk = Desk::new(DAY);
     desk.go(Route::Blanks);
-    reads(&desk, "No laminate waits to be glued.");
-    reads(&desk, "No blank is glued yet.");
+    says(&desk, "No laminate waits to be glued.");
+    says(&desk, "No blank is glued yet.");
     // On a wide screen nothing empty stands beside it.
     desk.act(Action::Wide(true));
     assert!(desk.page().regions.iter().all(|region| region.id != "pane"));
     desk.act(Action::Wide(false));
     desk.go(Route::Match);
-    reads(&desk, "No laminate waits to be glued.");
+    says(&desk, "No laminate waits to be glued.");
     desk.go(Route::SideBySide);
-    reads(&desk, "No blank is chosen.");
+    says(&desk, "No blank is chosen.");
     desk.go(Route::GlueUp);
     press(&mut desk, "Record the gluing");
     let errors = &desk.model.form.as_ref().unwrap().errors;

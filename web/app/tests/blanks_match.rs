@@ -1,8 +1,10 @@
 //! Laminates matched: the set that stands there, what is not ready, what the maker changes, the search beside the page.
 
+mod at_the_desk;
 mod blanks_sample;
 
-use blanks_sample::{at, labels, members, piece, press, reads, reads_not, ready, sample};
+use at_the_desk::{at, piece, press, sample, says, says_not};
+use blanks_sample::{labels, members, ready};
 use stillwood_app::blanks::{Answer, Job, SearchInSlices};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Effect, Route};
@@ -14,14 +16,14 @@ fn the_best_set_stands_there_at_once_and_only_what_is_ready_is_in_it() {
     let mut desk = at(Route::Blanks);
     press(&mut desk, "Match and glue");
     assert_eq!(desk.model.route, Route::Match);
-    reads(&desk, "Set 1 of 5. All looked through:");
-    reads(&desk, "within ± 0.15 mm");
-    reads(&desk, "scale to ± 0.45 mm");
+    says(&desk, "Set 1 of 5. All looked through:");
+    says(&desk, "within ± 0.15 mm");
+    says(&desk, "scale to ± 0.45 mm");
     let first = members(&desk);
     assert_eq!(first.len(), 5);
     for n in 2..=5 {
         press(&mut desk, "Next best");
-        reads(&desk, &format!("Set {n} of 5."));
+        says(&desk, &format!("Set {n} of 5."));
         for member in members(&desk) {
             assert_eq!(ready(&desk, member.piece), Ready::Yes);
         }
@@ -43,23 +45,23 @@ fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
         .pressables()
         .into_iter()
         .find(|one| one.says.contains("not ready:"));
-    let says = not_ready.expect("one is at rest").says;
-    press(&mut desk, &says);
-    reads(&desk, "is not ready: at rest; rest over on ");
-    reads(&desk, "It would go on moving in the blank.");
+    let label = not_ready.expect("one is at rest").says;
+    press(&mut desk, &label);
+    says(&desk, "is not ready: at rest; rest over on ");
+    says(&desk, "It would go on moving in the blank.");
     assert_eq!(members(&desk), before);
     press(&mut desk, "Cancel");
     assert_eq!(members(&desk), before);
-    press(&mut desk, &says);
+    press(&mut desk, &label);
     press(&mut desk, "Use it all the same");
     let now = members(&desk);
     assert_ne!(now, before);
     assert_eq!(ready(&desk, now[1].piece), Ready::No);
-    reads(&desk, "Changed by hand");
+    says(&desk, "Changed by hand");
     // What the maker changed is half typed, and taken up again.
     assert!(desk.kept["form/glue"].contains("in hand"));
     desk.go(Route::Blanks);
-    reads(&desk, "Go on with the blank in hand");
+    says(&desk, "Go on with the blank in hand");
     press(&mut desk, "Go on with the blank in hand");
     assert_eq!(members(&desk), now);
 }
@@ -86,7 +88,7 @@ fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
     };
     let was = drawn(&desk);
     press(&mut desk, "Turn over");
-    reads(
+    says(
         &desk,
         "Changed by hand: worse; as proposed crook 0 mm, twist 0 mm.",
     );
@@ -106,7 +108,7 @@ fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
     assert_eq!(members(&desk), before);
     // A figure tells how it is worked out.
     press(&mut desk, "Crook left");
-    reads(&desk, "How it is worked out");
+    says(&desk, "How it is worked out");
 }
 
 #[test]
@@ -117,14 +119,14 @@ fn another_laminate_says_first_what_it_would_do() {
         .pressables()
         .into_iter()
         .find(|one| one.says.contains("leaves crook"));
-    let says = offered.expect("others are ready").says;
-    let told = says.split("leaves crook ").nth(1).unwrap();
+    let label = offered.expect("others are ready").says;
+    let told = label.split("leaves crook ").nth(1).unwrap();
     let (crook, rest) = told.split_once(", twist ").unwrap();
     let (twist, _) = rest.split_once(':').unwrap();
     let (crook, twist) = (crook.to_owned(), twist.to_owned());
-    press(&mut desk, &says);
-    reads(&desk, &format!("Crook left {crook}"));
-    reads(&desk, &format!("Twist left {twist}"));
+    press(&mut desk, &label);
+    says(&desk, &format!("Crook left {crook}"));
+    says(&desk, &format!("Twist left {twist}"));
 }
 
 #[test]
@@ -171,7 +173,7 @@ fn woods_stand_where_the_maker_wants_them() {
         [wood(&desk, 0), wood(&desk, 4)],
         ["padauk", "sycamore maple"]
     );
-    reads(
+    says(
         &desk,
         "The woods are not the same on both sides of the middle.",
     );
@@ -179,12 +181,12 @@ fn woods_stand_where_the_maker_wants_them() {
     desk.works = false;
     press(&mut desk, "One laminate more");
     press(&mut desk, "One laminate more");
-    reads(&desk, "Match 7");
+    says(&desk, "Match 7");
     for at in 1..=7 {
         press(&mut desk, &format!("Place {at}"));
         press(&mut desk, "padauk");
     }
-    reads(&desk, "only 5 laminates for 7 places, of the woods wanted");
+    says(&desk, "only 5 laminates for 7 places, of the woods wanted");
 }
 
 #[test]
@@ -201,17 +203,17 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
         serde_json::from_str(&serde_json::to_string(&job.unwrap()).unwrap()).unwrap()
     };
     let job = handed(&desk);
-    reads(&desk, "Looking: 0 arrangements so far.");
+    says(&desk, "Looking: 0 arrangements so far.");
     let mut working = SearchInSlices::new(&job);
     let part: Answer = working.go_on(300);
     assert!(!part.is_last());
     desk.act(Action::WorkDone(part.clone()));
-    reads(&desk, "Looking:");
-    reads_not(&desk, "Looking: 0");
+    says(&desk, "Looking:");
+    says_not(&desk, "Looking: 0");
     assert_eq!(members(&desk).len(), 5, "the best so far stands there");
     press(&mut desk, "Stop");
     assert!(matches!(desk.left.last(), Some(Effect::StopWork)));
-    reads(&desk, "A better set may be left.");
+    says(&desk, "A better set may be left.");
     // What comes too late is not heard.
     let before = desk.reads();
     let last = stillwood_app::blanks::work(&job);
@@ -220,10 +222,10 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     // Nor is an answer to an earlier search.
     press(&mut desk, "Find the best set");
     desk.act(Action::WorkDone(last));
-    reads(&desk, "Looking: 0");
+    says(&desk, "Looking: 0");
     let last = stillwood_app::blanks::work(&handed(&desk));
     desk.act(Action::WorkDone(last));
-    reads(&desk, "All looked through");
+    says(&desk, "All looked through");
     // Whoever goes elsewhere stops it.
     press(&mut desk, "One laminate more");
     desk.go(Route::Blanks);
@@ -240,7 +242,7 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     press(&mut desk, "One laminate fewer");
     let turn = handed(&desk).turn;
     desk.act(Action::WorkDone(Answer::broke_down(turn)));
-    reads(&desk, "The search broke down. Nothing is lost");
+    says(&desk, "The search broke down. Nothing is lost");
 }
 
 #[test]
@@ -261,19 +263,19 @@ fn what_the_maker_changed_by_hand_stays_while_the_search_goes_on() {
     assert_eq!(members(&desk), mine);
     // It is not given up without a question.
     press(&mut desk, "Next best");
-    reads(&desk, "You changed this set by hand. Give it up?");
+    says(&desk, "You changed this set by hand. Give it up?");
     press(&mut desk, "Cancel");
     assert_eq!(members(&desk), mine);
     press(&mut desk, "Next best");
     press(&mut desk, "Give it up");
     assert_ne!(members(&desk), mine);
-    reads_not(&desk, "Give it up?");
+    says_not(&desk, "Give it up?");
 }
 
 #[test]
 fn laminates_are_left_out_of_the_search() {
     let mut desk = at(Route::Match);
-    reads(&desk, "Searched through: 12 of 20 laminates");
+    says(&desk, "Searched through: 12 of 20 laminates");
     let marks: Vec<String> = members(&desk)
         .iter()
         .map(|member| desk.model.state().piece(member.piece).unwrap().mark.clone())
@@ -286,7 +288,7 @@ fn laminates_are_left_out_of_the_search() {
         .find(|one| one.says.starts_with(&marks[0]));
     let action = desk.page().action(&chip.unwrap().press).cloned().unwrap();
     desk.act(action);
-    reads(&desk, "Searched through: 11 of 20 laminates");
+    says(&desk, "Searched through: 11 of 20 laminates");
     press(&mut desk, "Find the best set");
     assert!(members(&desk).iter().all(|member| member.piece != out));
 }
@@ -297,13 +299,13 @@ fn what_is_seen_on_the_wood_is_recorded_and_counts_at_once() {
     // The first place is of padauk whose rings were not looked at.
     let first = members(&desk)[0].piece;
     let mark = desk.model.state().piece(first).unwrap().mark.clone();
-    reads(&desk, &format!("Rings or grain of {mark} not looked at"));
+    says(&desk, &format!("Rings or grain of {mark} not looked at"));
     assert!(labels(&desk, "Place 1")[0].contains("rings not looked at"));
     press(&mut desk, &format!("{mark}: rings rise to the left"));
-    reads(&desk, &format!("{mark}: rings rise to the left."));
+    says(&desk, &format!("{mark}: rings rise to the left."));
     press(&mut desk, &format!("{mark}: grain rises to the far end"));
     assert!(!labels(&desk, "Place 1")[0].contains("rings not looked at"));
-    reads(&desk, &format!("Rings and grain of {mark}"));
+    says(&desk, &format!("Rings and grain of {mark}"));
     let seen = desk.model.state().piece(first).unwrap().work.grain_seen();
     assert!(seen.rings_lean.is_some() && seen.grain_rises.is_some());
 }
@@ -329,6 +331,6 @@ fn the_makers_own_limits_hold_from_then_on_and_all_errors_stand_at_their_fields(
     desk.type_into("Crook left, mm", "0.05");
     press(&mut desk, "Keep these limits");
     assert_eq!(desk.model.route, Route::Match);
-    reads(&desk, "± 0.05 mm");
-    reads(&desk, "scale to ± 0.15 mm");
+    says(&desk, "± 0.05 mm");
+    says(&desk, "scale to ± 0.15 mm");
 }

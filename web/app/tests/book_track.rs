@@ -1,54 +1,35 @@
 //! The track record and the plan: what they show of the sample, what is typed, and what is saved.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod at_the_desk;
+
+use at_the_desk::{DAY, press, region, sample, says, says_not};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::record::queries;
 
-const DAY: &str = "2026-11-20";
-const SAMPLE: &[u8] = include_bytes!("../../../demo-data/two-yards.json");
-
-fn shop() -> Desk {
-    Desk::with_file(SAMPLE, DAY).unwrap()
-}
-
-fn press(desk: &mut Desk, says: &str) {
-    assert!(desk.press(says), "nothing says “{says}”:\n{}", desk.reads());
-}
-
-fn reads(desk: &Desk, says: &str) {
-    let read = desk.reads();
-    assert!(read.contains(says), "“{says}” does not stand here:\n{read}");
-}
-
-fn reads_not(desk: &Desk, says: &str) {
-    let read = desk.reads();
-    assert!(!read.contains(says), "“{says}” stands here:\n{read}");
-}
-
 /// A figure is a key that tells how it was worked out.
-fn tells(desk: &mut Desk, figure: &str, says: &str) {
+fn tells(desk: &mut Desk, figure: &str, told: &str) {
     press(desk, figure);
-    reads(desk, "How it is worked out");
-    reads(desk, says);
+    says(desk, "How it is worked out");
+    says(desk, told);
     press(desk, "Close");
 }
 
 #[test]
 fn what_came_through_is_told_by_stage_and_group() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::TrackRecord);
-    reads(&desk, "Vessingholt Timber Yard");
-    reads(&desk, "18 of 25, too few to say");
-    reads(&desk, "between 38 % and 93 %");
-    reads(
+    says(&desk, "Vessingholt Timber Yard");
+    says(&desk, "18 of 25, too few to say");
+    says(&desk, "between 38 % and 93 %");
+    says(
         &desk,
         "5 planks · 3 sprang at the saw · 4 moved or failed · 20 still waiting · 1 put aside",
     );
     tells(&mut desk, "18 of 25", "Source:");
     press(&mut desk, "wood");
-    reads_not(&desk, "Vessingholt Timber Yard\n18");
-    reads(&desk, "Sycamore maple");
+    says_not(&desk, "Vessingholt Timber Yard\n18");
+    says(&desk, "Sycamore maple");
     press(&mut desk, "pieces");
     let kept = desk
         .kept
@@ -62,64 +43,56 @@ fn what_came_through_is_told_by_stage_and_group() {
 
 #[test]
 fn how_long_it_lasts_is_drawn_with_its_band_and_said() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::TrackRecord);
-    reads(
+    says(
         &desk,
         "Of 46 laminates 7 discarded. 20 still there, counted up to today.",
     );
-    reads(&desk, "Still in after 6 months\n93 % (73 % to 99 %)");
-    let page = desk.page();
-    let body = page
-        .regions
-        .iter()
-        .find(|region| region.id == "body")
-        .unwrap();
-    assert!(body.html.contains("class=\"band\""), "the band is drawn");
-    assert!(
-        body.html
-            .contains("aria-label=\"Share still in over the months. Of 46 laminates")
-    );
+    says(&desk, "Still in after 6 months\n93 % (73 % to 99 %)");
+    let body = region(&desk, "body");
+    assert!(body.contains("class=\"band\""), "the band is drawn");
+    assert!(body.contains("aria-label=\"Share still in over the months. Of 46 laminates"));
     tells(&mut desk, "93 % (73 % to 99 %)", "Kaplan");
     press(&mut desk, "all");
-    reads_not(&desk, "Of 46 laminates");
+    says_not(&desk, "Of 46 laminates");
 }
 
 #[test]
 fn how_many_to_start_follows_what_is_typed() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::TrackRecord);
-    reads(&desk, "Start none");
+    says(&desk, "Start none");
     desk.type_into("start blanks", "80");
-    reads_not(&desk, "Start none");
-    reads(&desk, "Too few to say.");
+    says_not(&desk, "Start none");
+    says(&desk, "Too few to say.");
     desk.type_into("start blanks", "many");
-    reads(&desk, "Type a whole number.");
+    says(&desk, "Type a whole number.");
     desk.type_into("start blanks", "4");
     desk.type_into("start sure", "100");
-    reads_not(&desk, "NaN");
+    says_not(&desk, "NaN");
     desk.type_into("start sure", "90");
     tells(&mut desk, "Start none", "Source:");
 }
 
 #[test]
 fn where_the_money_went_adds_up_to_what_was_paid() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::TrackRecord);
-    reads(&desk, "Paid for planks, with tax");
+    says(&desk, "Paid for planks, with tax");
     let (accounts, _) = queries::cost_account(desk.model.state());
     let (currency, account) = accounts.iter().next().expect("something was paid");
     let paid = format!("{currency} {:.2}", account.paid.round_dp(2));
-    reads(&desk, &paid);
+    says(&desk, &paid);
     tells(&mut desk, &paid, currency);
 }
 
 #[test]
 fn the_yards_readings_say_what_they_foretold() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::TrackRecord);
-    reads(&desk, "What the yard's readings foretold");
-    reads(&desk, "Crook left in the part");
+    says(&desk, "What the yard's readings foretold");
+    says(&desk, "Crook left in the part");
     tells(
         &mut desk,
         "no sign yet; 5 planks, rank correlation 0.79",
@@ -131,52 +104,52 @@ fn the_yards_readings_say_what_they_foretold() {
 fn an_empty_record_says_that_nothing_has_come() {
     let mut desk = Desk::new(DAY);
     desk.go(Route::TrackRecord);
-    reads(&desk, "Nothing has come so far yet.");
+    says(&desk, "Nothing has come so far yet.");
     desk.go(Route::Plan);
-    reads(&desk, "Nothing of that wood is in hand.");
-    reads_not(&desk, "NaN");
+    says(&desk, "Nothing of that wood is in hand.");
+    says_not(&desk, "NaN");
 }
 
 #[test]
 fn the_plan_tells_whether_it_is_enough_and_the_last_days() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::Plan);
-    reads(&desk, "Saved on 20\u{a0}Nov. The yard buys for it.");
-    reads(&desk, "Enough is in hand.");
-    reads(
+    says(&desk, "Saved on 20\u{a0}Nov. The yard buys for it.");
+    says(&desk, "Enough is in hand.");
+    says(
         &desk,
         "What is in hand gives 4 good blanks by 1\u{a0}Sep\u{a0}2028 98 times in 100.",
     );
-    reads(&desk, "Laminates glued\n1\u{a0}Mar\u{a0}2028");
+    says(&desk, "Laminates glued\n1\u{a0}Mar\u{a0}2028");
     tells(
         &mut desk,
         "Laminates glued: 1\u{a0}Mar\u{a0}2028",
         "Source:",
     );
-    reads(&desk, "17 planks, not cut");
-    reads(&desk, "12 laminates since 2\u{a0}May");
-    reads(&desk, "Your usual pace");
-    reads(&desk, "Still needed");
+    says(&desk, "17 planks, not cut");
+    says(&desk, "12 laminates since 2\u{a0}May");
+    says(&desk, "Your usual pace");
+    says(&desk, "Still needed");
 }
 
 #[test]
 fn more_blanks_are_saved_as_the_target_and_undone() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::Plan);
     desk.type_into("Good blanks wanted", "12");
-    reads(&desk, "Save as target");
+    says(&desk, "Save as target");
 
     // Half typed, it is there again.
     desk.go(Route::Book);
     desk.go(Route::Plan);
-    reads(&desk, "You had begun this.");
+    says(&desk, "You had begun this.");
     press(&mut desk, "90 %");
     press(&mut desk, "Save as target");
     assert_eq!(desk.model.route, Route::Plan);
     let (target, _) = queries::target(desk.model.state()).expect("a target");
     assert_eq!((target.blanks, target.sure_percent), (12, 90));
-    reads(&desk, "Saved on 20\u{a0}Nov.");
-    reads_not(&desk, "You had begun this.");
+    says(&desk, "Saved on 20\u{a0}Nov.");
+    says_not(&desk, "You had begun this.");
     press(&mut desk, "Undo");
     let (target, _) = queries::target(desk.model.state()).expect("the one before");
     assert_eq!(target.blanks, 4);
@@ -184,22 +157,13 @@ fn more_blanks_are_saved_as_the_target_and_undone() {
 
 #[test]
 fn what_is_wrong_with_the_target_stands_at_its_field() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::Plan);
     desk.type_into("Good blanks wanted", "");
-    reads_not(&desk, "Is it enough?");
+    says_not(&desk, "Is it enough?");
     press(&mut desk, "Save as target");
-    let page = desk.page();
-    let body = page
-        .regions
-        .iter()
-        .find(|region| region.id == "body")
-        .unwrap();
-    assert!(
-        body.html.contains("aria-invalid=\"true\""),
-        "{}",
-        desk.reads()
-    );
+    let body = region(&desk, "body");
+    assert!(body.contains("aria-invalid=\"true\""), "{}", desk.reads());
     assert!(
         desk.left
             .iter()
@@ -209,11 +173,11 @@ fn what_is_wrong_with_the_target_stands_at_its_field() {
 
 #[test]
 fn the_wood_of_the_target_can_be_chosen() {
-    let mut desk = shop();
+    let mut desk = sample();
     desk.go(Route::Plan);
     press(&mut desk, "padauk");
     desk.act(Action::Wide(true));
-    reads(&desk, "Save as target");
+    says(&desk, "Save as target");
     press(&mut desk, "Save as target");
     let (target, _) = queries::target(desk.model.state()).expect("a target");
     assert_eq!(

@@ -1,19 +1,14 @@
 //! What was left half typed, by this version or an earlier one: each form is offered on Today, and a press opens that
 //! very form with what was typed, whatever else is half typed of the same piece or screen.
 
+mod at_the_desk;
+
+use at_the_desk::{piece, sample};
 use stillwood_app::desk::Desk;
 use stillwood_app::half_typed::form_of_key;
 use stillwood_app::model::{HalfTyped, Texts};
 use stillwood_app::{Action, Route};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::Id;
-
-const SAMPLE: &[u8] = include_bytes!("../../../demo-data/two-yards.json");
-
-fn piece(desk: &Desk, mark: &str) -> Id {
-    let mut pieces = desk.model.state().pieces();
-    pieces.find(|piece| piece.mark == mark).unwrap().id
-}
 
 /// The keys and addresses under which version 0.1 kept forms.
 fn of_the_old_version(desk: &Desk) -> Vec<(String, String)> {
@@ -56,7 +51,7 @@ fn of_the_old_version(desk: &Desk) -> Vec<(String, String)> {
 
 #[test]
 fn each_form_of_the_old_version_opens_from_today_with_what_was_typed() {
-    let mut desk = Desk::with_file(SAMPLE, "2026-11-20").unwrap();
+    let mut desk = sample();
     let kept = of_the_old_version(&desk);
     for (n, (key, at)) in kept.iter().enumerate() {
         let form = form_of_key(key).unwrap_or_else(|| panic!("{key} is no form"));
@@ -91,7 +86,7 @@ fn each_form_of_the_old_version_opens_from_today_with_what_was_typed() {
 
 #[test]
 fn what_is_no_form_leads_nowhere_and_is_kept() {
-    let mut desk = Desk::with_file(SAMPLE, "2026-11-20").unwrap();
+    let mut desk = sample();
     for key in [
         "",
         "nonsense",

@@ -1,19 +1,20 @@
 //! A plank measured, judged and decided on, at the desk: what is pressed, what is read.
 
+mod at_the_desk;
+
+use at_the_desk::{press, region, sample, says, says_not};
 use stillwood_app::desk::Desk;
 use stillwood_app::model::Saving;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::plank::Field;
 use stillwood_core::record::Decision;
 
-const SAMPLE: &[u8] = include_bytes!("../../../demo-data/two-yards.json");
-
 /// The sample workshop, measuring a new plank of its last pile.
 fn measuring() -> Desk {
-    let mut desk = Desk::with_file(SAMPLE, "2026-11-20").unwrap();
+    let mut desk = sample();
     let pile = desk.model.state().piles().last().unwrap().id;
     desk.go(Route::Sort(pile));
-    assert!(desk.press("Measure it now"), "{}", desk.reads());
+    press(&mut desk, "Measure it now");
     assert!(matches!(desk.model.route, Route::Measure(_)));
     desk
 }
@@ -22,7 +23,7 @@ fn measuring() -> Desk {
 fn type_all(desk: &mut Desk, values: &[&str]) {
     for value in values {
         desk.keys(value);
-        assert!(desk.press("Next"), "{}", desk.reads());
+        press(desk, "Next");
     }
 }
 
@@ -48,7 +49,7 @@ fn next_goes_in_the_order_of_the_tape_and_then_to_the_verdict() {
     let mut seen = Vec::new();
     while let Some(field) = active(&desk) {
         seen.push(field);
-        assert!(desk.press("Next"));
+        press(&mut desk, "Next");
     }
     // The pile's moisture and temperature stand there already: nobody types them again.
     assert_eq!(
@@ -78,7 +79,7 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     type_all(&mut desk, &["2620", "205", "207", "204", "52"]);
     assert_eq!(active(&desk), Some(Field::WeightWhole));
     desk.keys("10.3");
-    assert!(desk.press("End by end"));
+    press(&mut desk, "End by end");
     assert_eq!(
         active(&desk),
         Some(Field::WeightFirst),
@@ -106,62 +107,31 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     // What was typed for the other way comes back with it.
     desk.press("weight");
     desk.press("Other end");
-    assert!(desk.press("Whole"));
+    press(&mut desk, "Whole");
     assert_eq!(text(&desk, Field::WeightWhole), "10.3");
 }
 
 #[test]
 fn the_moisture_of_the_pile_alone_gives_no_score() {
     let mut desk = measuring();
-    assert!(
-        desk.reads().contains("Nothing looked at yet"),
-        "{}",
-        desk.reads()
-    );
+    says(&desk, "Nothing looked at yet");
     desk.press("To the verdict");
-    assert!(
-        desk.reads().contains("Nothing judged yet"),
-        "{}",
-        desk.reads()
-    );
-    let page = desk.page();
-    let body = page
-        .regions
-        .iter()
-        .find(|region| region.id == "body")
-        .unwrap();
-    assert!(
-        !body.html.contains("gauge good"),
-        "nothing is green: {}",
-        body.html
-    );
+    says(&desk, "Nothing judged yet");
+    let body = region(&desk, "body");
+    assert!(!body.contains("gauge good"), "nothing is green: {}", body);
 }
 
 #[test]
 fn nothing_is_green_while_a_hard_limit_has_not_been_looked_at() {
     let mut desk = measuring();
     type_all(&mut desk, &["2620", "205", "207", "204", "52", "19.7", "1"]);
-    let page = desk.page();
-    let standing = page
-        .regions
-        .iter()
-        .find(|region| region.id == "standing")
-        .unwrap();
-    assert!(
-        standing.html.contains("segment looked"),
-        "{}",
-        standing.html
-    );
-    assert!(!standing.html.contains("segment good"), "{}", standing.html);
+    let standing = region(&desk, "standing");
+    assert!(standing.contains("segment looked"), "{}", standing);
+    assert!(!standing.contains("segment good"), "{}", standing);
     desk.press("To the verdict");
-    let page = desk.page();
-    let body = page
-        .regions
-        .iter()
-        .find(|region| region.id == "body")
-        .unwrap();
-    assert!(!body.html.contains("gauge good"), "{}", body.html);
-    assert!(desk.reads().contains("not looked at"));
+    let body = region(&desk, "body");
+    assert!(!body.contains("gauge good"), "{}", body);
+    says(&desk, "not looked at");
 }
 
 #[test]
@@ -175,17 +145,13 @@ fn buying_a_plank_of_which_nothing_was_measured_asks_once() {
     };
     let before = bought(&desk);
     desk.press("To the verdict");
-    assert!(desk.press("Buy"));
-    assert!(
-        desk.reads().contains("Nothing was measured on it"),
-        "{}",
-        desk.reads()
-    );
+    press(&mut desk, "Buy");
+    says(&desk, "Nothing was measured on it");
     assert_eq!(bought(&desk), before);
-    assert!(desk.press("Cancel"));
+    press(&mut desk, "Cancel");
     assert_eq!(bought(&desk), before);
     // It was asked: the second press buys.
-    assert!(desk.press("Buy"));
+    press(&mut desk, "Buy");
     assert_eq!(bought(&desk), before + 1);
 }
 
@@ -195,8 +161,8 @@ fn buying_with_an_open_question_asks_and_names_it() {
     type_all(&mut desk, &["2620", "205", "207", "204", "52"]);
     desk.keys("197");
     desk.press("To the verdict");
-    assert!(desk.press("Buy"));
-    assert!(desk.reads().contains("Open questions:"), "{}", desk.reads());
+    press(&mut desk, "Buy");
+    says(&desk, "Open questions:");
 }
 
 #[test]
@@ -208,11 +174,7 @@ fn what_cannot_be_read_is_named_and_nothing_is_recorded() {
     desk.press("Hold");
     assert!(matches!(desk.model.route, Route::Measure(_)));
     assert_eq!(active(&desk), Some(Field::Length));
-    assert!(
-        desk.reads().contains("Length can't be read yet"),
-        "{}",
-        desk.reads()
-    );
+    says(&desk, "Length can't be read yet");
     assert_eq!(desk.model.record.log().everything().count(), before);
 }
 
@@ -224,13 +186,9 @@ fn a_refused_write_leaves_the_plank_as_it_was_typed() {
     desk.refuses = true;
     desk.press("Hold");
     assert_eq!(text(&desk, Field::WidthNear), "205");
-    assert!(
-        desk.reads().contains("the device is full"),
-        "{}",
-        desk.reads()
-    );
+    says(&desk, "the device is full");
     desk.refuses = false;
-    assert!(desk.press("Hold"));
+    press(&mut desk, "Hold");
     assert!(
         !matches!(desk.model.route, Route::Verdict(_)),
         "{:?}",
@@ -253,7 +211,7 @@ fn undo_brings_the_plank_back_as_it_was_typed() {
             .piece(piece)
             .is_some_and(|piece| piece.decision().is_some())
     );
-    assert!(desk.press("Undo"), "{}", desk.reads());
+    press(&mut desk, "Undo");
     assert!(
         desk.model
             .state()
@@ -282,9 +240,9 @@ fn a_step_of_the_eye_goes_on_and_is_shown_as_by_eye() {
     let mut desk = measuring();
     desk.press("bow");
     assert_eq!(active(&desk), Some(Field::Bow));
-    assert!(desk.press("about 3"));
+    press(&mut desk, "about 3");
     assert_eq!(active(&desk), Some(Field::Crook));
-    assert!(desk.reads().contains("bow ≈ 3 mm"), "{}", desk.reads());
+    says(&desk, "bow ≈ 3 mm");
 }
 
 #[test]
@@ -302,19 +260,19 @@ fn a_plank_recorded_says_how_it_is_worked_out() {
     let mut desk = measuring();
     type_all(&mut desk, &["2620", "205", "207", "204", "52", "19.7"]);
     desk.press("To the verdict");
-    assert!(desk.press("density at 12 %"), "{}", desk.reads());
+    press(&mut desk, "density at 12 %");
     let reads = desk.reads();
     assert!(
         reads.contains("How it is worked out") && reads.contains("ρ"),
         "{reads}"
     );
     desk.act(Action::Key("Escape".to_owned()));
-    assert!(!desk.reads().contains("How it is worked out"));
+    says_not(&desk, "How it is worked out");
 }
 
 #[test]
 fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
-    let mut desk = Desk::with_file(SAMPLE, "2026-11-20").unwrap();
+    let mut desk = sample();
     let pile = desk.model.state().piles().last().unwrap().id;
     desk.go(Route::Sort(pile));
     let (no, maybe) = {
@@ -328,19 +286,15 @@ fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
         "the next plank begins afresh"
     );
     desk.presses = 0;
-    assert!(desk.press("Maybe"));
-    assert!(
-        desk.reads().contains("Chalk this on the plank"),
-        "{}",
-        desk.reads()
-    );
-    assert!(desk.press("Chalked, next"));
+    press(&mut desk, "Maybe");
+    says(&desk, "Chalk this on the plank");
+    press(&mut desk, "Chalked, next");
     assert_eq!(desk.presses, 2);
     assert_eq!(desk.model.state().pile(pile).unwrap().maybes(), maybe + 1);
     // The mark to be chalked is said over the pile, and never over the plank that is measured next.
-    assert!(desk.reads().contains("Chalk on it:"), "{}", desk.reads());
-    assert!(desk.press("Measure it now"));
-    assert!(!desk.reads().contains("Chalk on it:"), "{}", desk.reads());
+    says(&desk, "Chalk on it:");
+    press(&mut desk, "Measure it now");
+    says_not(&desk, "Chalk on it:");
 }
 
 #[test]
@@ -362,19 +316,11 @@ fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_
     type_all(&mut desk, &["2620", "205"]);
     let drafts = desk.kept.len();
     desk.act(Action::Saving(Saving::Failed("No room.".to_owned())));
-    assert!(
-        desk.reads().contains("Not saved. No room."),
-        "{}",
-        desk.reads()
-    );
+    says(&desk, "Not saved. No room.");
     desk.press("To the verdict");
-    assert!(
-        desk.reads().contains("Not saved. No room."),
-        "{}",
-        desk.reads()
-    );
-    assert!(desk.press("Hold"));
-    assert!(!desk.reads().contains("held."), "{}", desk.reads());
+    says(&desk, "Not saved. No room.");
+    press(&mut desk, "Hold");
+    says_not(&desk, "held.");
     assert_eq!(
         desk.kept.len(),
         drafts,
@@ -386,13 +332,13 @@ fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_
         "a new try is not yet kept"
     );
     // It says that it is being tried, and is not to be pressed twice.
-    assert!(desk.reads().contains("Trying again …"), "{}", desk.reads());
+    says(&desk, "Trying again …");
     assert!(!desk.press("Trying again …"));
     desk.act(Action::Saving(Saving::Failed("Still no room.".to_owned())));
-    assert!(desk.reads().contains("Not saved. Still no room."));
-    assert!(desk.reads().contains("Try again"));
+    says(&desk, "Not saved. Still no room.");
+    says(&desk, "Try again");
     desk.act(Action::Saving(Saving::Busy));
     // Once the store takes it, all is as ever.
     desk.act(Action::Saving(Saving::Saved));
-    assert!(!desk.reads().contains("Not saved"));
+    says_not(&desk, "Not saved");
 }

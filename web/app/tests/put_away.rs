@@ -1,15 +1,13 @@
 //! Home after a visit, and after a cut: planks that are on no rack yet, and parts that are not at rest yet, are told on
 //! Today and in the racks, and one form puts them all away.
 
-mod racks_sample;
+mod at_the_desk;
 
-use racks_sample::{says, says_not};
+use at_the_desk::{DAY, piece, press, sample, says, says_not};
 use stillwood_app::Route;
 use stillwood_app::desk::Desk;
 use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::season::Stage;
-
-const DAY: &str = "2026-11-20";
 
 /// A visit to Hopple: three planks bought, one held.
 fn home() -> (Desk, Id, Vec<Id>) {
@@ -18,11 +16,6 @@ fn home() -> (Desk, Id, Vec<Id>) {
     let planks = [(); 3].map(|()| plank(&mut desk, Decision::Take));
     plank(&mut desk, Decision::SetAside);
     (desk, visit, planks.to_vec())
-}
-
-#[track_caller]
-fn press(desk: &mut Desk, what: &str) {
-    assert!(desk.press(what), "no key {what:?} in:\n{}", desk.reads());
 }
 
 /// A visit with a pile.
@@ -122,7 +115,7 @@ fn any_plank_can_be_left_out_and_none_at_all_is_said() {
 
 #[test]
 fn a_visit_of_which_all_are_racked_says_so() {
-    let mut desk = racks_sample::sample();
+    let mut desk = sample();
     let visit = desk.model.state().visits().next().unwrap().id;
     desk.go(Route::RackPlanks(visit));
     says(&desk, "All its planks are on a rack.");
@@ -130,8 +123,8 @@ fn a_visit_of_which_all_are_racked_says_so() {
 
 #[test]
 fn the_parts_of_a_cut_are_set_to_rest_together_from_the_page_of_what_was_cut() {
-    let mut desk = racks_sample::sample();
-    let cut = racks_sample::piece(&desk, "K7-13-M b");
+    let mut desk = sample();
+    let cut = piece(&desk, "K7-13-M b");
     desk.go(Route::Cut(cut));
     press(&mut desk, "Record the cut");
     assert_eq!(desk.model.route, Route::Piece(cut));
@@ -151,7 +144,7 @@ fn the_parts_of_a_cut_are_set_to_rest_together_from_the_page_of_what_was_cut() {
     let parts = queries::to_put_away(state);
     let left = parts.iter().find(|one| one.from == "K7-13-M b").unwrap();
     assert_eq!(left.pieces.len(), 1);
-    let first = racks_sample::piece(&desk, "K7-13-M b1");
+    let first = piece(&desk, "K7-13-M b1");
     let rest = state.piece(first).unwrap().work.rest().unwrap();
     assert_eq!(rest.payload.stage, Stage::Laminates);
     assert_eq!(rest.on.to_string(), DAY);

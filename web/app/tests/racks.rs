@@ -1,14 +1,14 @@
 //! The racks: drawn and by day, for few pieces and for many; the calendar file.
 
-mod racks_sample;
+mod at_the_desk;
 
-use racks_sample::{piece, sample, says, says_not};
+use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Route};
 
 #[test]
 fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     for rack in ["Loft", "Rack by the wall", "Shelf A", "Shelf B"] {
         says(&desk, rack);
     }
@@ -30,13 +30,7 @@ fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
         "{labels:?}"
     );
     // Weight not known: its tile is grey and dashed.
-    let body = desk
-        .page()
-        .regions
-        .into_iter()
-        .find(|one| one.id == "body")
-        .unwrap()
-        .html;
+    let body = region(&desk, "body");
     let at = body.find("K7-2-V, sycamore maple").unwrap();
     let tile = body[at..]
         .find("class=\"tile ")
@@ -44,14 +38,14 @@ fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
         .unwrap();
     assert!(tile.starts_with("class=\"tile unknown"), "{tile}");
     // A tile is a press to its piece.
-    assert!(desk.press("K7-13 a, K7-13-M a, American black walnut"));
+    press(&mut desk, "K7-13 a, K7-13-M a, American black walnut");
     assert_eq!(desk.model.route, Route::Piece(piece(&desk, "K7-13-M a")));
 }
 
 #[test]
 fn by_day_lots_fold_and_words_and_chips_choose() {
-    let mut desk = sample();
-    assert!(desk.press("By day"));
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "By day");
     says(&desk, "Rest over, not yet still (3)");
     says(&desk, "Rest over, ready");
     says(&desk, "Mar 2027 (8)");
@@ -61,10 +55,10 @@ fn by_day_lots_fold_and_words_and_chips_choose() {
     says(&desk, "5 laminates of K7-28-8");
     says_not(&desk, "Mar 2027");
     desk.type_into("words", "");
-    assert!(desk.press("Weight still changing"));
+    press(&mut desk, "Weight still changing");
     says(&desk, "R4-9-A a");
     says_not(&desk, "K7-13-M a");
-    assert!(desk.press("All"));
+    press(&mut desk, "All");
     // What was chosen is there again.
     desk.go(Route::Today);
     desk.go(Route::Racks);
@@ -78,13 +72,13 @@ fn by_day_lots_fold_and_words_and_chips_choose() {
 
 #[test]
 fn on_a_wide_screen_a_piece_is_shown_beside_and_arrows_go_through_them() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     desk.act(Action::Wide(true));
     // Before a piece is chosen, that which is due first is shown.
     says(&desk, "Due first");
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     says(&desk, "Press a piece to see it here.");
-    assert!(desk.press("K7-13 a, K7-13-M a, American black walnut"));
+    press(&mut desk, "K7-13 a, K7-13-M a, American black walnut");
     assert_eq!(desk.model.route, Route::Racks);
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     desk.act(Action::Key("ArrowDown".to_owned()));
@@ -190,27 +184,21 @@ mod lots {
 fn two_thousand_pieces_are_racks_in_rows_and_tiles_with_counts() {
     let mut desk = many();
     says(&desk, "500 laminates");
-    let body = desk
-        .page()
-        .regions
-        .into_iter()
-        .find(|one| one.id == "body")
-        .unwrap()
-        .html;
+    let body = region(&desk, "body");
     assert!(body.len() < 20_000, "{} bytes for 2,000 pieces", body.len());
-    assert!(desk.press("Rack 2"));
+    press(&mut desk, "Rack 2");
     assert!(matches!(desk.model.route, Route::Rack(_)));
     says(&desk, "500 laminates");
     says(&desk, "P25 (50)");
     desk.go(Route::Racks);
-    assert!(desk.press("By day"));
+    press(&mut desk, "By day");
     says(&desk, "50 laminates of P1");
 }
 
 #[test]
 fn the_calendar_file_is_handed_out_and_what_will_not_come_is_taken_back() {
-    let mut desk = sample();
-    assert!(desk.press("Calendar file"));
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "Calendar file");
     let file = desk.files.last().unwrap();
     assert_eq!(file.kind, "text/calendar");
     let text = String::from_utf8(file.bytes().to_vec()).unwrap();
@@ -229,7 +217,7 @@ fn the_calendar_file_is_handed_out_and_what_will_not_come_is_taken_back() {
         desk.press("Save");
     }
     desk.go(Route::Racks);
-    assert!(desk.press("Calendar file"));
+    press(&mut desk, "Calendar file");
     says(
         &desk,
         "The calendar file lies among this device's downloads.",

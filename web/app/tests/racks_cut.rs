@@ -1,8 +1,8 @@
 //! A cut, rest times and rooms, labels.
 
-mod racks_sample;
+mod at_the_desk;
 
-use racks_sample::{piece, sample, says, says_not};
+use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::Route;
 use stillwood_app::effect::Effect;
 use stillwood_core::record::{Event, Life, queries};
@@ -10,7 +10,7 @@ use stillwood_core::season::Stage;
 
 #[test]
 fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-13-M b");
     desk.go(Route::Cut(id));
     says(&desk, "10 laminates: 10 quartersawn");
@@ -29,12 +29,12 @@ fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks
     assert!(desk.model.state().piece(id).unwrap().is_at_hand());
     desk.type_into("marks/1", "K7-13-M b22");
     // The third sprang, the tenth was not cut.
-    assert!(desk.press("Strip 3: kept"));
-    assert!(desk.press("Strip 10: kept"));
-    assert!(desk.press("Strip 10: sprang"));
+    press(&mut desk, "Strip 3: kept");
+    press(&mut desk, "Strip 10: kept");
+    press(&mut desk, "Strip 10: sprang");
     desk.type_into("It sprang by", "+9");
     says(&desk, "That is beyond your limit of 2 mm over this length.");
-    assert!(desk.press("Record the cut"));
+    press(&mut desk, "Record the cut");
     assert_eq!(desk.model.route, Route::Piece(id));
     says(&desk, "Cut");
     let made = queries::made_from(desk.model.state(), id);
@@ -56,7 +56,7 @@ fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks
 
 #[test]
 fn a_cut_of_wood_whose_rings_nobody_read_is_grey_and_never_green() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let read = |piece: &stillwood_core::record::Piece| {
         piece
             .value(stillwood_core::plank::Field::RingAngle)
@@ -78,30 +78,24 @@ fn a_cut_of_wood_whose_rings_nobody_read_is_grey_and_never_green() {
     desk.go(Route::Cut(id));
     desk.press("laminates");
     says(&desk, "rings not known");
-    let body = desk
-        .page()
-        .regions
-        .into_iter()
-        .find(|one| one.id == "body")
-        .unwrap()
-        .html;
+    let body = region(&desk, "body");
     assert!(body.contains("strip unknown"));
     assert!(!body.contains("strip good"));
 }
 
 #[test]
 fn rest_times_are_changed_and_what_is_wrong_stands_at_its_field() {
-    let mut desk = sample();
-    assert!(desk.press("Rest times and rooms"));
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "Rest times and rooms");
     says(&desk, "warn over 1 mm, reject over 2 mm");
-    assert!(desk.press("Change: Rest of laminates"));
+    press(&mut desk, "Change: Rest of laminates");
     desk.type_into("Months at least", "8.5");
     desk.type_into("Bow: watched beyond", "3");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     says(&desk, "A whole number up to 600");
     desk.type_into("Months at least", "8");
     desk.type_into("Bow: watched beyond", "");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     assert_eq!(desk.model.route, Route::RestTimes);
     assert_eq!(
         queries::stage_limits(desk.model.state(), Stage::Laminates).months,
@@ -112,15 +106,15 @@ fn rest_times_are_changed_and_what_is_wrong_stands_at_its_field() {
 
 #[test]
 fn a_rooms_air_is_logged_and_what_wood_settles_at_is_told() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     desk.go(Route::RestTimes);
-    assert!(desk.press("Log room air"));
+    press(&mut desk, "Log room air");
     desk.type_into("Room", "");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     says(&desk, "This is still to be typed.");
     desk.type_into("Room", "bench");
     desk.type_into("Humidity of the air", "45");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     says(&desk, "Bench");
     says(&desk, "8.5 %");
     let read = desk
@@ -130,32 +124,26 @@ fn a_rooms_air_is_logged_and_what_wood_settles_at_is_told() {
         .entries()
         .filter(|entry| matches!(entry.event, Event::RoomRead(_)));
     assert!(read.count() > 0);
-    assert!(desk.press("wood settles at: 8.5 %"));
+    press(&mut desk, "wood settles at: 8.5 %");
     says(&desk, "How it is worked out");
 }
 
 #[test]
 fn a_label_holds_the_whole_mark_as_a_code_and_no_cost() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-13-M a");
     desk.go(Route::Piece(id));
-    assert!(desk.press("Label"));
-    let body = desk
-        .page()
-        .regions
-        .into_iter()
-        .find(|one| one.id == "body")
-        .unwrap()
-        .html;
+    press(&mut desk, "Label");
+    let body = region(&desk, "body");
     assert!(body.contains("aria-label=\"K7-13-M a\""), "{body}");
     says(&desk, "rest over since 25 Apr 2026");
     for secret in ["EUR", "USD", "87.10", "score"] {
         says_not(&desk, secret);
     }
-    assert!(desk.press("Print"));
+    press(&mut desk, "Print");
     assert!(matches!(desk.left.as_slice(), [.., Effect::Print]));
     desk.go(Route::Rack(id));
-    assert!(desk.press("Label"));
+    press(&mut desk, "Label");
     says(&desk, "K7-13-M b");
     says_not(&desk, "EUR");
 }

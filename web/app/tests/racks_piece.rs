@@ -1,34 +1,33 @@
 //! A piece: what is next for it, all that can be done with it, its charts and family.
 
-mod racks_sample;
+mod at_the_desk;
 
-use racks_sample::{piece, sample, says};
+use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::{Action, Route};
 use stillwood_core::record::Life;
 use stillwood_core::season::Stage;
 
 #[test]
 fn what_moved_is_flattened_first_and_set_to_rest_in_the_same_form() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-13-M a");
     desk.go(Route::Piece(id));
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     let foot: Vec<String> = {
-        let page = desk.page();
-        let foot = page.regions.iter().find(|one| one.id == "foot").unwrap();
-        stillwood_app::desk::text_of(&foot.html)
+        let foot = region(&desk, "foot");
+        stillwood_app::desk::text_of(&foot)
             .lines()
             .map(str::to_owned)
             .collect()
     };
     assert_eq!(foot, ["Flatten and rest again", "Discard"]);
-    assert!(desk.press("Flatten and rest again"));
+    press(&mut desk, "Flatten and rest again");
     assert_eq!(desk.model.route, Route::Deed(id));
     desk.type_into("Thickness", "9 stone");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     says(&desk, "can't be read");
     desk.type_into("Thickness", "48.2");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     assert_eq!(desk.model.route, Route::Piece(id));
     says(&desk, "Rests until 20 May 2027");
     let known = desk.model.state().piece(id).unwrap();
@@ -38,14 +37,14 @@ fn what_moved_is_flattened_first_and_set_to_rest_in_the_same_form() {
         "2026-11-20"
     );
     // Both go with one undo.
-    assert!(desk.press("Undo"));
+    press(&mut desk, "Undo");
     desk.go(Route::Piece(id));
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
 }
 
 #[test]
 fn every_command_that_fits_lies_behind_more_and_records() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-5-P b3");
     desk.go(Route::Piece(id));
     desk.press("More");
@@ -68,13 +67,13 @@ fn every_command_that_fits_lies_behind_more_and_records() {
     ] {
         says(&desk, name);
     }
-    assert!(desk.press("Weigh"));
-    assert!(desk.press("Save"));
+    press(&mut desk, "Weigh");
+    press(&mut desk, "Save");
     says(&desk, "This is still to be typed.");
     desk.type_into("Weight", "19 stone");
     says(&desk, "can't be read");
     desk.type_into("Weight", "431 g");
-    assert!(desk.press("Save"));
+    press(&mut desk, "Save");
     let last = desk
         .model
         .state()
@@ -91,7 +90,7 @@ fn every_command_that_fits_lies_behind_more_and_records() {
     // What is said of it lies over none of the keys.
     says(&desk, "Undo");
     desk.press("More");
-    assert!(!desk.reads().contains("Undo"), "{}", desk.reads());
+    says_not(&desk, "Undo");
     desk.press("Close");
     // Discarded only with a reason, and brought back by one touch.
     desk.press("More");
@@ -105,7 +104,7 @@ fn every_command_that_fits_lies_behind_more_and_records() {
         desk.page().regions.iter().all(|one| one.id != "foot"),
         "nothing is to be done with it"
     );
-    assert!(desk.press("Undo"));
+    press(&mut desk, "Undo");
     assert!(matches!(
         desk.model.state().piece(id).unwrap().life().0,
         Life::Resting(Stage::Laminates)
@@ -114,7 +113,7 @@ fn every_command_that_fits_lies_behind_more_and_records() {
 
 #[test]
 fn a_half_typed_form_stands_on_the_page_of_its_piece_and_goes_on() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-5-P b3");
     desk.go(Route::Piece(id));
     desk.press("More");
@@ -124,7 +123,7 @@ fn a_half_typed_form_stands_on_the_page_of_its_piece_and_goes_on() {
     says(&desk, "K7-5-P b3: Weigh");
     desk.go(Route::Piece(id));
     says(&desk, "Half typed: Weigh.");
-    assert!(desk.press("Go on"));
+    press(&mut desk, "Go on");
     assert_eq!(desk.model.form.as_ref().unwrap().text("Weight"), "43");
     // The address of a form of which nothing is known leads to its piece.
     desk.press("Start afresh");
@@ -136,24 +135,18 @@ fn a_half_typed_form_stands_on_the_page_of_its_piece_and_goes_on() {
 
 #[test]
 fn figures_tell_how_they_are_worked_out_and_charts_say_what_they_show() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-13-M a");
     desk.go(Route::Piece(id));
-    assert!(desk.press("Change of crook"));
+    press(&mut desk, "Change of crook");
     says(&desk, "How it is worked out");
     desk.act(Action::CloseDialog);
-    let body = desk
-        .page()
-        .regions
-        .into_iter()
-        .find(|one| one.id == "body")
-        .unwrap()
-        .html;
+    let body = region(&desk, "body");
     assert!(
         body.contains("crook +3.4 mm, limit 2 mm"),
         "the chart says the same"
     );
-    assert!(desk.press("Rest over since"));
+    press(&mut desk, "Rest over since");
     desk.act(Action::CloseDialog);
     // The scale of the weights shows noise as noise: 6 % of moisture at least.
     let id = piece(&desk, "R4-9-A a");
@@ -173,11 +166,11 @@ fn figures_tell_how_they_are_worked_out_and_charts_say_what_they_show() {
 
 #[test]
 fn a_family_goes_from_the_plank_to_what_was_made() {
-    let mut desk = sample();
+    let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-13-M a");
     desk.go(Route::Piece(id));
     says(&desk, "and 1 more of the same cut");
-    assert!(desk.press("K7-13-M"));
+    press(&mut desk, "K7-13-M");
     says(&desk, "Cut");
     let laminate = piece(&desk, "K7-5-P a2");
     desk.go(Route::Piece(laminate));

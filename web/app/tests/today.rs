@@ -1,32 +1,14 @@
 //! Today, the start and the search: what they show for the sample, what each key does.
 
+mod at_the_desk;
+
+use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::desk::{Desk, text_of};
 use stillwood_app::effect::Effect;
 use stillwood_app::model::HalfTyped;
 use stillwood_app::{Action, Route};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Draft, DraftValue, Id, KeptElsewhere, queries};
-
-fn sample() -> Desk {
-    let file = include_bytes!("../../../demo-data/two-yards.json");
-    let mut desk = Desk::with_file(file, "2026-11-20").unwrap();
-    desk.go(Route::Today);
-    desk
-}
-
-fn piece(desk: &Desk, mark: &str) -> Id {
-    desk.model
-        .state()
-        .pieces()
-        .find(|piece| piece.mark == mark)
-        .unwrap()
-        .id
-}
-
-fn says(desk: &Desk, text: &str) {
-    let reads = desk.reads();
-    assert!(reads.contains(text), "“{text}” is not in:\n{reads}");
-}
+use stillwood_core::record::{Draft, DraftValue, KeptElsewhere, queries};
 
 #[test]
 fn the_start_holds_one_sentence_and_two_keys() {
@@ -36,15 +18,15 @@ fn the_start_holds_one_sentence_and_two_keys() {
         &desk,
         "Measure planks where they lie, follow them until they hold still.",
     );
-    assert!(!desk.reads().contains("Install it first"));
+    says_not(&desk, "Install it first");
     desk.model.shell.install_first = true;
     says(&desk, "Install it first.");
-    assert!(desk.press("Open the sample workshop"));
+    press(&mut desk, "Open the sample workshop");
     assert!(matches!(
         desk.left.as_slice(),
         [.., Effect::OpenSample(true)]
     ));
-    assert!(desk.press("Start a visit to a yard"));
+    press(&mut desk, "Start a visit to a yard");
     assert_eq!(desk.model.route, Route::NewVisit);
 }
 
@@ -65,7 +47,7 @@ fn a_half_typed_form_on_an_empty_record_is_not_hidden_by_the_start() {
 
 #[test]
 fn what_stands_here_only_is_told_with_the_way_to_share() {
-    let mut desk = sample();
+    let mut desk = at(Route::Today);
     assert!(
         !desk.reads().contains("only"),
         "not told before it is known"
@@ -75,13 +57,13 @@ fn what_stands_here_only_is_told_with_the_way_to_share() {
     says(&desk, "Never handed over");
     desk.act(Action::Wide(true));
     says(&desk, "53 planks stand on this laptop only");
-    assert!(desk.press("Share"));
+    press(&mut desk, "Share");
     assert_eq!(desk.model.route, Route::Share);
     // Of the sample nothing is told, and how to close it is.
     desk.model.shell.sample = true;
     desk.go(Route::Today);
-    assert!(!desk.reads().contains("stand on this"));
-    assert!(desk.press("Close the sample"));
+    says_not(&desk, "stand on this");
+    press(&mut desk, "Close the sample");
     assert!(matches!(
         desk.left.as_slice(),
         [.., Effect::OpenSample(false)]
@@ -90,7 +72,7 @@ fn what_stands_here_only_is_told_with_the_way_to_share() {
 
 #[test]
 fn wood_stands_under_what_is_the_matter_with_it() {
-    let desk = sample();
+    let desk = at(Route::Today);
     let reads = desk.reads();
     let at = |text: &str| {
         reads
@@ -110,34 +92,29 @@ fn wood_stands_under_what_is_the_matter_with_it() {
 
 #[test]
 fn a_lot_opens_to_its_members_and_a_member_to_its_page() {
-    let mut desk = sample();
-    assert!(!desk.reads().contains("K7-5-P a3"));
-    assert!(desk.press("7 laminates of K7-5-P"));
+    let mut desk = at(Route::Today);
+    says_not(&desk, "K7-5-P a3");
+    press(&mut desk, "7 laminates of K7-5-P");
     says(&desk, "K7-5-P a3");
     assert!(
         desk.kept.keys().any(|key| key == "shown/workshop"),
         "kept on the device"
     );
-    assert!(desk.press("K7-5-P a3"));
+    press(&mut desk, "K7-5-P a3");
     let id = piece(&desk, "K7-5-P a3");
     assert_eq!(desk.model.route, Route::Piece(id));
 }
 
 #[test]
 fn the_next_twelve_months_are_bars_that_are_told_in_words() {
-    let desk = sample();
-    let page = desk.page();
-    let body = page.regions.iter().find(|one| one.id == "body").unwrap();
-    assert!(
-        body.html.contains("aria-label=\"Dec: 1, Mar: 8\""),
-        "{}",
-        body.html
-    );
+    let desk = at(Route::Today);
+    let body = region(&desk, "body");
+    assert!(body.contains("aria-label=\"Dec: 1, Mar: 8\""), "{}", body);
 }
 
 #[test]
 fn unfinished_planks_and_forms_are_one_press_away() {
-    let mut desk = sample();
+    let mut desk = at(Route::Today);
     let (pile, plank) = {
         let pile = desk.model.state().piles().next().unwrap().id;
         (pile, desk.model.new_id().unwrap())
@@ -152,14 +129,14 @@ fn unfinished_planks_and_forms_are_one_press_away() {
     };
     desk.model.drafts[0].put(stillwood_core::plank::Field::Length, value);
     says(&desk, "1 value typed");
-    assert!(desk.press("K7-99-9"));
+    press(&mut desk, "K7-99-9");
     assert_eq!(desk.model.route, Route::Measure(plank));
 }
 
 #[test]
 fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
-    let mut desk = sample();
-    assert!(desk.press("Find a mark, wood or reason"));
+    let mut desk = at(Route::Today);
+    press(&mut desk, "Find a mark, wood or reason");
     assert_eq!(desk.model.route, Route::Find);
     for typed in ["K7-13-M a", "k713ma", "K7 13 M a"] {
         desk.type_into("find", typed);
@@ -185,13 +162,13 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
     });
     let (mark, id) = left.map(|piece| (piece.mark.clone(), piece.id)).unwrap();
     desk.type_into("find", &mark);
-    assert!(desk.press("Open it"));
+    press(&mut desk, "Open it");
     assert_eq!(desk.model.route, Route::Plank(id));
 }
 
 #[test]
 fn the_first_screen_does_not_wait_for_what_is_still_to_buy() {
-    let mut desk = sample();
+    let mut desk = at(Route::Today);
     let known = desk.reads();
     desk.model.shell.starting = true;
     desk.go(Route::Racks);
@@ -205,12 +182,12 @@ fn the_first_screen_does_not_wait_for_what_is_still_to_buy() {
 
 #[test]
 fn the_target_is_short_of_what_core_says() {
-    let mut desk = sample();
+    let mut desk = at(Route::Today);
     let (target, _) = queries::target(desk.model.state()).unwrap();
     let by = target.by.unwrap();
     desk.model.now.day = by.to_string();
     says(&desk, "Not enough in hand, and too late for new planks.");
-    assert!(desk.press("4 blanks needed"));
+    press(&mut desk, "4 blanks needed");
     assert_eq!(desk.model.route, Route::Plan);
 }
 

@@ -50,6 +50,7 @@ const _: () = assert!(LETTERS.len() < SECONDS.len());
 #[cfg(test)]
 mod tests {
     use super::*;
+    use stillwood_tests::dice::Dice;
 
     #[test]
     fn an_identity_begins_with_its_sign() {
@@ -63,14 +64,9 @@ mod tests {
     #[test]
     fn identities_do_not_meet_by_chance() {
         let mut seen = BTreeSet::new();
-        let mut state = 7_u64;
+        let mut dice = Dice::of_seed(7);
         for _ in 0..4_000 {
-            let random = std::array::from_fn(|_| {
-                state = state
-                    .wrapping_mul(6_364_136_223_846_793_005)
-                    .wrapping_add(1);
-                (state >> 56) as u8
-            });
+            let random = std::array::from_fn(|_| dice.any() as u8);
             assert!(seen.insert(device_identity("K7", &random)));
         }
     }

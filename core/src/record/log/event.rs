@@ -358,3 +358,15 @@ events! {
     GluingSet, "gluing_set", Box<GluingSet>, "The maker sets how far laminates glued together may be off.";
     GrainSeen, "grain_seen", Box<GrainSeen>, "The rings and the grain of a laminate are looked at.";
 }
+
+impl Event {
+    /// The marks that it puts on wood.
+    pub fn marks(&self) -> Vec<&str> {
+        match self {
+            Event::Marked(marked) => vec![&marked.mark],
+            Event::Cut(cut) => cut.children.iter().map(|c| c.mark.as_str()).collect(),
+            Event::Glued(glued) => vec![&glued.mark],
+            _ => Vec::new(),
+        }
+    }
+}

@@ -13,7 +13,6 @@ pub(crate) mod event_leaving;
 pub(crate) mod event_making;
 pub(crate) mod event_resting;
 pub(crate) mod event_target;
-pub(crate) mod event_words;
 pub(crate) mod file;
 pub(crate) mod id;
 pub(crate) mod mark;

@@ -105,7 +105,7 @@ pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
 pub use plan::{Expected, PlanAhead, PlanLot, TargetAnswer, plan_ahead, target_answer};
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
-pub use rack_lots::{RackLot, checked_on, rack_lots};
+pub use rack_lots::{RackLot, rack_lots};
 pub use racks::{Rack, RackPiece, RestSign, on_its_rack, racks, rests_ending};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
@@ -131,7 +131,7 @@ pub use table::{Table, ranked, rows, sheet_of, sheet_under, specs};
 pub use target::{target, target_now};
 pub use target_short::{TargetShort, target_short};
 pub use to_put_away::{PutAway, ToPutAway, to_put_away};
-pub use visit_file::{visit_to_file, visit_to_file_by};
+pub use visit_file::visit_to_file;
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, target_of_spec,
     target_of_visit, woods_of_visit,

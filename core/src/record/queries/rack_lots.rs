@@ -1,13 +1,11 @@
 //! What lies on each rack in each stage, to be looked over for movement.
 
 use crate::order;
-use crate::quantity::mm;
 use crate::record::log::Id;
 use crate::record::queries::marks::mark_order;
-use crate::record::queries::{moved, stage_of, stock};
+use crate::record::queries::{stage_of, stock};
 use crate::record::state::State;
-use crate::season::{FEELER_MM, Movement, Stage};
-use chrono::NaiveDate;
+use crate::season::Stage;
 use std::collections::BTreeMap;
 
 /// What lies on one rack in one stage.
@@ -39,12 +37,4 @@ pub fn rack_lots(state: &State) -> Vec<RackLot> {
         }
     };
     found.into_iter().map(lot).collect()
-}
-
-/// How a piece stood at its last check of a day; `None` where it was not checked on it.
-pub fn checked_on(state: &State, piece: Id, day: NaiveDate) -> Option<Movement> {
-    let piece = state.piece(piece)?;
-    let checks = moved(state, piece, mm(FEELER_MM));
-    let last = checks.iter().rev().find(|check| check.on == day)?;
-    Some(last.movement)
 }

@@ -5,14 +5,9 @@ use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event, Header, Log, Selection, write};
 use crate::record::state::Pile;
 
-/// One visit as a file: its piles, their pieces, all that is said about them, and the maker's own
-/// woods.
-pub fn visit_to_file(log: &Log, visit: Id, app: &str, written: &str) -> String {
-    visit_to_file_by(log, "", visit, app, written)
-}
-
-/// The same, with the device that writes it.
-pub fn visit_to_file_by(log: &Log, device: &str, visit: Id, app: &str, written: &str) -> String {
+/// One visit as a file of the device that writes it: its piles, their pieces, all that is said about them, and the
+/// maker's own woods.
+pub fn visit_to_file(log: &Log, device: &str, visit: Id, app: &str, written: &str) -> String {
     let state = State::project(log);
     let mut about = crate::order::set_of([visit]);
     let mine = |pile: &&Pile| pile.opened.visit == visit;

@@ -6,29 +6,7 @@
 use super::weighing::from_grams;
 use super::*;
 use crate::quantity::Moisture;
-
-/// Numbers that look like chance: the splitmix64 generator, from memory.
-struct Chance(u64);
-
-impl Chance {
-    /// From 0 to 1, even.
-    fn even(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.even()
-    }
-
-    fn normal(&mut self) -> f64 {
-        let radius = (-2.0 * libm::log(1.0 - self.even())).sqrt();
-        radius * libm::cos(std::f64::consts::TAU * self.even())
-    }
-}
+use stillwood_tests::dice::Dice;
 
 #[derive(Clone, Copy)]
 struct Case {
@@ -164,7 +142,7 @@ impl Coverage {
 impl Case {
     /// One series: the weighings, the readings between them, the true water left in % of the dry mass, and the true
     /// time constant.
-    fn series(&self, chance: &mut Chance) -> (Vec<Weighing>, Vec<AirReading>, f64, f64) {
+    fn series(&self, chance: &mut Dice) -> (Vec<Weighing>, Vec<AirReading>, f64, f64) {
         let tau = libm::exp(chance.between(libm::log(15.0), libm::log(90.0)));
         let phase = chance.between(0.0, 365.0);
         let air =
@@ -198,7 +176,7 @@ impl Case {
     }
 
     fn held(&self, series: u32) -> Coverage {
-        let mut chance = Chance(7);
+        let mut chance = Dice::of_seed(7);
         let mut held = Coverage {
             series,
             ..Coverage::default()

@@ -8,8 +8,8 @@ use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
 use crate::form::field_id;
 use crate::model::Model;
-use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, Judged, bar, icon, notices, place_head, sign, toast};
+use crate::page::{Page, Ui};
+use crate::parts::{Icon, Judged, icon, place_with_pane, sign};
 use crate::route::Route;
 use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
@@ -23,23 +23,8 @@ const AT_FIRST: usize = 40;
 pub fn view(model: &Model) -> Page {
     let title = model.words().blanks.title;
     // Where there is nothing to choose from, nothing stands beside it.
-    let beside = model.shell.wide && !row::rows(model).is_empty();
-    let layout = match beside {
-        true => Layout::ListAndPane,
-        false => Layout::Place,
-    };
-    let page = Page::new(title, layout)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
-        .with(model, "body", "main", body);
-    let page = match beside {
-        true => page.with(model, "pane", "aside", first),
-        false => page,
-    };
-    page.with(model, "toast", "div", toast)
+    let beside = !row::rows(model).is_empty();
+    place_with_pane(model, title, body, beside.then_some(first))
 }
 
 /// Before a blank is chosen: the first of the list.
@@ -320,13 +305,5 @@ pub fn one(model: &Model, id: Id) -> Option<Page> {
 /// A blank on a wide screen: the list, and the blank in the pane.
 fn with_pane(model: &Model, id: Id) -> Page {
     let title = model.words().blanks.title;
-    Page::new(title, Layout::ListAndPane)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
-        .with(model, "body", "main", body)
-        .with(model, "pane", "aside", |ui| page::whole(ui, id))
-        .with(model, "toast", "div", toast)
+    place_with_pane(model, title, body, Some(|ui: &Ui<'_>| page::whole(ui, id)))
 }

@@ -66,3 +66,18 @@ pub fn place_page(model: &Model, title: &str) -> Page {
         })
         .with(model, "notices", "div", super::notices)
 }
+
+/// The same with its body, and on a wide screen a pane beside it where there is one.
+pub fn place_with_pane(
+    model: &Model,
+    title: &str,
+    body: impl FnOnce(&Ui<'_>) -> Markup,
+    pane: Option<impl FnOnce(&Ui<'_>) -> Markup>,
+) -> Page {
+    let mut page = place_page(model, title).with(model, "body", "main", body);
+    if let Some(pane) = pane.filter(|_| model.shell.wide) {
+        page.layout = Layout::ListAndPane;
+        page = page.with(model, "pane", "aside", pane);
+    }
+    page.with(model, "toast", "div", super::toast)
+}

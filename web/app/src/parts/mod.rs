@@ -12,7 +12,7 @@ mod ring;
 
 pub use dialog::dialog;
 pub use gauge::{Gauge, gauge, usual_gauge};
-pub use head::{bar, place_head, place_page, task_head};
+pub use head::{bar, place_head, place_page, place_with_pane, task_head};
 pub use history::history_line;
 pub use icon::{Icon, icon};
 pub use keypad::{Key, after_key, keypad};

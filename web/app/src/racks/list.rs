@@ -8,8 +8,8 @@ use super::shown;
 use super::stock::{Stock, rack_name, sign_word};
 use crate::effect::Effect;
 use crate::model::Model;
-use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, bar, icon, notices, place_head, toast};
+use crate::page::{Page, Ui};
+use crate::parts::{Icon, icon, place_with_pane};
 use crate::route::Route;
 use crate::words::{RacksWords, Spoken, count, fill};
 use maud::{Markup, html};
@@ -143,26 +143,16 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
-    let title = model.words().racks.title;
     // Where there is nothing to choose from, nothing stands beside it.
     let stock = Stock::of(model);
-    let beside = model.shell.wide && stock.pieces().next().is_some();
-    let layout = match beside {
-        true => Layout::ListAndPane,
-        false => Layout::Place,
-    };
-    let page = Page::new(title, layout)
-        .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {})
-        })
-        .with(model, "notices", "div", notices)
-        .with(model, "body", "main", body);
-    let page = match beside {
-        true => page.with(model, "pane", "aside", |ui| pane(ui, &stock)),
-        false => page,
-    };
-    page.with(model, "toast", "div", toast)
+    let beside = stock.pieces().next().is_some();
+    let title = model.words().racks.title;
+    place_with_pane(
+        model,
+        title,
+        body,
+        beside.then_some(|ui: &Ui<'_>| pane(ui, &stock)),
+    )
 }
 
 /// The piece that is chosen; before one is, that which is due first.

@@ -15,6 +15,7 @@ pub mod over_time;
 pub mod piece;
 pub mod piece_facts;
 pub mod put_away;
+pub mod put_away_words;
 pub mod rack;
 pub mod rests;
 pub mod round;

@@ -3,6 +3,7 @@
 
 use super::Action;
 use super::deed::offers;
+use super::put_away_words::{from, route};
 use super::stock::plain_tile;
 use crate::effect::Effect;
 use crate::form::{self, FormAction, FormId, OpenForm, field_id};
@@ -32,43 +33,6 @@ fn asked() -> Vec<FormField> {
     let mut asked = one.map_or_else(Vec::new, |one| one.fields.to_vec());
     asked.push(SINCE);
     asked
-}
-
-/// The screen of the form.
-pub fn route(which: PutAway) -> Route {
-    match which {
-        PutAway::PlanksOfVisit(visit) => Route::RackPlanks(visit),
-        PutAway::PartsOfCut(piece) => Route::RestParts(piece),
-    }
-}
-
-/// The yard of the visit, or the mark of what was cut.
-fn from(model: &Model, which: PutAway) -> Option<&str> {
-    let state = model.state();
-    match which {
-        PutAway::PlanksOfVisit(visit) => Some(&state.visit(visit)?.opened.yard),
-        PutAway::PartsOfCut(piece) => Some(&state.piece(piece)?.mark),
-    }
-}
-
-/// What the form is about, where it is left half typed.
-pub fn form_in_words(model: &Model, which: PutAway) -> String {
-    let words = &model.words().racks;
-    let from = from(model, which).unwrap_or_default();
-    match which {
-        PutAway::PlanksOfVisit(_) => fill(words.form_rack_planks, &[("yard", &from)]),
-        PutAway::PartsOfCut(_) => fill(words.form_rest_parts, &[("mark", &from)]),
-    }
-}
-
-/// What is said once so many are put away.
-pub fn said(model: &Model, which: PutAway, pieces: usize) -> String {
-    let words = &model.words().racks;
-    let (one, other) = match which {
-        PutAway::PlanksOfVisit(_) => (words.planks_racked_one, words.planks_racked_other),
-        PutAway::PartsOfCut(_) => (words.parts_rest_one, words.parts_rest_other),
-    };
-    count(pieces as u64, one, other)
 }
 
 /// A line for each visit and each cut whose pieces are to be put away, with the way to the form.

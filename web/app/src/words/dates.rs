@@ -49,10 +49,19 @@ pub fn day(words: &Words, day: NaiveDate, today: NaiveDate) -> String {
         true => words.dates.day_of_month,
         false => words.dates.day_of_year,
     };
+    filled(words, sentence, day).replace(' ', "\u{a0}")
+}
+
+/// The day with its year, in a line of text.
+pub fn with_year(words: &Words, day: NaiveDate) -> String {
+    filled(words, words.dates.day_of_year, day)
+}
+
+fn filled(words: &Words, sentence: &str, day: NaiveDate) -> String {
     let parts: [(&str, &dyn Display); 3] = [
         ("day", &day.day()),
         ("month", &month(words, day)),
         ("year", &day.year()),
     ];
-    fill(sentence, &parts).replace(' ', "\u{a0}")
+    fill(sentence, &parts)
 }

@@ -89,7 +89,7 @@ impl EventWords {
             Event::ImportUndone(undone) => fill(self.import_undone, &[("name", &undone.name)]),
             Event::DeviceRenamed(renamed) => fill(self.device_called, &[("name", &renamed.name)]),
             Event::Unknown { kind } => fill(self.newer, &[("kind", kind)]),
-            workshop => super::events::workshop_words(workshop).unwrap_or_default(),
+            workshop => super::workshop::workshop_words(workshop).unwrap_or_default(),
         }
     }
 
@@ -234,7 +234,7 @@ fn as_typed(taken: &Reading) -> String {
     }
 }
 
-fn with_reasons(said: String, why: &[Reason]) -> String {
+pub(super) fn with_reasons(said: String, why: &[Reason]) -> String {
     match why.is_empty() {
         true => said,
         false => format!("{said}: {}", reasons(why)),

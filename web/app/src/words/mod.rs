@@ -70,13 +70,24 @@ macro_rules! words {
     };
 }
 
+/// Declares lines of a catalogue: a name or a sentence, and what is shown for it.
+macro_rules! lines {
+    ($($of:literal => $shown:literal;)*) => { &[$(($of, $shown)),*] };
+}
+
+/// Declares what fields are called: the stored name, the label, and the hint where there is one.
+macro_rules! fields {
+    ($($of:literal => $label:literal $(, $hint:literal)?;)*) => {
+        &[$(($of, $label, concat!($($hint)?))),*]
+    };
+}
+
 mod bill;
 mod blanks;
 mod book;
 mod common;
 pub mod dates;
 mod english_core;
-pub mod events;
 pub mod fields;
 pub mod german;
 pub mod happened;
@@ -89,6 +100,7 @@ pub mod spoken;
 mod today;
 mod track;
 mod woods;
+pub mod workshop;
 mod yard;
 
 pub use bill::BillWords;
@@ -104,40 +116,75 @@ pub use spoken::{Spoken, speaking, spoken_language, spoken_name, spoken_whole};
 pub use today::TodayWords;
 pub use track::TrackWords;
 pub use woods::WoodsWords;
+pub use workshop::WorkshopWords;
 pub use yard::YardWords;
 
-/// All words of a language.
-#[derive(Debug)]
-pub struct Words {
+/// Declares the tables of a language.
+macro_rules! tables {
+    ($($(#[$doc:meta])* $key:ident: $table:ident,)*) => {
+        /// All words of a language.
+        #[derive(Debug)]
+        pub struct Words {
+            $($(#[$doc])* pub $key: $table,)*
+            fields: &'static [fields::FieldLine],
+            commands: &'static [(&'static str, &'static str)],
+            choices: &'static [(&'static str, &'static str)],
+        }
+
+        impl Words {
+            /// Every sentence of every table, with the table and the key.
+            pub fn all(&self) -> Vec<(&'static str, &'static str, &'static str)> {
+                let mut all = Vec::new();
+                $(all.extend(self.$key.all().into_iter().map(|(key, says)| (stringify!($key), key, says)));)*
+                all
+            }
+        }
+
+        static ENGLISH: Words = Words {
+            $($key: $table::ENGLISH,)*
+            fields: fields::ENGLISH,
+            commands: fields::ENGLISH_COMMANDS,
+            choices: fields::ENGLISH_CHOICES,
+        };
+
+        static GERMAN: Words = Words {
+            $($key: $table::GERMAN,)*
+            fields: german::fields::FIELDS,
+            commands: german::fields::COMMANDS,
+            choices: german::fields::CHOICES,
+        };
+    };
+}
+
+tables! {
     /// What more than one place says.
-    pub common: CommonWords,
+    common: CommonWords,
     /// Days and months.
-    pub dates: DateWords,
+    dates: DateWords,
     /// What happened.
-    pub events: EventWords,
+    events: EventWords,
+    /// What happened in the workshop.
+    workshop: WorkshopWords,
     /// Today.
-    pub today: TodayWords,
+    today: TodayWords,
     /// The yard.
-    pub yard: YardWords,
+    yard: YardWords,
     /// Visits, piles and planks.
-    pub planks: PlanksWords,
+    planks: PlanksWords,
     /// Tally and bill.
-    pub bill: BillWords,
+    bill: BillWords,
     /// The racks.
-    pub racks: RacksWords,
+    racks: RacksWords,
     /// The blanks.
-    pub blanks: BlanksWords,
+    blanks: BlanksWords,
     /// The book.
-    pub book: BookWords,
+    book: BookWords,
     /// Saving, sharing and settling.
-    pub share: ShareWords,
+    share: ShareWords,
     /// Track record and plan.
-    pub track: TrackWords,
+    track: TrackWords,
     /// Woods.
-    pub woods: WoodsWords,
-    fields: &'static [fields::FieldLine],
-    commands: &'static [(&'static str, &'static str)],
-    choices: &'static [(&'static str, &'static str)],
+    woods: WoodsWords,
 }
 
 impl Words {
@@ -151,28 +198,6 @@ impl Words {
     /// What something done with a piece is called, by its stored name.
     pub fn command(&self, key: &'static str) -> &'static str {
         named(self.commands, key)
-    }
-
-    /// Every sentence of every table, with the table and the key.
-    pub fn all(&self) -> Vec<(&'static str, &'static str, &'static str)> {
-        let tables = [
-            ("common", self.common.all()),
-            ("dates", self.dates.all()),
-            ("today", self.today.all()),
-            ("yard", self.yard.all()),
-            ("planks", self.planks.all()),
-            ("bill", self.bill.all()),
-            ("racks", self.racks.all()),
-            ("blanks", self.blanks.all()),
-            ("book", self.book.all()),
-            ("share", self.share.all()),
-            ("track", self.track.all()),
-            ("woods", self.woods.all()),
-        ];
-        let flat = tables.into_iter().flat_map(|(table, lines)| {
-            lines.into_iter().map(move |(key, says)| (table, key, says))
-        });
-        flat.collect()
     }
 
     /// Whether the language has a label of its own for a field.
@@ -200,44 +225,6 @@ fn named(list: &[(&'static str, &'static str)], key: &'static str) -> &'static s
     let found = list.iter().find(|(of, _)| *of == key);
     found.map_or(key, |(_, name)| name)
 }
-
-static ENGLISH: Words = Words {
-    common: CommonWords::ENGLISH,
-    dates: DateWords::ENGLISH,
-    events: EventWords::ENGLISH,
-    today: TodayWords::ENGLISH,
-    yard: YardWords::ENGLISH,
-    planks: PlanksWords::ENGLISH,
-    bill: BillWords::ENGLISH,
-    racks: RacksWords::ENGLISH,
-    blanks: BlanksWords::ENGLISH,
-    book: BookWords::ENGLISH,
-    share: ShareWords::ENGLISH,
-    track: TrackWords::ENGLISH,
-    woods: WoodsWords::ENGLISH,
-    fields: fields::ENGLISH,
-    commands: fields::ENGLISH_COMMANDS,
-    choices: fields::ENGLISH_CHOICES,
-};
-
-static GERMAN: Words = Words {
-    common: CommonWords::GERMAN,
-    dates: DateWords::GERMAN,
-    today: TodayWords::GERMAN,
-    yard: YardWords::GERMAN,
-    planks: PlanksWords::GERMAN,
-    bill: BillWords::GERMAN,
-    racks: RacksWords::GERMAN,
-    blanks: BlanksWords::GERMAN,
-    book: BookWords::GERMAN,
-    events: EventWords::GERMAN,
-    share: ShareWords::GERMAN,
-    track: TrackWords::GERMAN,
-    woods: WoodsWords::GERMAN,
-    fields: german::fields::FIELDS,
-    commands: german::fields::COMMANDS,
-    choices: german::fields::CHOICES,
-};
 
 /// The words of a language.
 pub fn words_of(language: Language) -> &'static Words {

@@ -128,7 +128,7 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
             tbody {
                 @if first > 0 {
                     (spacer(first - 1, ROW[0], columns.len() + 1))
-                    tr.more-rows { td colspan=(columns.len() + 1) { (more(ui, words.rows_before, first)) } }
+                    tr.more-rows { td colspan=(columns.len() + 1) { (more(ui, words.rows_before, first.saturating_sub(DRAWN / 2))) } }
                 }
                 @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                     @let is_chosen = chosen == Some(row.piece);
@@ -184,7 +184,7 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
         ul.list.rows #planks data-row-height=(ROW[1]) {
             @if first > 0 {
                 (space(first - 1))
-                li.more-rows { (more(ui, words.rows_before, first)) }
+                li.more-rows { (more(ui, words.rows_before, first.saturating_sub(DRAWN / 2))) }
             }
             @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                 li id=(row_id(row, false)) { (compact_row(ui, at, row)) }

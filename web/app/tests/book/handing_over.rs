@@ -6,8 +6,8 @@ use super::*;
 fn the_book_leads_to_all_that_it_holds_in_one_press() {
     let mut desk = phone();
     desk.go(Route::Book);
-    reads(&desk, "53 planks stand on this phone only.");
-    for (says, route) in [
+    says(&desk, "53 planks stand on this phone only.");
+    for (told, route) in [
         ("Save and share", Route::Share),
         ("To settle", Route::Settle),
         ("Track record", Route::TrackRecord),
@@ -17,8 +17,8 @@ fn the_book_leads_to_all_that_it_holds_in_one_press() {
         ("Settings", Route::Settings),
         ("Cautions and sources", Route::About),
     ] {
-        press(&mut desk, says);
-        assert_eq!(desk.model.route, route, "{says}");
+        press(&mut desk, told);
+        assert_eq!(desk.model.route, route, "{told}");
         desk.act(Action::Back);
         assert_eq!(desk.model.route, Route::Book);
     }
@@ -64,15 +64,15 @@ fn another_visit_can_be_chosen() {
 fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_over() {
     let mut desk = phone();
     desk.go(Route::Share);
-    reads(&desk, "Last saved: never.");
+    says(&desk, "Last saved: never.");
     press(&mut desk, "Save to downloads");
-    reads(&desk, "53 planks stand on this phone only.");
-    reads(
+    says(&desk, "53 planks stand on this phone only.");
+    says(
         &desk,
         "Last saved: 20\u{a0}Nov. A file in this device's downloads is not elsewhere.",
     );
     // Called off, or failed: nothing was handed over.
-    for (end, says) in [
+    for (end, told) in [
         (HandingEnd::Cancelled, ""),
         (
             HandingEnd::Failed,
@@ -83,18 +83,18 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
         desk.go(Route::Share);
         desk.handing_ends = Some(end);
         press(&mut desk, "Share the record");
-        reads(&desk, "Last saved: never.");
-        reads(&desk, says);
-        reads_not(&desk, "It is on the laptop");
+        says(&desk, "Last saved: never.");
+        says(&desk, told);
+        says_not(&desk, "It is on the laptop");
         assert!(!desk.settings.contains_key("kept_elsewhere"), "{end:?}");
     }
     press(&mut desk, "Share the record");
     assert_eq!(entries(desk.files.last().unwrap()), 877);
-    reads(&desk, "Handed over on 20\u{a0}Nov.");
-    reads(&desk, "53 planks stand on this phone only.");
-    reads(&desk, "Has the laptop got the file?");
+    says(&desk, "Handed over on 20\u{a0}Nov.");
+    says(&desk, "53 planks stand on this phone only.");
+    says(&desk, "Has the laptop got the file?");
     press(&mut desk, "It is on the laptop");
-    reads(&desk, "Everything here is kept elsewhere too.");
+    says(&desk, "Everything here is kept elsewhere too.");
     let kept: KeptElsewhere = serde_json::from_str(&desk.settings["kept_elsewhere"]).unwrap();
     assert_eq!(kept.entries.count(), 877, "it is kept on the device");
 }
@@ -109,7 +109,7 @@ fn what_another_window_noted_is_joined() {
     let mut other = phone();
     other.go(Route::Share);
     other.act(Action::Book(book::Action::Kept(noted)));
-    reads(&other, "Everything here is kept elsewhere too.");
+    says(&other, "Everything here is kept elsewhere too.");
 }
 
 #[test]
@@ -119,7 +119,7 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
     press(&mut here, "Share the record");
     let own = here.files.last().unwrap().clone();
     here.open_file("own.json", own.bytes());
-    reads(&here, "Here already\n877");
+    says(&here, "Here already\n877");
     let key = here
         .pressables()
         .into_iter()
@@ -127,16 +127,16 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
         .expect("the key");
     assert!(key.disabled);
     press(&mut here, "Leave it");
-    reads(&here, "53 planks stand on this phone only.");
+    says(&here, "53 planks stand on this phone only.");
 
     let mut there = laptop();
     there.go(Route::Share);
     there.open_file("phone.json", own.bytes());
-    reads(&there, "New planks\n53");
-    reads(&there, "New entries\n877");
+    says(&there, "New planks\n53");
+    says(&there, "New entries\n877");
     press(&mut there, "Bring in");
-    reads(&there, "phone.json: 877 entries, 53 planks.");
-    reads(&there, "Everything here is kept elsewhere too.");
+    says(&there, "phone.json: 877 entries, 53 planks.");
+    says(&there, "Everything here is kept elsewhere too.");
     press(&mut there, "Save to downloads");
     there.type_into("which visit", "");
     there.act(book::share::Action::Save(book::share::What::Whole));
@@ -146,8 +146,8 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
 
     here.open_file("laptop.json", back.bytes());
     press(&mut here, "Note that 877 entries are kept there");
-    reads(&here, "877 entries count as kept elsewhere now.");
-    reads(&here, "Everything here is kept elsewhere too.");
+    says(&here, "877 entries count as kept elsewhere now.");
+    says(&here, "Everything here is kept elsewhere too.");
 }
 
 #[test]
@@ -155,8 +155,8 @@ fn the_sample_workshop_is_not_said_to_stand_on_this_phone_only() {
     let mut desk = phone();
     desk.model.shell.sample = true;
     desk.go(Route::Share);
-    reads(&desk, "This is the sample workshop. It needs no saving.");
-    reads_not(&desk, "stand on this phone only");
+    says(&desk, "This is the sample workshop. It needs no saving.");
+    says_not(&desk, "stand on this phone only");
     press(&mut desk, "Share the record");
     assert!(
         desk.files
@@ -178,11 +178,11 @@ fn a_foreign_file_is_named_and_changes_nothing() {
         ("empty.json", Vec::new()),
     ] {
         desk.open_file(name, &bytes);
-        reads(&desk, name);
-        reads(&desk, "This can't be brought in:");
-        reads(&desk, "Nothing has changed.");
+        says(&desk, name);
+        says(&desk, "This can't be brought in:");
+        says(&desk, "Nothing has changed.");
         press(&mut desk, "Put it away");
-        reads_not(&desk, name);
+        says_not(&desk, name);
     }
     assert!(desk.model.record.log().is_empty());
 }
@@ -197,8 +197,8 @@ fn what_is_damaged_is_told_with_its_place_and_what_is_whole_comes_in() {
         Route::Share,
         "a file leads to where it is looked at"
     );
-    reads(&desk, "Can't be read\n1");
-    reads(&desk, "the file is cut short after entry 481 of 877");
+    says(&desk, "Can't be read\n1");
+    says(&desk, "the file is cut short after entry 481 of 877");
     press(&mut desk, "Leave it");
     let line = sample
         .lines()
@@ -214,10 +214,10 @@ fn what_is_damaged_is_told_with_its_place_and_what_is_whole_comes_in() {
         &line.replacen("\"value\":", "\"value\":1e999,\"was\":", 1),
     );
     desk.open_file("huge.json", huge.as_bytes());
-    reads(&desk, "Can't be read\n1");
-    reads(&desk, "entry ");
+    says(&desk, "Can't be read\n1");
+    says(&desk, "entry ");
     press(&mut desk, "Bring in");
-    reads(&desk, "1 could not be read.");
+    says(&desk, "1 could not be read.");
     assert_eq!(desk.model.record.log().len(), 876);
 }
 
@@ -231,7 +231,7 @@ fn a_name_with_a_script_in_it_is_text() {
             .iter()
             .all(|region| !region.html.contains("<img"))
     );
-    reads(&desk, "a<img src=x onerror=run()>.json");
+    says(&desk, "a<img src=x onerror=run()>.json");
 }
 
 #[test]
@@ -242,7 +242,7 @@ fn a_file_can_be_left_while_it_is_read_and_bringing_in_can_be_stopped() {
     desk.open_file("phone.json", SAMPLE);
     press(&mut desk, "Bring in");
     assert!(desk.model.record.log().is_empty(), "it was stopped");
-    reads(&desk, "New entries\n877");
+    says(&desk, "New entries\n877");
     desk.refuses = false;
     press(&mut desk, "Bring in");
     assert_eq!(desk.model.record.log().len(), 877);
@@ -266,10 +266,10 @@ fn how_far_a_long_file_is_stands_on_the_screen_and_it_can_be_stopped() {
         matches!(effects.first(), Some(Effect::After(0, _))),
         "it goes on by itself: {effects:?}"
     );
-    reads(&desk, "Reading: 0 of 877 entries.");
-    reads(&desk, "Bring it in only if you know it.");
+    says(&desk, "Reading: 0 of 877 entries.");
+    says(&desk, "Bring it in only if you know it.");
     press(&mut desk, "Stop");
-    reads_not(&desk, "long.json");
+    says_not(&desk, "long.json");
     // The next bit, that was asked for already, finds nothing to do.
     for effect in effects {
         if let Effect::After(0, action) = effect {
@@ -285,18 +285,18 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     desk.open_file("wrong.json", SAMPLE);
     press(&mut desk, "Bring in");
     press(&mut desk, "Brought in");
-    reads(&desk, "20\u{a0}Nov: 877 entries, 53 planks.");
+    says(&desk, "20\u{a0}Nov: 877 entries, 53 planks.");
     press(&mut desk, "Undo this import");
-    reads(&desk, "Nothing was recorded since about what it brought.");
+    says(&desk, "Nothing was recorded since about what it brought.");
     press(&mut desk, "Leave it");
     assert_eq!(desk.model.state().planks().count(), 53);
     press(&mut desk, "Undo this import");
     press(&mut desk, "Undo it");
-    reads(&desk, "Undone on 20\u{a0}Nov. Nothing in it counts.");
+    says(&desk, "Undone on 20\u{a0}Nov. Nothing in it counts.");
     assert_eq!(desk.model.state().planks().count(), 0);
     // The same file again asks, and puts it back.
     desk.open_file("again.json", SAMPLE);
-    reads(&desk, "You undid this file on 20\u{a0}Nov. Put it back?");
+    says(&desk, "You undid this file on 20\u{a0}Nov. Put it back?");
     press(&mut desk, "Put it back");
     assert_eq!(desk.model.state().planks().count(), 53);
     // And from the list.
@@ -305,7 +305,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     press(&mut desk, "Undo it");
     press(&mut desk, "Put it back");
     assert_eq!(desk.model.state().planks().count(), 53);
-    reads(&desk, "Undo this import");
+    says(&desk, "Undo this import");
 }
 
 #[test]
@@ -317,8 +317,8 @@ fn what_was_recorded_since_is_told_before_an_import_is_undone() {
     press(&mut desk, "Same plank");
     desk.go(Route::BroughtIn);
     press(&mut desk, "Undo this import");
-    reads(&desk, "1 entry was recorded since about what it brought:");
-    reads(&desk, "the same plank as another record");
+    says(&desk, "1 entry was recorded since about what it brought:");
+    says(&desk, "the same plank as another record");
 }
 
 #[test]
@@ -332,7 +332,7 @@ fn imports_are_kept_as_they_always_were() {
     assert_eq!(desk.model.book.imports.list.len(), 1);
     assert_eq!(desk.model.book.imports.list[0].name, "old.json");
     desk.go(Route::BroughtIn);
-    reads(&desk, "1 note on a file that was brought in can't be read.");
+    says(&desk, "1 note on a file that was brought in can't be read.");
 }
 
 #[test]
@@ -340,12 +340,12 @@ fn an_entry_of_two_stories_is_settled_by_the_maker() {
     let mut desk = phone();
     let other = changed("noted", "\"text\":\"", "\"text\":\"Wrong: ");
     desk.open_file("other.json", &file_of(&[other]));
-    reads(&desk, "Differ from the ones here\n1");
+    says(&desk, "Differ from the ones here\n1");
     press(&mut desk, "Bring in");
-    reads(&desk, "1 differs from the one here.");
+    says(&desk, "1 differs from the one here.");
     desk.go(Route::Settle);
-    reads(&desk, "1 entry has two stories.");
-    reads(&desk, "A is right");
+    says(&desk, "1 entry has two stories.");
+    says(&desk, "A is right");
     let second = desk
         .pressables()
         .into_iter()
@@ -353,9 +353,9 @@ fn an_entry_of_two_stories_is_settled_by_the_maker() {
         .expect("the other story");
     press(&mut desk, &second.says);
     press(&mut desk, "B is right");
-    reads(&desk, "Settled.");
-    reads_not(&desk, "1 entry has two stories.");
-    reads(&desk, "Settled: 1");
+    says(&desk, "Settled.");
+    says_not(&desk, "1 entry has two stories.");
+    says(&desk, "Settled: 1");
     let noted = second.says.contains("Wrong: ");
     let state = desk.model.state();
     let found = state.pieces().flat_map(|piece| &piece.history).count();
@@ -378,14 +378,14 @@ fn an_entry_of_two_stories_is_settled_by_the_maker() {
 fn planks_that_may_be_one_are_offered_and_never_joined_unasked() {
     let mut desk = phone();
     desk.go(Route::Settle);
-    reads(&desk, "2 pairs are so alike that each may be one plank.");
-    reads(&desk, "Likely: ");
+    says(&desk, "2 pairs are so alike that each may be one plank.");
+    says(&desk, "Likely: ");
     let planks = desk.model.state().planks().count();
     press(&mut desk, "Same plank");
     assert_eq!(desk.model.state().planks().count(), planks - 1);
-    reads(&desk, "1 pair is so alike that it may be one plank.");
+    says(&desk, "1 pair is so alike that it may be one plank.");
     press(&mut desk, "Different");
-    reads(&desk, "Nothing to settle.");
+    says(&desk, "Nothing to settle.");
     press(&mut desk, "Undo");
-    reads(&desk, "1 pair is so alike");
+    says(&desk, "1 pair is so alike");
 }

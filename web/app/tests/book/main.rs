@@ -1,9 +1,11 @@
 //! Save and share, what is to be settled, settings and quick questions: open, press, type, read.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+#[path = "../at_the_desk/mod.rs"]
+mod at_the_desk;
 mod handing_over;
 mod settling;
 
+use at_the_desk::{DAY, SAMPLE, press, sample, says, says_not};
 use serde_json::Value;
 use stillwood_app::book::{self, Persistence, Storage, VersionFound};
 use stillwood_app::desk::Desk;
@@ -14,12 +16,9 @@ use stillwood_app::{Action, Effect, Route};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{HandingEnd, KeptElsewhere, Limits, read, sealed};
 
-const DAY: &str = "2026-11-20";
-const SAMPLE: &[u8] = include_bytes!("../../../../demo-data/two-yards.json");
-
 /// A device that holds the sample as its own record, by the name of the phone that was in both yards.
 fn phone() -> Desk {
-    ready(Desk::with_file(SAMPLE, DAY).unwrap())
+    ready(sample())
 }
 
 /// A device that holds nothing.
@@ -54,20 +53,6 @@ fn entries(file: &FileMade) -> usize {
         .unwrap()
         .accepted
         .len()
-}
-
-fn press(desk: &mut Desk, says: &str) {
-    assert!(desk.press(says), "nothing says “{says}”:\n{}", desk.reads());
-}
-
-fn reads(desk: &Desk, says: &str) {
-    let read = desk.reads();
-    assert!(read.contains(says), "“{says}” does not stand here:\n{read}");
-}
-
-fn reads_not(desk: &Desk, says: &str) {
-    let read = desk.reads();
-    assert!(!read.contains(says), "“{says}” stands here:\n{read}");
 }
 
 /// The lines of the sample that one device wrote, or that begin with its visits: a file of its own.

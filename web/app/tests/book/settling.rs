@@ -9,8 +9,8 @@ fn gaps_are_told_and_send_nobody_away() {
     desk.open_file("part.json", &part);
     press(&mut desk, "Bring in");
     desk.go(Route::Settle);
-    reads(&desk, "Entries that have not come");
-    reads(&desk, "That is usual where only a visit was brought in.");
+    says(&desk, "Entries that have not come");
+    says(&desk, "That is usual where only a visit was brought in.");
 }
 
 #[test]
@@ -21,8 +21,8 @@ fn damage_of_the_store_is_told() {
         ..Storage::default()
     }));
     desk.go(Route::Settle);
-    reads(&desk, "1 part of what this device keeps is damaged.");
-    reads(&desk, "page 3, line 2: cut short");
+    says(&desk, "1 part of what this device keeps is damaged.");
+    says(&desk, "page 3, line 2: cut short");
 }
 
 #[test]
@@ -32,14 +32,14 @@ fn what_was_deleted_can_be_put_back_for_good() {
     press(&mut desk, "Different");
     press(&mut desk, "Undo");
     desk.go(Route::Share);
-    reads(&desk, "2 deletions");
+    says(&desk, "2 deletions");
     press(&mut desk, "Deleted");
-    reads(&desk, "another plank than a like record");
+    says(&desk, "another plank than a like record");
     press(&mut desk, "Put it back");
-    reads(&desk, "Put back.");
-    reads_not(&desk, "another plank than a like record");
+    says(&desk, "Put back.");
+    says_not(&desk, "another plank than a like record");
     desk.go(Route::Settle);
-    reads(&desk, "1 pair is so alike");
+    says(&desk, "1 pair is so alike");
 }
 
 #[test]
@@ -51,8 +51,8 @@ fn the_table_is_one_that_a_spreadsheet_reads() {
     assert_eq!(file.name, "stillwood-planks-2026-11-20.csv");
     assert!(file.bytes().starts_with("\u{feff}".as_bytes()));
     assert_eq!(text(file).lines().count(), 54, "a heading and 53 planks");
-    reads(&desk, "It lies in this device's downloads.");
-    reads(&desk, "Last saved: never.");
+    says(&desk, "It lies in this device's downloads.");
+    says(&desk, "Last saved: never.");
 }
 
 #[test]
@@ -60,7 +60,7 @@ fn the_calendar_tells_of_rests_and_takes_back_what_will_not_come() {
     let mut none = empty();
     none.go(Route::Share);
     press(&mut none, "Calendar file");
-    reads(&none, "Nothing rests yet");
+    says(&none, "Nothing rests yet");
     assert!(none.files.is_empty());
     let mut desk = phone();
     desk.go(Route::Share);
@@ -132,7 +132,7 @@ fn a_tools_accuracy_is_a_number_or_said_to_be_none() {
     assert_eq!(desk.model.settings.instruments.length_mm, 2.5);
     for wrong in ["", "two", "-1", "inf"] {
         desk.type_into("tool length", wrong);
-        reads(&desk, "Type a number, 0 or more.");
+        says(&desk, "Type a number, 0 or more.");
         assert_eq!(desk.model.settings.instruments.length_mm, 2.5, "{wrong}");
     }
     let kept: Value = serde_json::from_str(&desk.settings["settings"]).unwrap();
@@ -145,21 +145,21 @@ fn a_device_has_a_name_that_its_maker_gives() {
     desk.go(Route::Settings);
     desk.type_into("device name", " ");
     press(&mut desk, "Save the name");
-    reads(&desk, "Type a name, such as");
+    says(&desk, "Type a name, such as");
     desk.type_into("device name", "The shop's phone");
     press(&mut desk, "Save the name");
-    reads(&desk, "This device is called The shop's phone.");
+    says(&desk, "This device is called The shop's phone.");
     press(&mut desk, "Save the name");
-    reads(&desk, "That is its name already.");
-    reads(&desk, "K7-4R9WXHPE2A");
-    reads(&desk, "H3: 657 entries");
+    says(&desk, "That is its name already.");
+    says(&desk, "K7-4R9WXHPE2A");
+    says(&desk, "H3: 657 entries");
 }
 
 #[test]
 fn the_store_and_the_version_are_told() {
     let mut desk = phone();
     desk.go(Route::Settings);
-    reads(
+    says(
         &desk,
         "This browser does not say whether it keeps the record.",
     );
@@ -174,11 +174,11 @@ fn the_store_and_the_version_are_told() {
         version_found: Some(VersionFound::Ready),
         damaged: Vec::new(),
     }));
-    reads(&desk, "This browser has promised to keep the record.");
-    reads(&desk, "Record and app take about 3.2 MB.");
-    reads(&desk, "A newer version is ready.");
-    reads(&desk, "Update now");
-    reads_not(&desk, "Ask the browser to keep it");
+    says(&desk, "This browser has promised to keep the record.");
+    says(&desk, "Record and app take about 3.2 MB.");
+    says(&desk, "A newer version is ready.");
+    says(&desk, "Update now");
+    says_not(&desk, "Ask the browser to keep it");
 }
 
 #[test]
@@ -191,15 +191,15 @@ fn deleting_everything_is_asked_twice() {
             .any(|one| matches!(one, Effect::DeleteEverything))
     };
     press(&mut desk, "Delete everything");
-    reads(&desk, "Delete everything on this device?");
+    says(&desk, "Delete everything on this device?");
     press(&mut desk, "Cancel");
     press(&mut desk, "Delete everything");
     press(&mut desk, "Go on");
-    reads(&desk, "53 planks and all else go.");
+    says(&desk, "53 planks and all else go.");
     assert!(!deletes(&desk));
     press(&mut desk, "Delete it all");
     assert!(deletes(&desk));
-    reads_not(&desk, "53 planks and all else go.");
+    says_not(&desk, "53 planks and all else go.");
 }
 
 #[test]
@@ -218,29 +218,29 @@ fn quick_questions_have_an_answer_at_every_key() {
     let mut desk = empty();
     desk.go(Route::QuickQuestions);
     press(&mut desk, "What moisture does wood settle at?");
-    reads(&desk, "Still to type: Relative humidity.");
+    says(&desk, "Still to type: Relative humidity.");
     desk.type_into("Relative humidity", "45");
-    reads(&desk, "Wood settles at\n8.5 %");
-    reads(&desk, "equation 4-5");
+    says(&desk, "Wood settles at\n8.5 %");
+    says(&desk, "equation 4-5");
     desk.type_into("Relative humidity", "105");
-    reads(&desk, "105 % relative humidity");
+    says(&desk, "105 % relative humidity");
     press(&mut desk, "air that keeps it");
     desk.type_into("Moisture to keep", "8,5 %");
-    reads(&desk, "Kept by a humidity of\n45");
+    says(&desk, "Kept by a humidity of\n45");
 
     press(&mut desk, "How much wood is it, and what does it cost?");
     desk.type_into("Length", "8 ft");
-    reads(&desk, "2438.4 mm = 96 in");
+    says(&desk, "2438.4 mm = 96 in");
     desk.type_into("Width", "8 in");
     desk.type_into("Thickness", "8/4");
     desk.type_into("Price", "14,50");
-    reads(&desk, "Board feet\n10.67 bf");
-    reads(&desk, "Price\n154.67");
+    says(&desk, "Board feet\n10.67 bf");
+    says(&desk, "Price\n154.67");
     press(&mut desk, "per piece");
-    reads(&desk, "Price\n14.50");
+    says(&desk, "Price\n14.50");
     desk.type_into("Width", "8 stone");
-    reads(&desk, "not a unit that fits here");
-    reads(&desk, "Still to type: Width.");
+    says(&desk, "not a unit that fits here");
+    says(&desk, "Still to type: Width.");
     assert!(
         desk.model.record.log().is_empty(),
         "nothing asked is recorded"
@@ -253,9 +253,9 @@ fn an_answer_tells_how_it_was_worked_out_and_a_wood_is_found_by_its_name() {
     desk.go(Route::QuickQuestions);
     press(&mut desk, "How much does a width shrink or swell?");
     desk.type_into("wood", "river cherry");
-    reads(&desk, "No wood of that name in the table.");
+    says(&desk, "No wood of that name in the table.");
     desk.type_into("wood", "hard maple");
-    reads(&desk, "Acer saccharum");
+    says(&desk, "Acer saccharum");
     press(&mut desk, "What moisture does wood settle at?");
     desk.type_into("Relative humidity", "45");
     let figure = desk
@@ -264,25 +264,25 @@ fn an_answer_tells_how_it_was_worked_out_and_a_wood_is_found_by_its_name() {
         .find(|one| one.says == "8.5 %")
         .expect("the figure is a key");
     press(&mut desk, &figure.says);
-    reads(&desk, "How it is worked out");
+    says(&desk, "How it is worked out");
     press(&mut desk, "Close");
     // What was typed for another question is still there.
     press(&mut desk, "How much does a width shrink or swell?");
-    reads(&desk, "Acer saccharum");
+    says(&desk, "Acer saccharum");
 }
 
 #[test]
 fn cautions_and_sources_are_said() {
     let mut desk = empty();
     desk.go(Route::About);
-    for says in [
+    for told in [
         "The dust of every wood harms.",
         "A plank may weigh 40 kg.",
         "Lists change.",
         "Within 1.645 standard uncertainties",
         "Wood Handbook",
     ] {
-        reads(&desk, says);
+        says(&desk, told);
     }
 }
 
@@ -324,10 +324,10 @@ fn a_deleted_visit_says_how_much_went_with_it_and_comes_back() {
         .count();
     assert!(left < planks, "its planks went with it");
     desk.go(Route::Deleted);
-    reads(&desk, "visit to Plumlatch Lumber");
-    reads(&desk, &format!("{} planks", planks - left));
+    says(&desk, "visit to Plumlatch Lumber");
+    says(&desk, &format!("{} planks", planks - left));
     press(&mut desk, "Put it back");
-    reads(&desk, "Put back.");
+    says(&desk, "Put back.");
     let back = desk
         .model
         .state()

@@ -50,10 +50,10 @@ fn a_plank_of_which_nothing_was_measured_has_no_score_and_is_asked_about() {
         let mut desk = measuring(&[("Moisture, %", moisture)]);
         assert!(sheet(&desk).verdict.score.is_none(), "{moisture}");
         press(&mut desk, "To the verdict");
-        expect(&desk, "Nothing judged yet");
+        says(&desk, "Nothing judged yet");
         assert!(!region(&desk, "body").contains("gauge good"));
         press(&mut desk, "Buy");
-        expect(&desk, "Buy it all the same?");
+        says(&desk, "Buy it all the same?");
     }
 }
 
@@ -110,14 +110,14 @@ fn the_moisture_of_the_pile_ranks_no_plank_and_is_told_once() {
     let mut desk = measuring(&[("Moisture, %", "11.5"), ("Wood temperature", "21 °C")]);
     type_all(&mut desk, &["2620", "205", "205", "205", "52", "19.7"]);
     type_all(&mut desk, &["2", "1", "1", "0", "12", "0", "15"]);
-    expect(&desk, "decides");
-    expect_not(&desk, "Moisture decides");
-    expect_not(&desk, "moisture near its limit");
+    says(&desk, "decides");
+    says_not(&desk, "Moisture decides");
+    says_not(&desk, "moisture near its limit");
     let desk = measuring(&[("Moisture, %", "11.5"), ("Wood temperature", "21 °C")]);
     let piece = desk.model.yard.entering.as_ref().unwrap().draft.pile;
     let mut desk = desk;
     desk.go(Route::Sort(piece));
-    expect(&desk, "near your limit");
+    says(&desk, "near your limit");
 }
 
 #[test]
@@ -143,7 +143,7 @@ fn limits_that_follow_from_the_size_follow_it_and_say_so() {
     let visit = visit_of(&desk, "Plumlatch Lumber");
     desk.go(Route::Spec(visit));
     desk.type_into("Width, mm", "48");
-    expect(
+    says(
         &desk,
         "Reject below 48 mm, want 50 mm or more: as the size asks.",
     );
@@ -234,7 +234,7 @@ fn a_second_reason_of_the_sort_keeps_the_first() {
         .unwrap();
     assert_eq!(last.reasons, reasons);
     // Both are said.
-    expect(&desk, "No: twist, runout.");
+    says(&desk, "No: twist, runout.");
 }
 
 fn queries_reason(name: &str) -> stillwood_core::plank::Reason {
@@ -264,7 +264,7 @@ fn after_the_last_maybe_the_pile_is_summed_up_and_no_mark_is_hidden_by_what_was_
         };
         let mark = desk.model.state().piece(now).unwrap().mark.clone();
         // What was said of the plank before names it alone, below the mark of this one.
-        expect(&desk, &mark);
+        says(&desk, &mark);
         let page = desk.page();
         let order: Vec<&str> = page.regions.iter().map(|one| one.id).collect();
         let head = order.iter().position(|id| *id == "head").unwrap();
@@ -281,7 +281,7 @@ fn digits_of_other_scripts_are_read() {
     for typed in ["２６２０", "٢٦٢٠", "۲۶۲۰"] {
         let mut desk = measuring(&[]);
         desk.keys(typed);
-        expect(&desk, "2620 mm");
+        says(&desk, "2620 mm");
     }
 }
 
@@ -298,6 +298,6 @@ fn all_that_cannot_be_read_is_marked_at_once() {
     );
     let drawing = region(&desk, "drawing");
     assert_eq!(drawing.matches("dimension unread").count(), 2);
-    expect(&desk, "Length");
-    expect(&desk, "Width");
+    says(&desk, "Length");
+    says(&desk, "Width");
 }

@@ -39,8 +39,8 @@ fn a_mark_is_found_however_it_is_typed() {
     desk.go(Route::Find);
     for typed in ["K713", "k713m", "K7-13-M", "k7 13 m"] {
         desk.type_into("find", typed);
-        expect(&desk, "K7-13-M");
-        expect_not(&desk, "Nothing found");
+        says(&desk, "K7-13-M");
+        says_not(&desk, "Nothing found");
     }
 }
 
@@ -98,7 +98,7 @@ fn the_key_for_wood_that_can_be_flattened_is_never_discard() {
         let keys = stillwood_app::desk::text_of(&foot.html);
         let first = keys.lines().next().unwrap_or_default();
         assert_ne!(first, "Discard", "{}", desk.reads());
-        moved += usize::from(says(&desk, "Moved:"));
+        moved += usize::from(is_said(&desk, "Moved:"));
     }
     assert!(moved > 0);
 }

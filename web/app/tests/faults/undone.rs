@@ -105,7 +105,7 @@ fn a_deleted_visit_comes_back_with_its_edited_spec_and_leaves_nothing_half_typed
     }
     let half_typed = desk.model.forms.len();
     desk.go(Route::Today);
-    expect(&desk, "Unfinished");
+    says(&desk, "Unfinished");
     let reads = desk.reads();
     assert_eq!(reads.matches("half typed").count(), half_typed, "{reads}");
     desk.go(Route::Visit(visit));
@@ -113,12 +113,12 @@ fn a_deleted_visit_comes_back_with_its_edited_spec_and_leaves_nothing_half_typed
     press(&mut desk, "Delete");
     for place in [Route::Today, Route::Yard] {
         desk.go(place);
-        expect_not(&desk, "Unfinished");
-        expect_not(&desk, "half typed");
+        says_not(&desk, "Unfinished");
+        says_not(&desk, "half typed");
     }
     for place in [Route::Racks, Route::Planks, Route::Blanks] {
         desk.go(place);
-        expect_not(&desk, "K7-32-G");
+        says_not(&desk, "K7-32-G");
     }
     desk.go(Route::Yard);
     press(&mut desk, "Bring it back");
@@ -149,7 +149,7 @@ fn of_two_half_typed_forms_of_a_piece_a_reload_opens_the_one_that_stood_there() 
         desk.go(Route::Deed(id));
         assert_eq!(desk.model.route, Route::Piece(id));
         for name in [first, second] {
-            expect(&desk, &format!("Half typed: {name}."));
+            says(&desk, &format!("Half typed: {name}."));
         }
     }
 }
@@ -252,7 +252,7 @@ fn a_form_half_typed_outlives_a_reload_whichever_it_is() {
         assert_eq!((open.id, open.text(field)), (form, "half ty"));
         // The set that is glued stands there as it was laid, and says nothing of it.
         if form != FormId::GlueUp {
-            assert!(says(&again, "You had begun this"), "{form:?}");
+            assert!(is_said(&again, "You had begun this"), "{form:?}");
         }
     }
 }

@@ -1,36 +1,22 @@
 //! The screens of the yard: what they show of the sample, what each key does, errors at their fields, and how many
 //! presses a thing takes.
 
-use std::fs;
+use at_the_desk::{DAY, is_said, press, region, sample, says, visit_of};
 use stillwood_app::action::Action;
 use stillwood_app::desk::{Desk, text_of};
 use stillwood_app::{Effect, Route, yard};
 use stillwood_core::record::{Decision, Id, Limits, queries, read};
 
+#[path = "../at_the_desk/mod.rs"]
+mod at_the_desk;
 mod measuring;
 mod planks;
 mod visits;
 
-const DAY: &str = "2026-11-20";
-
-fn desk() -> Desk {
-    let path = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/../../demo-data/two-yards.json"
-    );
-    Desk::with_file(&fs::read(path).unwrap(), DAY).unwrap()
-}
-
 fn wide() -> Desk {
-    let mut desk = desk();
+    let mut desk = sample();
     desk.act(Action::Wide(true));
     desk
-}
-
-fn visit_of(desk: &Desk, yard: &str) -> Id {
-    let visits = desk.model.state().visits();
-    let visits = visits.filter(|visit| visit.opened.yard == yard);
-    visits.max_by_key(|visit| visit.recorded.on).unwrap().id
 }
 
 fn pile_of(desk: &Desk, visit: Id) -> Id {
@@ -43,27 +29,6 @@ fn piece_of(desk: &Desk, mark: &str) -> Id {
     planks.find(|piece| piece.mark == mark).unwrap().id
 }
 
-/// Whether the screen says this, wherever an element ends between its words.
-fn says(desk: &Desk, what: &str) -> bool {
-    desk.reads().replace(['\n', '\u{a0}'], " ").contains(what)
-}
-
-#[track_caller]
-fn expect(desk: &Desk, what: &str) {
-    assert!(says(desk, what), "no {what:?} in:\n{}", desk.reads());
-}
-
-#[track_caller]
-fn press(desk: &mut Desk, what: &str) {
-    assert!(desk.press(what), "no key {what:?} in:\n{}", desk.reads());
-}
-
-fn region(desk: &Desk, id: &str) -> String {
-    let page = desk.page();
-    let found = page.regions.into_iter().find(|region| region.id == id);
-    found.unwrap().html
-}
-
 /// The marks in the dense list, from above.
 fn marks(desk: &Desk) -> Vec<String> {
     let body = region(desk, "body");
@@ -74,7 +39,7 @@ fn marks(desk: &Desk) -> Vec<String> {
 
 /// A pile of which moisture and temperature are known, and a plank begun in it.
 fn begun() -> Desk {
-    let mut desk = desk();
+    let mut desk = sample();
     let visit = visit_of(&desk, "Plumlatch Lumber");
     desk.go(Route::Visit(visit));
     press(&mut desk, "New pile");

@@ -4,7 +4,7 @@ use super::*;
 
 #[test]
 fn a_press_repeated_at_once_is_not_meant() {
-    let mut desk = desk();
+    let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
     let count = |desk: &Desk| desk.model.state().pile(pile).unwrap().passed_over();
@@ -19,15 +19,15 @@ fn a_press_repeated_at_once_is_not_meant() {
     press(&mut desk, "Maybe");
     desk.pace = 100;
     press(&mut desk, "Chalked, next");
-    expect(&desk, "Chalk this on the plank");
+    says(&desk, "Chalk this on the plank");
     desk.pace = 1000;
     press(&mut desk, "Chalked, next");
-    expect(&desk, "planks turned over");
+    says(&desk, "planks turned over");
 }
 
 #[test]
 fn a_plank_with_nothing_but_a_note_is_not_taken_for_another() {
-    let mut desk = desk();
+    let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
     press(&mut desk, "Measure it now");
@@ -45,21 +45,25 @@ fn a_plank_with_nothing_but_a_note_is_not_taken_for_another() {
 
 #[test]
 fn a_mark_that_is_not_recorded_is_not_shown_to_be_chalked() {
-    let mut desk = desk();
+    let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
     desk.refuses = true;
     press(&mut desk, "Maybe");
-    expect(&desk, "Not saved");
-    assert!(!says(&desk, "Chalk this on the plank"), "{}", desk.reads());
+    says(&desk, "Not saved");
+    assert!(
+        !is_said(&desk, "Chalk this on the plank"),
+        "{}",
+        desk.reads()
+    );
     desk.refuses = false;
     press(&mut desk, "Maybe");
-    expect(&desk, "Chalk this on the plank");
+    says(&desk, "Chalk this on the plank");
 }
 
 #[test]
 fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use() {
-    let mut desk = desk();
+    let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
     let all = desk.pressables().into_iter().map(|one| one.says);
@@ -70,12 +74,12 @@ fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use()
     press(&mut desk, "twist");
     press(&mut desk, "No");
     assert_eq!(desk.presses, 2);
-    expect(&desk, "No: twist.");
+    says(&desk, "No: twist.");
 }
 
 #[test]
 fn what_was_typed_for_a_discarded_plank_comes_back() {
-    let mut desk = desk();
+    let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
     press(&mut desk, "Measure it now");
@@ -90,12 +94,12 @@ fn what_was_typed_for_a_discarded_plank_comes_back() {
     press(&mut desk, "Bring back what was typed for");
     assert_eq!(desk.model.route, Route::Measure(piece));
     assert_eq!(desk.model.drafts.len(), 1);
-    expect(&desk, "2400");
+    says(&desk, "2400");
 }
 
 #[test]
 fn defects_have_a_place_and_a_note_and_the_wood_may_differ() {
-    let mut desk = desk();
+    let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
     press(&mut desk, "Measure it now");
@@ -116,7 +120,7 @@ fn defects_have_a_place_and_a_note_and_the_wood_may_differ() {
     assert_eq!(entering.named(&desk.model).text, "black cherry");
     press(&mut desk, "To the verdict");
     press(&mut desk, "Hold");
-    expect(&desk, "The place of a defect can't be read yet");
+    says(&desk, "The place of a defect can't be read yet");
     assert!(
         matches!(desk.model.route, Route::Verdict(_)),
         "nothing is recorded"
@@ -226,7 +230,7 @@ fn a_plank_takes_20_presses_by_eye_and_steps() {
 #[test]
 fn a_day_from_the_first_visit_to_the_bill() {
     let mut desk = first_day();
-    expect(&desk, "hard maple, 8/4");
+    says(&desk, "hard maple, 8/4");
     measure_by_hand(&mut desk);
     let first = desk
         .model
@@ -238,16 +242,16 @@ fn a_day_from_the_first_visit_to_the_bill() {
         .mark
         .clone();
     press(&mut desk, "To the verdict");
-    expect(&desk, "1:15.6");
+    says(&desk, "1:15.6");
     press(&mut desk, "Buy");
-    assert!(!says(&desk, "Unfinished"), "{}", desk.reads());
+    assert!(!is_said(&desk, "Unfinished"), "{}", desk.reads());
     // After the only plank the pile is summed up, and no plank that nobody asked for is opened.
     assert!(
         matches!(desk.model.route, Route::PileSummary(_)),
         "{:?}",
         desk.model.route
     );
-    expect(&desk, "Bought 1");
+    says(&desk, "Bought 1");
     let plank = piece_of(&desk, &first);
     desk.go(Route::Plank(plank));
     // Worked by hand: 31 mm if it is flattened whole, 19.7 kg, 707 ± 22 kg/m³ as measured.
@@ -263,12 +267,12 @@ fn a_day_from_the_first_visit_to_the_bill() {
         assert!(found, "no {figure} in:\n{}", desk.reads());
     }
     // 2.620 × 0.204 × 0.0508 m are 11.5 board feet; at 14.50 and 20 % tax 200 EUR.
-    expect(&desk, "11.51 bd ft");
-    expect(&desk, "200.");
+    says(&desk, "11.51 bd ft");
+    says(&desk, "200.");
     let visit = visit_of(&desk, "Hopple");
     desk.go(Route::Tally(visit));
-    expect(&desk, "1 plank bought");
-    expect(&desk, "Tax, 20 %");
+    says(&desk, "1 plank bought");
+    says(&desk, "Tax, 20 %");
     press(&mut desk, "Turn the phone round");
     let seller = desk.reads().to_lowercase();
     for never in [
@@ -301,10 +305,10 @@ fn a_decision_that_is_undone_leaves_the_plank_as_it_was_typed() {
     press(&mut desk, "Undo");
     assert_eq!(desk.model.state().planks().count(), 0);
     desk.go(Route::Yard);
-    expect(&desk, "Unfinished planks");
+    says(&desk, "Unfinished planks");
     desk.go(Route::Measure(piece));
-    expect(&desk, "2620");
-    expect(&desk, "10.3 kg");
+    says(&desk, "2620");
+    says(&desk, "10.3 kg");
 }
 
 /// The class of an element of the page, by its id.
@@ -345,10 +349,10 @@ fn twist_turns_the_far_end_on_the_drawing_and_says_how_much_larger() {
     }
     let drawing = |desk: &Desk| region(desk, "drawing");
     assert!(!drawing(&desk).contains("class=\"far"));
-    assert!(!says(&desk, "Twist drawn"));
+    assert!(!is_said(&desk, "Twist drawn"));
     typed(&mut desk, "12 L", "Next");
     // 12 mm over 204 mm are 3.4 degrees.
-    expect(&desk, "Twist drawn 4 times larger.");
+    says(&desk, "Twist drawn 4 times larger.");
     let drawn = drawing(&desk);
     assert!(
         drawn.contains("class=\"far\"") && drawn.contains("rotate(-14.0"),
@@ -359,7 +363,7 @@ fn twist_turns_the_far_end_on_the_drawing_and_says_how_much_larger() {
     press(&mut desk, "Hold");
     let plank = desk.model.state().planks().next().unwrap().id;
     desk.go(Route::Plank(plank));
-    expect(&desk, "Twist drawn 4 times larger.");
+    says(&desk, "Twist drawn 4 times larger.");
     assert!(region(&desk, "body").contains("The far end is turned to the left."));
 }
 
@@ -383,17 +387,20 @@ fn density_is_shown_beside_what_is_usual_for_the_wood() {
     let mut desk = first_day();
     press(&mut desk, "Measure it now");
     press(&mut desk, "To the verdict");
-    assert!(!says(&desk, "Density beside"), "nothing is known of it yet");
+    assert!(
+        !is_said(&desk, "Density beside"),
+        "nothing is known of it yet"
+    );
     desk.act(Action::Back);
     let mut desk = first_day();
     measure_by_hand(&mut desk);
     press(&mut desk, "To the verdict");
-    expect(&desk, "Density beside the wood's usual");
-    expect(&desk, "As usual. Usual for");
+    says(&desk, "Density beside the wood's usual");
+    says(&desk, "As usual. Usual for");
     let body = region(&desk, "body");
     assert!(body.contains("class=\"gauge usual\""));
     press(&mut desk, "Buy");
     let plank = desk.model.state().planks().next().unwrap().id;
     desk.go(Route::Plank(plank));
-    expect(&desk, "As usual. Usual for");
+    says(&desk, "As usual. Usual for");
 }

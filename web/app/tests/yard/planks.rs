@@ -6,7 +6,7 @@ use stillwood_core::record::{Event, Marked};
 
 #[test]
 fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
-    let mut desk = desk();
+    let mut desk = sample();
     let plank = piece_of(&desk, "K7-1-X");
     desk.go(Route::Plank(plank));
     for what in [
@@ -20,7 +20,7 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
         "History · ",
         "Marked K7-1-X",
     ] {
-        expect(&desk, what);
+        says(&desk, what);
     }
     for figure in [
         "Score of 100: 100",
@@ -42,22 +42,22 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
     );
     // It is kept while it is half typed, wherever the maker goes meanwhile.
     desk.go(Route::Today);
-    expect(&desk, "A new note");
+    says(&desk, "A new note");
     desk.go(Route::Plank(plank));
-    expect(&desk, "Grey streak at the pith side.");
+    says(&desk, "Grey streak at the pith side.");
     press(&mut desk, "Add the note");
-    expect(&desk, "Grey streak at the pith side.");
+    says(&desk, "Grey streak at the pith side.");
     press(&mut desk, "Add the note");
-    expect(&desk, "Type the note first.");
+    says(&desk, "Type the note first.");
 }
 
 #[test]
 fn a_decision_is_changed_on_the_sheet_with_its_reasons() {
-    let mut desk = desk();
+    let mut desk = sample();
     let plank = piece_of(&desk, "K7-1-X");
     desk.go(Route::Plank(plank));
     press(&mut desk, "Reject");
-    expect(&desk, "Why is it rejected? The first is the main reason.");
+    says(&desk, "Why is it rejected? The first is the main reason.");
     press(&mut desk, "knot");
     press(&mut desk, "twist");
     press(&mut desk, "Reject: knot");
@@ -65,8 +65,8 @@ fn a_decision_is_changed_on_the_sheet_with_its_reasons() {
     let judged = piece.judgement().unwrap().judged.clone();
     assert_eq!(judged.decision, Decision::Leave);
     assert_eq!(judged.reasons.len(), 2);
-    expect(&desk, "K7-1-X rejected. Against the verdict.");
-    expect(&desk, "Against the verdict, which proposed: bought.");
+    says(&desk, "K7-1-X rejected. Against the verdict.");
+    says(&desk, "Against the verdict, which proposed: bought.");
     press(&mut desk, "Undo");
     let piece = desk.model.state().piece(plank).unwrap();
     assert_eq!(piece.decision(), Some(Decision::Take));
@@ -74,7 +74,7 @@ fn a_decision_is_changed_on_the_sheet_with_its_reasons() {
 
 #[test]
 fn a_plank_is_deleted_and_brought_back() {
-    let mut desk = desk();
+    let mut desk = sample();
     let held = queries::rows(desk.model.state(), &desk.model.settings.instruments);
     let held = held
         .iter()
@@ -85,23 +85,23 @@ fn a_plank_is_deleted_and_brought_back() {
     press(&mut desk, "Delete");
     assert!(desk.model.state().piece(plank).unwrap().withdrawn);
     desk.go(Route::Plank(plank));
-    expect(&desk, "This plank is deleted.");
+    says(&desk, "This plank is deleted.");
     press(&mut desk, "Bring it back");
     assert!(!desk.model.state().piece(plank).unwrap().withdrawn);
-    expect(&desk, "Change the readings");
+    says(&desk, "Change the readings");
 }
 
 #[test]
 fn all_planks_are_filtered_sorted_judged_under_another_spec_and_saved() {
     let mut desk = wide();
     desk.go(Route::Planks);
-    expect(&desk, "53 planks");
+    says(&desk, "53 planks");
     press(&mut desk, "Held 4");
-    expect(&desk, "4 of 53 planks");
+    says(&desk, "4 of 53 planks");
     desk.type_into("search", "walnut");
-    assert!(!says(&desk, "4 of 53 planks"));
+    assert!(!is_said(&desk, "4 of 53 planks"));
     press(&mut desk, "Show all planks");
-    expect(&desk, "53 planks");
+    says(&desk, "53 planks");
     press(&mut desk, "Mark");
     assert_eq!(desk.model.shown["planks"]["order"], "[\"Mark\",false]");
     assert_eq!(marks(&desk)[0], "H3-2-Y");
@@ -113,8 +113,8 @@ fn all_planks_are_filtered_sorted_judged_under_another_spec_and_saved() {
     assert_eq!(headings(&desk), before + 1);
     let spec = queries::specs(desk.model.state()).last().unwrap().0.clone();
     desk.type_into("judged-by", &spec);
-    expect(&desk, &format!("53 planks, judged by {spec}"));
-    expect(&desk, "Judged by the sizes and limits of");
+    says(&desk, &format!("53 planks, judged by {spec}"));
+    says(&desk, "Judged by the sizes and limits of");
     press(&mut desk, "Save as CSV");
     let csv = String::from_utf8(desk.files.last().unwrap().bytes().to_vec()).unwrap();
     assert_eq!(csv.lines().count(), 54);
@@ -166,7 +166,7 @@ fn only_the_rows_near_the_view_are_drawn() {
 
 #[test]
 fn every_figure_on_every_screen_of_the_yard_tells_how_it_is_worked_out() {
-    let mut desk = desk();
+    let mut desk = sample();
     let state = desk.model.state();
     let mut screens = vec![Route::Yard];
     for visit in state.visits() {
@@ -204,7 +204,7 @@ fn every_figure_on_every_screen_of_the_yard_tells_how_it_is_worked_out() {
 
 #[test]
 fn the_sheet_of_a_plank_is_printed() {
-    let mut desk = desk();
+    let mut desk = sample();
     let id = piece_of(&desk, "K7-5-P");
     desk.go(Route::Plank(id));
     press(&mut desk, "Print");
@@ -213,18 +213,18 @@ fn the_sheet_of_a_plank_is_printed() {
 
 #[test]
 fn a_planks_sheet_says_what_its_wood_usually_weighs() {
-    let mut desk = desk();
+    let mut desk = sample();
     let id = piece_of(&desk, "K7-32-G");
     desk.go(Route::Plank(id));
-    expect(&desk, "Usual density 564 kg/m³ to 847 kg/m³");
+    says(&desk, "Usual density 564 kg/m³ to 847 kg/m³");
 }
 
 #[test]
 fn the_place_of_a_defect_is_said_once() {
-    let mut desk = desk();
+    let mut desk = sample();
     let id = piece_of(&desk, "K7-5-P");
     desk.go(Route::Plank(id));
-    expect(&desk, "end check, from 0 mm to 90 mm");
+    says(&desk, "end check, from 0 mm to 90 mm");
 }
 
 /// The sample, and so many planks more on one of its piles.
@@ -267,27 +267,27 @@ fn a_long_list_is_worked_out_a_slice_at_a_time_shows_how_far_it_is_and_can_be_le
     assert_eq!(all, 53 + 1500);
     let first = only(&mut desk, Action::Shown(Route::Planks));
     assert!(goes_on(&first));
-    expect(&desk, &format!("Working out the planks: 0 of {all}."));
+    says(&desk, &format!("Working out the planks: 0 of {all}."));
     // What is pressed meanwhile asks for nothing twice.
     assert!(!goes_on(&only(&mut desk, Action::Wide(true))));
     assert!(goes_on(&only(&mut desk, yard::table::Action::WorkOn)));
-    expect(&desk, &format!("Working out the planks: 250 of {all}."));
+    says(&desk, &format!("Working out the planks: 250 of {all}."));
     assert!(marks(&desk).is_empty());
 
     // Left and come back to, it begins anew; a slice that was on its way does nothing on another screen.
     only(&mut desk, Action::Shown(Route::Today));
     assert!(!goes_on(&only(&mut desk, yard::table::Action::WorkOn)));
     desk.go(Route::Planks);
-    expect(&desk, &format!("{all} planks"));
+    says(&desk, &format!("{all} planks"));
     assert_eq!(marks(&desk).len(), 80);
 
     // Under another spec the same, to what is worked out at once for few.
     let spec = queries::specs(desk.model.state()).last().unwrap().0.clone();
     let typed = Action::Typed("judged-by".into(), spec.clone());
     assert!(goes_on(&only(&mut desk, typed)));
-    expect(&desk, &format!("judged by {spec}"));
+    says(&desk, &format!("judged by {spec}"));
     desk.act(yard::table::Action::WorkOn);
-    expect(&desk, &format!("{all} planks, judged by {spec}"));
+    says(&desk, &format!("{all} planks, judged by {spec}"));
     desk.type_into("search", "H3-");
     let mut few = wide();
     few.go(Route::Planks);
@@ -300,7 +300,7 @@ fn a_long_list_is_worked_out_a_slice_at_a_time_shows_how_far_it_is_and_can_be_le
     let id = piece_of(&desk, "Z-77-M");
     desk.act(yard::recorded::Action::Decide(id, Decision::SetAside));
     desk.type_into("search", "Z-77-M");
-    expect(&desk, &format!("1 of {all} planks"));
+    says(&desk, &format!("1 of {all} planks"));
     assert!(region(&desk, "body").contains("held"));
 }
 

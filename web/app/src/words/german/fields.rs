@@ -3,380 +3,242 @@
 use crate::words::fields::FieldLine;
 
 /// Stored name, label, hint.
-pub const FIELDS: &[FieldLine] = &[
-    ("tool length", "Länge, mm", ""),
-    ("tool width", "Breite, mm", ""),
-    ("tool thickness", "Dicke, mm", ""),
-    ("tool scale", "Waage, kg", ""),
-    ("tool place", "Ort des Auflagers, mm", ""),
-    ("tool meter", "Feuchtemessgerät, %", ""),
-    ("tool temperature", "Thermometer, °C", ""),
-    ("tool gap", "Spalt unter der Schnur, mm", ""),
-    ("tool slope", "Faser auf 300 mm, mm", ""),
-    ("tool ring angle", "Jahrringwinkel, Grad", ""),
-    ("tool ring dip", "Stich des Jahrrings, mm", ""),
-    ("Good blanks wanted", "Benötigte Rohlinge", ""),
-    ("Laminates in a blank", "Lamellen in einem Rohling", ""),
-    ("Ready by", "Bereit bis", ""),
-    (
-        "how sure",
-        "Wie sicher",
-        "So oft müssen die gekauften Bohlen reichen.",
-    ),
-    ("wood", "Aus welchem Holz", ""),
-    (
-        "Name of the wood",
-        "Name des Holzes",
-        "Wie der Holzhof es nennt. Bohlen unter diesem Namen bekommen seine Zahlen.",
-    ),
-    ("Botanical name", "Botanischer Name", "Wenn er bekannt ist."),
-    ("Note on the wood", "Notiz zum Holz", ""),
-    ("Its dust", "Sein Staub", ""),
-    (
-        "Shelf",
-        "Regal",
-        "Es kam an, wurde umgelegt oder wiedergefunden.",
-    ),
-    ("On the rack since", "Im Regal seit", ""),
-    ("pieces left out", "Welche Stücke", ""),
-    ("Weight", "Gewicht", ""),
-    ("Scale", "Waage", ""),
-    (
-        "Step of the scale",
-        "Teilung der Waage",
-        "Das Kleinste, das sie zeigt, etwa 1 g.",
-    ),
-    (
-        "Witness stick",
-        "Kontrollleiste",
-        "Eine Leiste aus demselben Holz, die dabeiliegt.",
-    ),
-    ("The stick weighs", "Die Leiste wiegt", ""),
-    ("Meter shows", "Messgerät zeigt", ""),
-    ("Meter", "Messgerät", ""),
-    ("Depth of the pins", "Tiefe der Nadeln", ""),
-    (
-        "A face was made flat",
-        "Eine Breitseite wurde abgerichtet",
-        "",
-    ),
-    ("An edge was made straight", "Eine Kante wurde gefügt", ""),
-    (
-        "Marked face and edge",
-        "Gezeichnete Breitseite und Kante",
-        "Vorzeichen beziehen sich ab hier darauf.",
-    ),
-    ("Length", "Länge", ""),
-    ("Width", "Breite", ""),
-    ("Thickness", "Dicke", ""),
-    ("Nothing moved", "Nichts hat sich bewegt", ""),
-    ("Crook", "Kantenkrümmung", ""),
-    ("Crook over", "Kantenkrümmung über", ""),
-    ("Bow", "Flachkrümmung", ""),
-    ("Bow over", "Flachkrümmung über", ""),
-    ("Twist", "Verdrehung", ""),
-    ("Winding stick", "Richtholz", ""),
-    ("Cup", "Schüsselung", ""),
-    (
-        "Rings on the near end",
-        "Jahrringe am nahen Ende",
-        "Es steht hochkant: gezeichnete Kante oben, gezeichnete Breitseite rechts, wie es in seiner Bohle stand.",
-    ),
-    ("Ring angle", "Jahrringwinkel", ""),
-    (
-        "Grain on the marked face",
-        "Faser auf der gezeichneten Breitseite",
-        "Das nahe Ende links, die gezeichnete Kante oben.",
-    ),
-    ("Slope of grain", "Faserabweichung", ""),
-    ("test", "Probe", ""),
-    (
-        "Gap",
-        "Spalt",
-        "Plus: er öffnet sich, oder die Zinken spreizen. Minus: sie schließen sich.",
-    ),
-    ("chosen", "Welche", ""),
-    ("in hand", "In Arbeit", ""),
-    ("reasons", "Warum", "Der erste Grund ist der Hauptgrund."),
-    ("measure", "Holzmenge", ""),
-    ("width", "Breite", ""),
-    ("length", "Länge", ""),
-    ("thickness", "Dicke", ""),
-    ("basis", "Preise gelten je", ""),
-    ("gross", "Preise enthalten Steuer", ""),
-    ("spec", "Wofür das Holz ist", ""),
-    ("Wood", "Holz", ""),
-    ("wood chosen", "Holz in der Tabelle", ""),
-    ("has rule", "Er hat eigene Abrechnungsregeln", ""),
-    ("Moisture, %", "Holzfeuchte des Stapels", ""),
-    ("kind", "Zugeschnitten auf", ""),
-    (
-        "wanted",
-        "Jahrringe, die den Schnitt lohnen",
-        "Wie die Leiste hochkant steht.",
-    ),
-    ("came of them", "Was aus ihnen wurde", ""),
-    ("marks", "Zeichen", ""),
-    ("width of a piece", "Breite, gehobelt", ""),
-    (
-        "thickness of a laminate",
-        "Dicke einer Lamelle, gehobelt",
-        "",
-    ),
-    ("planing", "Hobelabtrag je Seite", ""),
-    ("kerf", "Schnittfuge", ""),
-    ("end trim", "Abschnitt je Ende", ""),
-    ("edge trim", "Besäumen je Kante", ""),
-    (
-        "It sprang by",
-        "Gesprungen um",
-        "Plus, wo es klafft; leer, wo nicht.",
-    ),
-    ("Over a length of", "Über eine Länge von", ""),
-    ("Day of the cut", "Tag des Zuschnitts", ""),
-    (
-        "Weeks in the room",
-        "Wochen im Raum",
-        "So lange liegt eine Bohle im Regal, bevor sie zugeschnitten wird. Leer: wie mitgeliefert.",
-    ),
-    ("Months at least", "Monate mindestens", ""),
-    ("Months at most", "Monate höchstens", ""),
-    ("Bow: out beyond", "Flachkrümmung: ablehnen über", ""),
-    ("Bow: watched beyond", "Flachkrümmung: beobachten über", ""),
-    ("Crook: out beyond", "Kantenkrümmung: ablehnen über", ""),
-    (
-        "Crook: watched beyond",
-        "Kantenkrümmung: beobachten über",
-        "",
-    ),
-    ("Twist: out beyond", "Verdrehung: ablehnen über", ""),
-    ("Twist: watched beyond", "Verdrehung: beobachten über", ""),
-    ("Cup: out beyond", "Schüsselung: ablehnen über", ""),
-    ("Cup: watched beyond", "Schüsselung: beobachten über", ""),
-    (
-        "Limits hold over",
-        "Grenzen gelten über",
-        "Ein längeres Stück darf sich mehr biegen.",
-    ),
-    (
-        "Room",
-        "Raum",
-        "Regale, deren Namen so beginnen, liegen darin.",
-    ),
-    ("Hygrometer", "Hygrometer", ""),
-    ("Humidity of the air", "Luftfeuchte", ""),
-    ("Temperature of the air", "Lufttemperatur", ""),
-    (
-        "Off by at most",
-        "Höchstens daneben um",
-        "Etwa 0,1 mm bei einer Fühlerlehre. Leer: nach Augenmaß.",
-    ),
-    ("Who looked", "Wer durchsah", ""),
-    ("What it became", "Verwendet für", ""),
-    ("For whom", "Reserviert für", ""),
-    ("Until, the last day", "Bis, letzter Tag", ""),
-    ("To what use", "Abstufen zu", ""),
-    ("Day", "Tag", ""),
+pub const FIELDS: &[FieldLine] = fields! {
+    "tool length" => "Länge, mm";
+    "tool width" => "Breite, mm";
+    "tool thickness" => "Dicke, mm";
+    "tool scale" => "Waage, kg";
+    "tool place" => "Ort des Auflagers, mm";
+    "tool meter" => "Feuchtemessgerät, %";
+    "tool temperature" => "Thermometer, °C";
+    "tool gap" => "Spalt unter der Schnur, mm";
+    "tool slope" => "Faser auf 300 mm, mm";
+    "tool ring angle" => "Jahrringwinkel, Grad";
+    "tool ring dip" => "Stich des Jahrrings, mm";
+    "Good blanks wanted" => "Benötigte Rohlinge";
+    "Laminates in a blank" => "Lamellen in einem Rohling";
+    "Ready by" => "Bereit bis";
+    "how sure" => "Wie sicher", "So oft müssen die gekauften Bohlen reichen.";
+    "wood" => "Aus welchem Holz";
+    "Name of the wood" => "Name des Holzes",
+        "Wie der Holzhof es nennt. Bohlen unter diesem Namen bekommen seine Zahlen.";
+    "Botanical name" => "Botanischer Name", "Wenn er bekannt ist.";
+    "Note on the wood" => "Notiz zum Holz";
+    "Its dust" => "Sein Staub";
+    "Shelf" => "Regal", "Es kam an, wurde umgelegt oder wiedergefunden.";
+    "Weight" => "Gewicht";
+    "Scale" => "Waage";
+    "Step of the scale" => "Teilung der Waage", "Das Kleinste, das sie zeigt, etwa 1 g.";
+    "Witness stick" => "Kontrollleiste", "Eine Leiste aus demselben Holz, die dabeiliegt.";
+    "The stick weighs" => "Die Leiste wiegt";
+    "Meter shows" => "Messgerät zeigt";
+    "Meter" => "Messgerät";
+    "Depth of the pins" => "Tiefe der Nadeln";
+    "A face was made flat" => "Eine Breitseite wurde abgerichtet";
+    "An edge was made straight" => "Eine Kante wurde gefügt";
+    "Marked face and edge" => "Gezeichnete Breitseite und Kante", "Vorzeichen beziehen sich ab hier darauf.";
+    "Length" => "Länge";
+    "Width" => "Breite";
+    "Thickness" => "Dicke";
+    "On the rack since" => "Im Regal seit";
+    "pieces left out" => "Welche Stücke";
+    "Nothing moved" => "Nichts hat sich bewegt";
+    "Crook" => "Kantenkrümmung";
+    "Crook over" => "Kantenkrümmung über";
+    "Bow" => "Flachkrümmung";
+    "Bow over" => "Flachkrümmung über";
+    "Twist" => "Verdrehung";
+    "Winding stick" => "Richtholz";
+    "Cup" => "Schüsselung";
+    "Rings on the near end" => "Jahrringe am nahen Ende",
+        "Es steht hochkant: gezeichnete Kante oben, gezeichnete Breitseite rechts, wie es in seiner Bohle stand.";
+    "Ring angle" => "Jahrringwinkel";
+    "Grain on the marked face" => "Faser auf der gezeichneten Breitseite",
+        "Das nahe Ende links, die gezeichnete Kante oben.";
+    "Slope of grain" => "Faserabweichung";
+    "test" => "Probe";
+    "Gap" => "Spalt", "Plus: er öffnet sich, oder die Zinken spreizen. Minus: sie schließen sich.";
+    "chosen" => "Welche";
+    "in hand" => "In Arbeit";
+    "reasons" => "Warum", "Der erste Grund ist der Hauptgrund.";
+    "measure" => "Holzmenge";
+    "width" => "Breite";
+    "length" => "Länge";
+    "thickness" => "Dicke";
+    "basis" => "Preise gelten je";
+    "gross" => "Preise enthalten Steuer";
+    "spec" => "Wofür das Holz ist";
+    "Wood" => "Holz";
+    "wood chosen" => "Holz in der Tabelle";
+    "has rule" => "Er hat eigene Abrechnungsregeln";
+    "Moisture, %" => "Holzfeuchte des Stapels";
+    "kind" => "Zugeschnitten auf";
+    "wanted" => "Jahrringe, die den Schnitt lohnen", "Wie die Leiste hochkant steht.";
+    "came of them" => "Was aus ihnen wurde";
+    "marks" => "Zeichen";
+    "width of a piece" => "Breite, gehobelt";
+    "thickness of a laminate" => "Dicke einer Lamelle, gehobelt";
+    "planing" => "Hobelabtrag je Seite";
+    "kerf" => "Schnittfuge";
+    "end trim" => "Abschnitt je Ende";
+    "edge trim" => "Besäumen je Kante";
+    "It sprang by" => "Gesprungen um", "Plus, wo es klafft; leer, wo nicht.";
+    "Over a length of" => "Über eine Länge von";
+    "Day of the cut" => "Tag des Zuschnitts";
+    "Weeks in the room" => "Wochen im Raum",
+        "So lange liegt eine Bohle im Regal, bevor sie zugeschnitten wird. Leer: wie mitgeliefert.";
+    "Months at least" => "Monate mindestens";
+    "Months at most" => "Monate höchstens";
+    "Bow: out beyond" => "Flachkrümmung: ablehnen über";
+    "Bow: watched beyond" => "Flachkrümmung: beobachten über";
+    "Crook: out beyond" => "Kantenkrümmung: ablehnen über";
+    "Crook: watched beyond" => "Kantenkrümmung: beobachten über";
+    "Twist: out beyond" => "Verdrehung: ablehnen über";
+    "Twist: watched beyond" => "Verdrehung: beobachten über";
+    "Cup: out beyond" => "Schüsselung: ablehnen über";
+    "Cup: watched beyond" => "Schüsselung: beobachten über";
+    "Limits hold over" => "Grenzen gelten über", "Ein längeres Stück darf sich mehr biegen.";
+    "Room" => "Raum", "Regale, deren Namen so beginnen, liegen darin.";
+    "Hygrometer" => "Hygrometer";
+    "Humidity of the air" => "Luftfeuchte";
+    "Temperature of the air" => "Lufttemperatur";
+    "Off by at most" => "Höchstens daneben um", "Etwa 0,1 mm bei einer Fühlerlehre. Leer: nach Augenmaß.";
+    "Who looked" => "Wer durchsah";
+    "What it became" => "Verwendet für";
+    "For whom" => "Reserviert für";
+    "Until, the last day" => "Bis, letzter Tag";
+    "To what use" => "Abstufen zu";
+    "Day" => "Tag";
     // A visit and a pile.
-    ("Yard", "Holzhof", ""),
-    ("Currency", "Währung", "Ihr Kürzel oder Zeichen, etwa EUR."),
-    (
-        "Budget",
-        "Budget",
-        "Was ausgegeben werden darf, mit Steuer.",
-    ),
-    ("Tax, %", "Steuer, %", ""),
-    ("Discount, %", "Rabatt, %", ""),
-    ("Percent added", "Aufschlag des Holzhofs, %", ""),
-    (
-        "Thickness it is sold as",
-        "Dicke, unter der es verkauft wird",
-        "Etwa 52, oder 8/4.",
-    ),
-    ("Price", "Preis", ""),
-    ("Wood temperature", "Holztemperatur", ""),
-    ("Name of the pile", "Name des Stapels", "Etwa „Rückwand“."),
-    ("Note", "Notiz", ""),
-    ("mark", "Zeichen", ""),
-    ("species", "Holz", ""),
-    ("decision", "Entscheidung", ""),
-    ("A new note", "Eine neue Notiz", ""),
-    ("Name of this device", "Name dieses Geräts", ""),
+    "Yard" => "Holzhof";
+    "Currency" => "Währung", "Ihr Kürzel oder Zeichen, etwa EUR.";
+    "Budget" => "Budget", "Was ausgegeben werden darf, mit Steuer.";
+    "Tax, %" => "Steuer, %";
+    "Discount, %" => "Rabatt, %";
+    "Percent added" => "Aufschlag des Holzhofs, %";
+    "Thickness it is sold as" => "Dicke, unter der es verkauft wird", "Etwa 52, oder 8/4.";
+    "Price" => "Preis";
+    "Wood temperature" => "Holztemperatur";
+    "Name of the pile" => "Name des Stapels", "Etwa „Rückwand“.";
+    "Note" => "Notiz";
+    "mark" => "Zeichen";
+    "species" => "Holz";
+    "decision" => "Entscheidung";
+    "A new note" => "Eine neue Notiz";
+    "Name of this device" => "Name dieses Geräts";
     // Sizes and limits, and the blanks needed.
-    ("Name", "Name", ""),
-    ("Length, mm", "Länge, mm", ""),
-    ("Width, mm", "Breite, mm", ""),
-    ("Thickness, mm", "Dicke, mm", ""),
-    ("laid", "Es liegt in der Bohle", ""),
-    (
-        "a piece first",
-        "Erst ein Stück sägen und abrichten, später in Teile auftrennen",
-        "",
-    ),
-    (
-        "Width of a piece, planed, mm",
-        "Breite eines Stücks, gehobelt, mm",
-        "",
-    ),
-    ("Parts in a blank", "Teile in einem Rohling", ""),
-    ("Blanks wanted", "Benötigte Rohlinge", ""),
-    (
-        "Come through, %",
-        "Ausbeute, %",
-        "Von den begonnenen Teilen werden so viele gute Rohlinge.",
-    ),
-    ("Saw cut, mm", "Schnittfuge, mm", ""),
-    ("Planed off a face, mm", "Hobelabtrag je Seite, mm", ""),
-    ("Cut off an end, mm", "Abschnitt je Ende, mm", ""),
-    ("Lost at the edges, mm", "Verlust an den Kanten, mm", ""),
-    ("order", "Reihenfolge der Bohlen, die bestehen", ""),
-    ("fatal", "Fehler, die eine Bohle ausschließen", ""),
-    (
-        "limits follow the size",
-        "Grenzen folgen aus dem Maß des Teils",
-        "",
-    ),
-    ("straight slab", "Nutzbare Dicke", ""),
-    ("crook", "Kantenkrümmung, die im Teil bleibt", ""),
-    ("density at 12 %", "Dichte bei 12 %", ""),
-    ("slope of grain", "Faserabweichung", ""),
-    ("ring angle", "Jahrringwinkel", ""),
-    ("moisture", "Holzfeuchte", ""),
-    ("size", "Teile, die eine Bohle ergibt", ""),
-    ("Mark of the blank", "Zeichen des Rohlings", ""),
-    ("Adhesive", "Leim", ""),
-    (
-        "Batch",
-        "Charge",
-        "Mit ihr findest du jeden Rohling einer schlechten wieder.",
-    ),
-    ("Mix", "Mischung", ""),
-    ("water", "Wasser im Leim", ""),
-    ("Clamped, hours", "Gezwingt, h", ""),
-    ("Humidity, %", "Luftfeuchte im Raum, %", ""),
-    ("Room temperature", "Raumtemperatur", ""),
-    ("Day of the gluing", "Tag der Verleimung", ""),
-    ("Laminates in the blank", "Lamellen im Rohling", ""),
-    ("Crook left, mm", "Kantenkrümmung bleibt, mm", ""),
-    ("Twist, mm", "Verdrehung bleibt, mm", ""),
-    ("Moisture apart, %", "Holzfeuchte auseinander, %", ""),
-    ("Thickness apart, mm", "Dicke auseinander, mm", ""),
-    ("Density apart, kg/m³", "Dichte auseinander, kg/m³", ""),
-    (
-        "Stiffness apart, a share",
-        "Steifigkeit auseinander, als Anteil",
-        "0,1 ist ein Zehntel.",
-    ),
+    "Name" => "Name";
+    "Length, mm" => "Länge, mm";
+    "Width, mm" => "Breite, mm";
+    "Thickness, mm" => "Dicke, mm";
+    "laid" => "Es liegt in der Bohle";
+    "a piece first" => "Erst ein Stück sägen und abrichten, später in Teile auftrennen";
+    "Width of a piece, planed, mm" => "Breite eines Stücks, gehobelt, mm";
+    "Parts in a blank" => "Teile in einem Rohling";
+    "Blanks wanted" => "Benötigte Rohlinge";
+    "Come through, %" => "Ausbeute, %", "Von den begonnenen Teilen werden so viele gute Rohlinge.";
+    "Saw cut, mm" => "Schnittfuge, mm";
+    "Planed off a face, mm" => "Hobelabtrag je Seite, mm";
+    "Cut off an end, mm" => "Abschnitt je Ende, mm";
+    "Lost at the edges, mm" => "Verlust an den Kanten, mm";
+    "order" => "Reihenfolge der Bohlen, die bestehen";
+    "fatal" => "Fehler, die eine Bohle ausschließen";
+    "limits follow the size" => "Grenzen folgen aus dem Maß des Teils";
+    "straight slab" => "Nutzbare Dicke";
+    "crook" => "Kantenkrümmung, die im Teil bleibt";
+    "density at 12 %" => "Dichte bei 12 %";
+    "slope of grain" => "Faserabweichung";
+    "ring angle" => "Jahrringwinkel";
+    "moisture" => "Holzfeuchte";
+    "size" => "Teile, die eine Bohle ergibt";
+    "Mark of the blank" => "Zeichen des Rohlings";
+    "Adhesive" => "Leim";
+    "Batch" => "Charge", "Mit ihr findest du jeden Rohling einer schlechten wieder.";
+    "Mix" => "Mischung";
+    "water" => "Wasser im Leim";
+    "Clamped, hours" => "Gezwingt, h";
+    "Humidity, %" => "Luftfeuchte im Raum, %";
+    "Room temperature" => "Raumtemperatur";
+    "Day of the gluing" => "Tag der Verleimung";
+    "Laminates in the blank" => "Lamellen im Rohling";
+    "Crook left, mm" => "Kantenkrümmung bleibt, mm";
+    "Twist, mm" => "Verdrehung bleibt, mm";
+    "Moisture apart, %" => "Holzfeuchte auseinander, %";
+    "Thickness apart, mm" => "Dicke auseinander, mm";
+    "Density apart, kg/m³" => "Dichte auseinander, kg/m³";
+    "Stiffness apart, a share" => "Steifigkeit auseinander, als Anteil", "0,1 ist ein Zehntel.";
     // Numbers of a wood of the maker's own.
-    ("Density at 12 %", "Dichte bei 12 %", ""),
-    ("Usual density from", "Übliche Dichte von", ""),
-    ("Usual density to", "Übliche Dichte bis", ""),
-    ("Basic specific gravity", "Raumdichtezahl", ""),
-    ("Radial shrinkage", "Schwindmaß radial", ""),
-    ("Tangential shrinkage", "Schwindmaß tangential", ""),
-    ("Volumetric shrinkage", "Volumenschwindmaß", ""),
-    ("Stiffness E at 12 %", "E-Modul bei 12 %", ""),
-    (
-        "Density at 12 %: where from?",
-        "Dichte bei 12 %: woher?",
-        "",
-    ),
-    (
-        "Usual density from: where from?",
-        "Übliche Dichte von: woher?",
-        "",
-    ),
-    (
-        "Usual density to: where from?",
-        "Übliche Dichte bis: woher?",
-        "",
-    ),
-    (
-        "Basic specific gravity: where from?",
-        "Raumdichtezahl: woher?",
-        "",
-    ),
-    (
-        "Radial shrinkage: where from?",
-        "Schwindmaß radial: woher?",
-        "",
-    ),
-    (
-        "Tangential shrinkage: where from?",
-        "Schwindmaß tangential: woher?",
-        "",
-    ),
-    (
-        "Volumetric shrinkage: where from?",
-        "Volumenschwindmaß: woher?",
-        "",
-    ),
-    (
-        "Stiffness E at 12 %: where from?",
-        "E-Modul bei 12 %: woher?",
-        "",
-    ),
-];
+    "Density at 12 %" => "Dichte bei 12 %";
+    "Usual density from" => "Übliche Dichte von";
+    "Usual density to" => "Übliche Dichte bis";
+    "Basic specific gravity" => "Raumdichtezahl";
+    "Radial shrinkage" => "Schwindmaß radial";
+    "Tangential shrinkage" => "Schwindmaß tangential";
+    "Volumetric shrinkage" => "Volumenschwindmaß";
+    "Stiffness E at 12 %" => "E-Modul bei 12 %";
+    "Density at 12 %: where from?" => "Dichte bei 12 %: woher?";
+    "Usual density from: where from?" => "Übliche Dichte von: woher?";
+    "Usual density to: where from?" => "Übliche Dichte bis: woher?";
+    "Basic specific gravity: where from?" => "Raumdichtezahl: woher?";
+    "Radial shrinkage: where from?" => "Schwindmaß radial: woher?";
+    "Tangential shrinkage: where from?" => "Schwindmaß tangential: woher?";
+    "Volumetric shrinkage: where from?" => "Volumenschwindmaß: woher?";
+    "Stiffness E at 12 %: where from?" => "E-Modul bei 12 %: woher?";
+};
 
 /// Stored name of a command, what it is called.
-pub const COMMANDS: &[(&str, &str)] = &[
-    ("Put on a shelf", "In ein Regal legen"),
-    ("Set to rest", "Zur Ruhe legen"),
-    ("Machined flat", "Abgerichtet"),
-    (
-        "Flatten and rest again",
-        "Abrichten und wieder zur Ruhe legen",
-    ),
-    ("Check movement", "Bewegung prüfen"),
-    ("Weigh", "Wiegen"),
-    ("Moisture", "Holzfeuchte"),
-    ("Rings and grain", "Jahrringe und Faser"),
-    ("Stress test", "Spannungsprobe"),
-    ("Reserve", "Reservieren"),
-    ("Release", "Freigeben"),
-    ("Used", "Verwendet"),
-    ("Throw out", "Aussondern"),
-    ("Another use", "Abstufen"),
-    ("Not found", "Vermisst"),
-    ("Keep for somebody", "Reservieren"),
-    ("Let it go", "Freigeben"),
-];
+pub const COMMANDS: &[(&str, &str)] = lines! {
+    "Put on a shelf" => "In ein Regal legen";
+    "Set to rest" => "Zur Ruhe legen";
+    "Machined flat" => "Abgerichtet";
+    "Flatten and rest again" => "Abrichten und wieder zur Ruhe legen";
+    "Check movement" => "Bewegung prüfen";
+    "Weigh" => "Wiegen";
+    "Moisture" => "Holzfeuchte";
+    "Rings and grain" => "Jahrringe und Faser";
+    "Stress test" => "Spannungsprobe";
+    "Reserve" => "Reservieren";
+    "Release" => "Freigeben";
+    "Used" => "Verwendet";
+    "Throw out" => "Aussondern";
+    "Another use" => "Abstufen";
+    "Not found" => "Vermisst";
+    "Keep for somebody" => "Reservieren";
+    "Let it go" => "Freigeben";
+};
 
 /// Stored name of a choice, what it is called.
-pub const CHOICES: &[(&str, &str)] = &[
-    ("board_foot", "Board Foot"),
-    ("cubic_metre", "m³"),
-    ("piece", "Stück"),
-    ("kilogram", "kg"),
-    ("exact", "genau"),
-    ("surface_measure", "Flächenmaß"),
-    ("nominal", "wie verkauft"),
-    ("measured", "wie gemessen"),
-    ("none", "nicht gerundet"),
-    ("down", "abgerundet"),
-    ("nearest", "kaufmännisch gerundet"),
-    ("up", "aufgerundet"),
-    ("pieces", "Stücke"),
-    ("laminates", "Lamellen"),
-    ("blanks", "Rohlinge"),
-    ("laminate", "Lamellen"),
-    ("blank", "Rohling aus einem Stück"),
-    ("Any", "alle"),
-    ("NotFlat", "stehende Jahrringe und Halbrift"),
-    ("Quartered", "nur stehende Jahrringe"),
-    ("flat", "flach"),
-    ("on_edge", "aufgetrennt und hochkant gedreht"),
-    ("score", "nach Punkten"),
-    ("cost_per_part", "nach den Kosten je Teil"),
-    (
-        "offcut ripped in two",
-        "Reststück in zwei Hälften aufgetrennt",
-    ),
-    ("fork test", "Gabelprobe"),
-    ("good from 1 in", "gut ab 1 zu"),
-    ("refused below 1 in", "abgelehnt unter 1 zu"),
-    ("good to", "gut bis"),
-    ("refused above", "abgelehnt über"),
-    ("good from", "gut ab"),
-    ("refused below", "abgelehnt unter"),
-];
+pub const CHOICES: &[(&str, &str)] = lines! {
+    "board_foot" => "Board Foot";
+    "cubic_metre" => "m³";
+    "piece" => "Stück";
+    "kilogram" => "kg";
+    "exact" => "genau";
+    "surface_measure" => "Flächenmaß";
+    "nominal" => "wie verkauft";
+    "measured" => "wie gemessen";
+    "none" => "nicht gerundet";
+    "down" => "abgerundet";
+    "nearest" => "kaufmännisch gerundet";
+    "up" => "aufgerundet";
+    "pieces" => "Stücke";
+    "laminates" => "Lamellen";
+    "blanks" => "Rohlinge";
+    "laminate" => "Lamellen";
+    "blank" => "Rohling aus einem Stück";
+    "Any" => "alle";
+    "NotFlat" => "stehende Jahrringe und Halbrift";
+    "Quartered" => "nur stehende Jahrringe";
+    "flat" => "flach";
+    "on_edge" => "aufgetrennt und hochkant gedreht";
+    "score" => "nach Punkten";
+    "cost_per_part" => "nach den Kosten je Teil";
+    "offcut ripped in two" => "Reststück in zwei Hälften aufgetrennt";
+    "fork test" => "Gabelprobe";
+    "good from 1 in" => "gut ab 1 zu";
+    "refused below 1 in" => "abgelehnt unter 1 zu";
+    "good to" => "gut bis";
+    "refused above" => "abgelehnt über";
+    "good from" => "gut ab";
+    "refused below" => "abgelehnt unter";
+};

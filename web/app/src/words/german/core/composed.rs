@@ -3,160 +3,101 @@
 use crate::words::line::Line;
 
 /// English, German.
-pub(super) const LINES: &[Line] = &[
-    ("1 mm", "1 mm"),
-    (
-        "Was the other end left out?",
-        "Wurde das andere Ende ausgelassen?",
-    ),
-    (
-        "One end was taken twice.",
-        "Ein Ende wurde zweimal genommen.",
-    ),
-    (
-        "Twist and cup are left out.",
-        "Verdrehung und Schüsselung sind weggelassen.",
-    ),
-    ("{#}, wide open", "{}, weit offen"),
-    (
-        "width down to whole inches",
-        "Breite auf ganze Zoll abgerundet",
-    ),
-    (
-        "width to the nearest whole inches",
-        "Breite auf ganze Zoll gerundet",
-    ),
-    (
-        "width up to whole inches",
-        "Breite auf ganze Zoll aufgerundet",
-    ),
-    (
-        "length down to whole feet",
-        "Länge auf ganze Fuß abgerundet",
-    ),
-    (
-        "length to the nearest whole feet",
-        "Länge auf ganze Fuß gerundet",
-    ),
-    ("length up to whole feet", "Länge auf ganze Fuß aufgerundet"),
-    ("nothing rounded", "nichts gerundet"),
-    ("1 day", "1 Tag"),
-    ("{#} days", "{} Tage"),
-    ("1 month", "1 Monat"),
-    ("{#} months", "{} Monate"),
-    ("1 year", "1 Jahr"),
-    ("{#} years", "{} Jahre"),
-    ("1 month and {#} day", "1 Monat und {} Tag"),
-    ("1 month and {#} days", "1 Monat und {} Tage"),
-    ("{#} months and {#} day", "{} Monate und {} Tag"),
-    ("{#} months and {#} days", "{} Monate und {} Tage"),
-    ("{#} month and {#} day", "{} Monat und {} Tag"),
-    ("{#} month and {#} days", "{} Monat und {} Tage"),
-    ("checked {}", "{} geprüft"),
-    ("{#} in 12", "{} in 12"),
-    ("{} → {}", "{} → {}"),
-    ("0 to 1", "0 bis 1"),
-    ("0 to 100", "0 bis 100"),
-    ("plank", "Bohle"),
-    ("piece", "Stück"),
-    ("laminate", "Lamelle"),
-    ("blank", "Rohling"),
-    ("planks", "Bohlen"),
-    ("rough pieces", "Rohstücke"),
-    ("rough piece", "Rohstück"),
-    ("modulus of elasticity", "E-Modul"),
-    ("a speed of sound, m/s,", "eine Schallgeschwindigkeit, m/s,"),
-    ("a density, kg/m³,", "eine Dichte, kg/m³,"),
-    ("a mass, kg,", "eine Masse, kg,"),
-    ("a correction", "eine Korrektur"),
-    ("stiffness over shear modulus", "E-Modul durch Schubmodul"),
-    ("Poisson's ratio", "Querdehnzahl"),
-    (
-        "Is that {#}, or {#}? Type it that way.",
-        "Ist das {} oder {}? Tippe es so.",
-    ),
-    ("{} agrees.", "{}: stimmt überein."),
-    ("{} agree.", "{}: stimmen überein."),
-    ("Possible: {} agrees.", "Möglich: {} stimmt überein."),
-    ("Possible: {} agree.", "Möglich: {} stimmen überein."),
-    ("Likely: {} agrees.", "Wahrscheinlich: {} stimmt überein."),
-    ("Likely: {} agree.", "Wahrscheinlich: {} stimmen überein."),
-    ("1 measurement", "1 Messung"),
-    ("{#} measurements", "{} Messungen"),
-    ("1 defect", "1 Fehler"),
-    ("{#} defects", "{} Fehler"),
-    (
-        "1 piece in the workshop was made of its planks. Delete that too?",
-        "1 Stück in der Werkstatt wurde aus seinen Bohlen gemacht. Das auch löschen?",
-    ),
-    (
-        "{#} pieces in the workshop were made of its planks. Delete that too?",
-        "{} Stücke in der Werkstatt wurden aus seinen Bohlen gemacht. Das auch löschen?",
-    ),
-    (
-        "the file is cut short after entry {} of {} (the header says)",
-        "die Datei ist nach Eintrag {} von {} abgeschnitten (sagt der Kopf)",
-    ),
-    ("no {}", "kein {}"),
-    ("{}, and is not a rough piece", "{}"),
-    (
-        "reserved for somebody else",
-        "für jemand anderen reserviert",
-    ),
-    (
-        "{}: {} came through of {}, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %.",
-        "{}: {} kamen durch von {}, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.",
-    ),
-    (
-        "{}: {} of {} came through, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %.",
-        "{}: {} von {} kamen durch, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.",
-    ),
-    ("0 at", "0 bei"),
-    ("both", "beides"),
-    ("1 day ({#} to {#})", "1 Tag ({} bis {})"),
-    ("It is watched from {} mm on.", "Beobachtet wird ab {} mm."),
-    (
-        "an id has 32 hexadecimal digits and four dashes",
-        "eine Kennung hat 32 hexadezimale Ziffern und vier Striche",
-    ),
-    (
-        "an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"",
-        "eine Kennung wie \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"",
-    ),
-    ("any JSON value", "ein beliebiger JSON-Wert"),
-    (
-        "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u. It is watched from {} mm on.",
-        "Stand: {0}. Jenseits zählt nur, was um {2} u über {1} mm liegt, innerhalb nur, was um so viel darunter liegt, ruhig nur, was nicht mehr als {3} u ist. Beobachtet wird ab {4} mm.",
-    ),
-    ("from memory", "aus dem Gedächtnis"),
-    ("{} and the place in the pile", "{} und der Platz im Stapel"),
-    ("{#} measurements and {}", "{} Messungen und {}"),
-    ("1 measurement and {}", "1 Messung und {}"),
-    ("{} and {#} defects", "{} und {} Fehler"),
-    ("{} and 1 defect", "{} und 1 Fehler"),
-    ("{#} parts", "{} Teile"),
-    ("1 part", "1 Teil"),
-    ("phone", "Telefon"),
-    ("laptop", "Laptop"),
-    ("your data: {}", "deine Daten: {}"),
-    ("middle of the range: {}", "Mitte des Bereichs: {}"),
-    (
-        "computed from the specific gravity at 12 %: {}",
-        "aus der Raumdichtezahl bei 12 % berechnet: {}",
-    ),
-    (
-        "computed from the basic specific gravity: {}",
-        "aus der Raumdichtezahl berechnet: {}",
-    ),
-    (
-        "computed from the total shrinkage: {}",
-        "aus dem gesamten Schwindmaß berechnet: {}",
-    ),
-    (
-        "computed from the change coefficient: {}",
-        "aus der Änderungszahl berechnet: {}",
-    ),
-    ("left", "links"),
-    ("right", "rechts"),
-    ("space", "Leer"),
-];
+pub(super) const LINES: &[Line] = lines! {
+    "1 mm" => "1 mm";
+    "Was the other end left out?" => "Wurde das andere Ende ausgelassen?";
+    "One end was taken twice." => "Ein Ende wurde zweimal genommen.";
+    "Twist and cup are left out." => "Verdrehung und Schüsselung sind weggelassen.";
+    "{#}, wide open" => "{}, weit offen";
+    "width down to whole inches" => "Breite auf ganze Zoll abgerundet";
+    "width to the nearest whole inches" => "Breite auf ganze Zoll gerundet";
+    "width up to whole inches" => "Breite auf ganze Zoll aufgerundet";
+    "length down to whole feet" => "Länge auf ganze Fuß abgerundet";
+    "length to the nearest whole feet" => "Länge auf ganze Fuß gerundet";
+    "length up to whole feet" => "Länge auf ganze Fuß aufgerundet";
+    "nothing rounded" => "nichts gerundet";
+    "1 day" => "1 Tag";
+    "{#} days" => "{} Tage";
+    "1 month" => "1 Monat";
+    "{#} months" => "{} Monate";
+    "1 year" => "1 Jahr";
+    "{#} years" => "{} Jahre";
+    "1 month and {#} day" => "1 Monat und {} Tag";
+    "1 month and {#} days" => "1 Monat und {} Tage";
+    "{#} months and {#} day" => "{} Monate und {} Tag";
+    "{#} months and {#} days" => "{} Monate und {} Tage";
+    "{#} month and {#} day" => "{} Monat und {} Tag";
+    "{#} month and {#} days" => "{} Monat und {} Tage";
+    "checked {}" => "{} geprüft";
+    "{#} in 12" => "{} in 12";
+    "{} → {}" => "{} → {}";
+    "0 to 1" => "0 bis 1";
+    "0 to 100" => "0 bis 100";
+    "plank" => "Bohle";
+    "piece" => "Stück";
+    "laminate" => "Lamelle";
+    "blank" => "Rohling";
+    "planks" => "Bohlen";
+    "rough pieces" => "Rohstücke";
+    "rough piece" => "Rohstück";
+    "modulus of elasticity" => "E-Modul";
+    "a speed of sound, m/s," => "eine Schallgeschwindigkeit, m/s,";
+    "a density, kg/m³," => "eine Dichte, kg/m³,";
+    "a mass, kg," => "eine Masse, kg,";
+    "a correction" => "eine Korrektur";
+    "stiffness over shear modulus" => "E-Modul durch Schubmodul";
+    "Poisson's ratio" => "Querdehnzahl";
+    "Is that {#}, or {#}? Type it that way." => "Ist das {} oder {}? Tippe es so.";
+    "{} agrees." => "{}: stimmt überein.";
+    "{} agree." => "{}: stimmen überein.";
+    "Possible: {} agrees." => "Möglich: {} stimmt überein.";
+    "Possible: {} agree." => "Möglich: {} stimmen überein.";
+    "Likely: {} agrees." => "Wahrscheinlich: {} stimmt überein.";
+    "Likely: {} agree." => "Wahrscheinlich: {} stimmen überein.";
+    "1 measurement" => "1 Messung";
+    "{#} measurements" => "{} Messungen";
+    "1 defect" => "1 Fehler";
+    "{#} defects" => "{} Fehler";
+    "1 piece in the workshop was made of its planks. Delete that too?"
+        => "1 Stück in der Werkstatt wurde aus seinen Bohlen gemacht. Das auch löschen?";
+    "{#} pieces in the workshop were made of its planks. Delete that too?"
+        => "{} Stücke in der Werkstatt wurden aus seinen Bohlen gemacht. Das auch löschen?";
+    "the file is cut short after entry {} of {} (the header says)"
+        => "die Datei ist nach Eintrag {} von {} abgeschnitten (sagt der Kopf)";
+    "no {}" => "kein {}";
+    "{}, and is not a rough piece" => "{}";
+    "reserved for somebody else" => "für jemand anderen reserviert";
+    "{}: {} came through of {}, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %."
+        => "{}: {} kamen durch von {}, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.";
+    "{}: {} of {} came through, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %."
+        => "{}: {} von {} kamen durch, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.";
+    "0 at" => "0 bei";
+    "both" => "beides";
+    "1 day ({#} to {#})" => "1 Tag ({} bis {})";
+    "It is watched from {} mm on." => "Beobachtet wird ab {} mm.";
+    "an id has 32 hexadecimal digits and four dashes" => "eine Kennung hat 32 hexadezimale Ziffern und vier Striche";
+    "an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\""
+        => "eine Kennung wie \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"";
+    "any JSON value" => "ein beliebiger JSON-Wert";
+    "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u. It is watched from {} mm on."
+        => "Stand: {0}. Jenseits zählt nur, was um {2} u über {1} mm liegt, innerhalb nur, was um so viel darunter liegt, ruhig nur, was nicht mehr als {3} u ist. Beobachtet wird ab {4} mm.";
+    "from memory" => "aus dem Gedächtnis";
+    "{} and the place in the pile" => "{} und der Platz im Stapel";
+    "{#} measurements and {}" => "{} Messungen und {}";
+    "1 measurement and {}" => "1 Messung und {}";
+    "{} and {#} defects" => "{} und {} Fehler";
+    "{} and 1 defect" => "{} und 1 Fehler";
+    "{#} parts" => "{} Teile";
+    "1 part" => "1 Teil";
+    "phone" => "Telefon";
+    "laptop" => "Laptop";
+    "your data: {}" => "deine Daten: {}";
+    "middle of the range: {}" => "Mitte des Bereichs: {}";
+    "computed from the specific gravity at 12 %: {}" => "aus der Raumdichtezahl bei 12 % berechnet: {}";
+    "computed from the basic specific gravity: {}" => "aus der Raumdichtezahl berechnet: {}";
+    "computed from the total shrinkage: {}" => "aus dem gesamten Schwindmaß berechnet: {}";
+    "computed from the change coefficient: {}" => "aus der Änderungszahl berechnet: {}";
+    "left" => "links";
+    "right" => "rechts";
+    "space" => "Leer";
+};

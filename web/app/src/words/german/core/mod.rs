@@ -2,23 +2,18 @@
 
 mod composed;
 mod neck;
-mod plank_1;
-mod plank_2;
-mod plank_3;
+mod plank;
 mod quantity;
 mod questions;
 mod record_commands;
 mod record_log;
-mod record_queries_1;
-mod record_queries_2;
+mod record_queries;
 mod record_state;
-mod season_1;
-mod season_2;
+mod season;
 mod shell;
 mod trade;
 mod verdict;
-mod wood_1;
-mod wood_2;
+mod wood;
 
 use crate::words::line::Line;
 
@@ -26,22 +21,17 @@ use crate::words::line::Line;
 pub const ALL: &[&[Line]] = &[
     composed::LINES,
     neck::LINES,
-    plank_1::LINES,
-    plank_2::LINES,
-    plank_3::LINES,
+    plank::LINES,
     quantity::LINES,
     questions::LINES,
     record_commands::LINES,
     record_log::LINES,
-    record_queries_1::LINES,
-    record_queries_2::LINES,
+    record_queries::LINES,
     record_state::LINES,
-    season_1::LINES,
-    season_2::LINES,
+    season::LINES,
     trade::LINES,
     verdict::LINES,
-    wood_1::LINES,
-    wood_2::LINES,
+    wood::LINES,
     shell::LINES,
 ];
 

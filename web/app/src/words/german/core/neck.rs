@@ -3,321 +3,141 @@
 use crate::words::line::Line;
 
 /// English, German.
-pub(super) const LINES: &[Line] = &[
-    (
-        "Stiffness bent along the glue lines",
-        "Steifigkeit, entlang der Leimfugen gebogen",
-    ),
-    (
-        "modulus of elasticity of each laminate",
-        "E-Modul jeder Lamelle",
-    ),
-    ("its thickness", "ihre Dicke"),
-    (
-        "its width, the depth of the blank",
-        "ihre Breite, die Tiefe des Rohlings",
-    ),
-    (
-        "linear, laminates that hold together; each about its own middle; GPa mm⁴ over 1000 are N m²",
-        "linear, Lamellen, die zusammenhalten; jede um ihre eigene Mitte; GPa mm⁴ durch 1000 sind N m²",
-    ),
-    ("statics: derived here", "Statik: hier hergeleitet"),
-    (
-        "Stiffness by its distance from the first face",
-        "Steifigkeit mal Abstand von der ersten Seite",
-    ),
-    ("its width", "ihre Breite"),
-    (
-        "its middle from the first face",
-        "ihre Mitte von der ersten Seite",
-    ),
-    ("linear", "linear"),
-    (
-        "statics of the transformed section: derived here",
-        "Statik des ideellen Querschnitts: hier hergeleitet",
-    ),
-    ("Stiffness by area", "Steifigkeit mal Fläche"),
-    (
-        "Neutral axis, from the first face",
-        "Neutrale Faser, von der ersten Seite",
-    ),
-    ("stiffness by distance", "Steifigkeit mal Abstand"),
-    ("stiffness by area", "Steifigkeit mal Fläche"),
-    (
-        "Stiffness bent across the glue lines",
-        "Steifigkeit, quer zu den Leimfugen gebogen",
-    ),
-    ("neutral axis", "neutrale Faser"),
-    (
-        "linear, laminates that hold together; GPa mm⁴ over 1000 are N m²",
-        "linear, Lamellen, die zusammenhalten; GPa mm⁴ durch 1000 sind N m²",
-    ),
-    (
-        "statics of the transformed section: derived here; held against a worked example",
-        "Statik des ideellen Querschnitts: hier hergeleitet; an einem durchgerechneten Beispiel geprüft",
-    ),
-    ("Weight of the blank", "Gewicht des Rohlings"),
-    ("density of each laminate", "Dichte jeder Lamelle"),
-    ("length of the blank", "Länge des Rohlings"),
-    (
-        "at the moisture of the densities; glue is not in it",
-        "bei der Holzfeuchte der Dichten; Leim ist nicht darin",
-    ),
-    ("a definition", "eine Definition"),
-    ("Wood for each", "Holz für jedes"),
-    (
-        "what the whole cost, tax included",
-        "was das Ganze kostete, mit Steuer",
-    ),
-    ("parts that come of it", "Teile, die daraus kommen"),
-    (
-        "waste is paid for by the parts",
-        "den Verschnitt bezahlen die Teile",
-    ),
-    ("arithmetic of shares", "Anteilsrechnung"),
-    ("Wood for one good blank", "Holz für einen guten Rohling"),
-    (
-        "paid for the planks, with tax",
-        "für die Bohlen bezahlt, mit Steuer",
-    ),
-    ("parts to a blank", "Teile je Rohling"),
-    ("parts that they hold", "Teile, die sie ergeben"),
-    (
-        "share expected to come through",
-        "Anteil, der voraussichtlich durchkommt",
-    ),
-    ("a share over 0, up to 1", "ein Anteil über 0, bis 1"),
-    (
-        "arithmetic of shares: what fails is paid for by what comes through",
-        "Anteilsrechnung: was misslingt, bezahlt, was durchkommt",
-    ),
-    ("What it carries", "Was es trägt"),
-    ("its own wood", "sein eigenes Holz"),
-    (
-        "paid for the whole plank, with tax",
-        "für die ganze Bohle bezahlt, mit Steuer",
-    ),
-    (
-        "the wood of the plank that came through, at its own cost",
-        "das Holz der Bohle, das durchkam, zu seinen eigenen Kosten",
-    ),
-    (
-        "something of the plank came through",
-        "etwas von der Bohle kam durch",
-    ),
-    (
-        "arithmetic of shares: what failed is paid for by what came through",
-        "Anteilsrechnung: was misslang, bezahlt, was durchkam",
-    ),
-    (
-        "Its part of what the whole cost, by volume",
-        "Sein Teil von dem, was das Ganze kostete, nach Volumen",
-    ),
-    ("what the whole cost", "was das Ganze kostete"),
-    ("its volume", "sein Volumen"),
-    (
-        "volume of all that was cut from the whole",
-        "Volumen von allem, was aus dem Ganzen geschnitten wurde",
-    ),
-    (
-        "waste is paid for by the pieces",
-        "den Verschnitt bezahlen die Stücke",
-    ),
-    ("a blank of no laminates", "ein Rohling ohne Lamellen"),
-    (
-        "a laminate of {} mm: it has to be more than nothing",
-        "eine Lamelle von {} mm: es muss mehr als nichts sein",
-    ),
-    (
-        "a modulus of {} MPa: it has to be more than nothing",
-        "ein E-Modul von {} MPa: er muss mehr als nichts sein",
-    ),
-    (
-        "a density of {} kg/m³: it has to be more than nothing",
-        "eine Dichte von {} kg/m³: sie muss mehr als nichts sein",
-    ),
-    ("a shape that is no number", "eine Form, die keine Zahl ist"),
-    (
-        "{} mm: it has to be more than nothing",
-        "{} mm: es muss mehr als nichts sein",
-    ),
-    (
-        "a kerf, trim or planing of {} mm: it can't be less than nothing",
-        "Schnittfuge, Abschnitt oder Hobelabtrag von {} mm: weniger als nichts geht nicht",
-    ),
-    (
-        "a strip worth {}: it can't be less than nothing",
-        "eine Leiste im Wert von {}: weniger als nichts geht nicht",
-    ),
-    (
-        "a fault from {} to {} mm: its place has to be two numbers in order",
-        "ein Fehler von {} bis {} mm: seine Stelle müssen zwei Zahlen in der richtigen Folge sein",
-    ),
-    (
-        "cuts every {} mm are too fine for a plank of {} mm",
-        "Schnitte alle {} mm sind zu fein für eine Bohle von {} mm",
-    ),
-    (
-        "Unlike pairs: what mirrored laminates differ by in thickness, and {} of what they differ by in density and stiffness, each in limits. What was not measured counts 1, grain that runs out against the rest {} each. Moisture too far apart, mixed rings, a wood not mirrored: {} each, so that no set that is warned of goes before one that is not.",
-        "Ungleiche Paare: worum gespiegelte Lamellen in der Dicke auseinanderliegen, und {} davon, worum sie in Dichte und Steifigkeit auseinanderliegen, alles in Grenzen. Was nicht gemessen wurde, zählt 1, Faser, die gegen den Rest ausläuft, je {}. Zu weit auseinanderliegende Holzfeuchte, gemischte Jahrringe, ein nicht gespiegeltes Holz: je {}, damit kein Satz, vor dem gewarnt wird, vor einem ohne Warnung steht.",
-    ),
-    (
-        "The search goes through all sets, places and turns, and leaves out only those that a lower bound of this sum rules out.",
-        "Die Suche geht alle Sätze, Plätze und Lagen durch und lässt nur aus, was eine untere Schranke dieser Summe ausschließt.",
-    ),
-    (
-        "Crooks, each by how stiff its laminate is edgewise",
-        "Kantenkrümmungen, jede nach der Steifigkeit ihrer Lamelle über die Kante",
-    ),
-    (
-        "edgewise stiffness E t w³ / 12 of each laminate",
-        "Steifigkeit über die Kante E t w³ / 12 jeder Lamelle",
-    ),
-    (
-        "how far it has moved since it was last flat, signed as it lies in the set",
-        "wie weit sie sich bewegt hat, seit sie zuletzt abgerichtet war, mit Vorzeichen, wie sie im Satz liegt",
-    ),
-    (
-        "a crook that was not measured counts as none, and is warned of",
-        "eine nicht gemessene Kantenkrümmung zählt als keine, und davor wird gewarnt",
-    ),
-    (
-        "linear beam statics, no creep: derived here",
-        "lineare Balkenstatik, kein Kriechen: hier hergeleitet",
-    ),
-    (
-        "Edgewise stiffness of all",
-        "Steifigkeit aller über die Kante",
-    ),
-    (
-        "edgewise stiffness of each laminate",
-        "Steifigkeit jeder Lamelle über die Kante",
-    ),
-    (
-        "where one modulus is not known, 10 GPa for all: only their ratio counts",
-        "wo ein E-Modul nicht bekannt ist, 10 GPa für alle: nur ihr Verhältnis zählt",
-    ),
-    (
-        "linear beam statics: derived here",
-        "lineare Balkenstatik: hier hergeleitet",
-    ),
-    (
-        "Crook that the blank is left with",
-        "Kantenkrümmung, die dem Rohling bleibt",
-    ),
-    (
-        "crooks by stiffness, added up",
-        "Kantenkrümmungen nach Steifigkeit, zusammengezählt",
-    ),
-    (
-        "edgewise stiffness of all",
-        "Steifigkeit aller über die Kante",
-    ),
-    (
-        "edgewise, gluing forgives nothing: only opposite crooks help",
-        "über die Kante verzeiht das Verleimen nichts: nur entgegengesetzte Krümmungen helfen",
-    ),
-    ("Twists", "Verdrehungen"),
-    (
-        "rise of the fourth corner of each laminate, its hand as sign",
-        "Anheben der vierten Ecke jeder Lamelle, ihr Drehsinn als Vorzeichen",
-    ),
-    (
-        "no turning changes a hand; one that was not measured counts as none, and is warned of",
-        "kein Wenden ändert den Drehsinn; eine nicht gemessene zählt als keine, und davor wird gewarnt",
-    ),
-    ("a sum", "eine Summe"),
-    (
-        "Twist, the mean of its laminates",
-        "Verdrehung, das Mittel ihrer Lamellen",
-    ),
-    ("twists added up", "Verdrehungen zusammengezählt"),
-    ("laminates", "Lamellen"),
-    (
-        "of equal laminates; the glued blank holds about an eighth of it",
-        "bei gleichen Lamellen; der verleimte Rohling behält etwa ein Achtel davon",
-    ),
-    ("a mean", "ein Mittel"),
-    ("Bows", "Flachkrümmungen"),
-    (
-        "flatwise bow of each laminate, signed as it lies in the set",
-        "Flachkrümmung jeder Lamelle, mit Vorzeichen, wie sie im Satz liegt",
-    ),
-    (
-        "one that was not measured counts as none",
-        "eine nicht gemessene zählt als keine",
-    ),
-    (
-        "Bow left, the mean over n²",
-        "Verbleibende Flachkrümmung, das Mittel durch n²",
-    ),
-    ("bows added up", "Flachkrümmungen zusammengezählt"),
-    ("equal laminates", "gleiche Lamellen"),
-    (
-        "How far from perfect, in limits",
-        "Wie weit vom Besten, in Grenzen",
-    ),
-    ("mean crook", "mittlere Kantenkrümmung"),
-    ("its limit", "ihre Grenze"),
-    ("mean twist", "mittlere Verdrehung"),
-    (
-        "unlike mirrored pairs, what was not measured, warnings",
-        "ungleiche gespiegelte Paare, nicht Gemessenes, Warnungen",
-    ),
-    (
-        "0 is perfect; compares sets of one search",
-        "0 ist vollkommen; vergleicht Sätze einer Suche",
-    ),
-    (
-        "common practice, no source: the limits are the maker's own",
-        "üblicher Brauch, ohne Quelle: die Grenzen sind die eigenen",
-    ),
-    (
-        "a blank of {} laminates: between 1 and {} can be matched",
-        "ein Rohling aus {} Lamellen: zwischen 1 und {} lassen sich zusammenstellen",
-    ),
-    (
-        "only {} laminates for {} places, of the woods wanted",
-        "nur {} Lamellen für {} Plätze, aus den gewünschten Hölzern",
-    ),
-    (
-        "{} laminates: up to {} can be looked through",
-        "{} Lamellen: bis zu {} lassen sich durchsehen",
-    ),
-    (
-        "there is no laminate {} in the stock",
-        "es gibt keine Lamelle {} im Bestand",
-    ),
-    (
-        "laminate {} stands at two places",
-        "Lamelle {} steht an zwei Plätzen",
-    ),
-    (
-        "a laminate or limit of {} mm: it has to be more than nothing",
-        "eine Lamelle oder Grenze von {} mm: es muss mehr als nichts sein",
-    ),
-    (
-        "a limit or a property of {}: it has to be a number, and a limit more than nothing",
-        "eine Grenze oder Eigenschaft von {}: es muss eine Zahl sein, und eine Grenze mehr als nichts",
-    ),
-    (
-        "a part of {} mm: it has to be at least 1 mm each way",
-        "ein Teil von {} mm: es muss in jeder Richtung mindestens 1 mm haben",
-    ),
-    (
-        "a kerf or trim of {} mm: it can't be less than nothing",
-        "Schnittfuge oder Abschnitt von {} mm: weniger als nichts geht nicht",
-    ),
-    (
-        "a plank of {} mm is longer than any",
-        "eine Bohle von {} mm ist länger als jede",
-    ),
-    (
-        "{} blanks along one plank: more than 100 are not weighed against each other",
-        "{} Rohlinge entlang einer Bohle: mehr als 100 werden nicht gegeneinander abgewogen",
-    ),
-    (
-        "{} faults along one plank: more than 200 are not dodged one by one",
-        "{} Fehler entlang einer Bohle: mehr als 200 werden nicht einzeln umgangen",
-    ),
-];
+pub(super) const LINES: &[Line] = lines! {
+    "Stiffness bent along the glue lines" => "Steifigkeit, entlang der Leimfugen gebogen";
+    "modulus of elasticity of each laminate" => "E-Modul jeder Lamelle";
+    "its thickness" => "ihre Dicke";
+    "its width, the depth of the blank" => "ihre Breite, die Tiefe des Rohlings";
+    "linear, laminates that hold together; each about its own middle; GPa mm⁴ over 1000 are N m²"
+        => "linear, Lamellen, die zusammenhalten; jede um ihre eigene Mitte; GPa mm⁴ durch 1000 sind N m²";
+    "statics: derived here" => "Statik: hier hergeleitet";
+    "Stiffness by its distance from the first face" => "Steifigkeit mal Abstand von der ersten Seite";
+    "its width" => "ihre Breite";
+    "its middle from the first face" => "ihre Mitte von der ersten Seite";
+    "linear" => "linear";
+    "statics of the transformed section: derived here" => "Statik des ideellen Querschnitts: hier hergeleitet";
+    "Stiffness by area" => "Steifigkeit mal Fläche";
+    "Neutral axis, from the first face" => "Neutrale Faser, von der ersten Seite";
+    "stiffness by distance" => "Steifigkeit mal Abstand";
+    "stiffness by area" => "Steifigkeit mal Fläche";
+    "Stiffness bent across the glue lines" => "Steifigkeit, quer zu den Leimfugen gebogen";
+    "neutral axis" => "neutrale Faser";
+    "linear, laminates that hold together; GPa mm⁴ over 1000 are N m²"
+        => "linear, Lamellen, die zusammenhalten; GPa mm⁴ durch 1000 sind N m²";
+    "statics of the transformed section: derived here; held against a worked example"
+        => "Statik des ideellen Querschnitts: hier hergeleitet; an einem durchgerechneten Beispiel geprüft";
+    "Weight of the blank" => "Gewicht des Rohlings";
+    "density of each laminate" => "Dichte jeder Lamelle";
+    "length of the blank" => "Länge des Rohlings";
+    "at the moisture of the densities; glue is not in it" => "bei der Holzfeuchte der Dichten; Leim ist nicht darin";
+    "a definition" => "eine Definition";
+    "Wood for each" => "Holz für jedes";
+    "what the whole cost, tax included" => "was das Ganze kostete, mit Steuer";
+    "parts that come of it" => "Teile, die daraus kommen";
+    "waste is paid for by the parts" => "den Verschnitt bezahlen die Teile";
+    "arithmetic of shares" => "Anteilsrechnung";
+    "Wood for one good blank" => "Holz für einen guten Rohling";
+    "paid for the planks, with tax" => "für die Bohlen bezahlt, mit Steuer";
+    "parts to a blank" => "Teile je Rohling";
+    "parts that they hold" => "Teile, die sie ergeben";
+    "share expected to come through" => "Anteil, der voraussichtlich durchkommt";
+    "a share over 0, up to 1" => "ein Anteil über 0, bis 1";
+    "arithmetic of shares: what fails is paid for by what comes through"
+        => "Anteilsrechnung: was misslingt, bezahlt, was durchkommt";
+    "What it carries" => "Was es trägt";
+    "its own wood" => "sein eigenes Holz";
+    "paid for the whole plank, with tax" => "für die ganze Bohle bezahlt, mit Steuer";
+    "the wood of the plank that came through, at its own cost"
+        => "das Holz der Bohle, das durchkam, zu seinen eigenen Kosten";
+    "something of the plank came through" => "etwas von der Bohle kam durch";
+    "arithmetic of shares: what failed is paid for by what came through"
+        => "Anteilsrechnung: was misslang, bezahlt, was durchkam";
+    "Its part of what the whole cost, by volume" => "Sein Teil von dem, was das Ganze kostete, nach Volumen";
+    "what the whole cost" => "was das Ganze kostete";
+    "its volume" => "sein Volumen";
+    "volume of all that was cut from the whole" => "Volumen von allem, was aus dem Ganzen geschnitten wurde";
+    "waste is paid for by the pieces" => "den Verschnitt bezahlen die Stücke";
+    "a blank of no laminates" => "ein Rohling ohne Lamellen";
+    "a laminate of {} mm: it has to be more than nothing" => "eine Lamelle von {} mm: es muss mehr als nichts sein";
+    "a modulus of {} MPa: it has to be more than nothing" => "ein E-Modul von {} MPa: er muss mehr als nichts sein";
+    "a density of {} kg/m³: it has to be more than nothing"
+        => "eine Dichte von {} kg/m³: sie muss mehr als nichts sein";
+    "a shape that is no number" => "eine Form, die keine Zahl ist";
+    "{} mm: it has to be more than nothing" => "{} mm: es muss mehr als nichts sein";
+    "a kerf, trim or planing of {} mm: it can't be less than nothing"
+        => "Schnittfuge, Abschnitt oder Hobelabtrag von {} mm: weniger als nichts geht nicht";
+    "a strip worth {}: it can't be less than nothing" => "eine Leiste im Wert von {}: weniger als nichts geht nicht";
+    "a fault from {} to {} mm: its place has to be two numbers in order"
+        => "ein Fehler von {} bis {} mm: seine Stelle müssen zwei Zahlen in der richtigen Folge sein";
+    "cuts every {} mm are too fine for a plank of {} mm" => "Schnitte alle {} mm sind zu fein für eine Bohle von {} mm";
+    "Unlike pairs: what mirrored laminates differ by in thickness, and {} of what they differ by in density and stiffness, each in limits. What was not measured counts 1, grain that runs out against the rest {} each. Moisture too far apart, mixed rings, a wood not mirrored: {} each, so that no set that is warned of goes before one that is not."
+        => "Ungleiche Paare: worum gespiegelte Lamellen in der Dicke auseinanderliegen, und {} davon, worum sie in Dichte und Steifigkeit auseinanderliegen, alles in Grenzen. Was nicht gemessen wurde, zählt 1, Faser, die gegen den Rest ausläuft, je {}. Zu weit auseinanderliegende Holzfeuchte, gemischte Jahrringe, ein nicht gespiegeltes Holz: je {}, damit kein Satz, vor dem gewarnt wird, vor einem ohne Warnung steht.";
+    "The search goes through all sets, places and turns, and leaves out only those that a lower bound of this sum rules out."
+        => "Die Suche geht alle Sätze, Plätze und Lagen durch und lässt nur aus, was eine untere Schranke dieser Summe ausschließt.";
+    "Crooks, each by how stiff its laminate is edgewise"
+        => "Kantenkrümmungen, jede nach der Steifigkeit ihrer Lamelle über die Kante";
+    "edgewise stiffness E t w³ / 12 of each laminate" => "Steifigkeit über die Kante E t w³ / 12 jeder Lamelle";
+    "how far it has moved since it was last flat, signed as it lies in the set"
+        => "wie weit sie sich bewegt hat, seit sie zuletzt abgerichtet war, mit Vorzeichen, wie sie im Satz liegt";
+    "a crook that was not measured counts as none, and is warned of"
+        => "eine nicht gemessene Kantenkrümmung zählt als keine, und davor wird gewarnt";
+    "linear beam statics, no creep: derived here" => "lineare Balkenstatik, kein Kriechen: hier hergeleitet";
+    "Edgewise stiffness of all" => "Steifigkeit aller über die Kante";
+    "edgewise stiffness of each laminate" => "Steifigkeit jeder Lamelle über die Kante";
+    "where one modulus is not known, 10 GPa for all: only their ratio counts"
+        => "wo ein E-Modul nicht bekannt ist, 10 GPa für alle: nur ihr Verhältnis zählt";
+    "linear beam statics: derived here" => "lineare Balkenstatik: hier hergeleitet";
+    "Crook that the blank is left with" => "Kantenkrümmung, die dem Rohling bleibt";
+    "crooks by stiffness, added up" => "Kantenkrümmungen nach Steifigkeit, zusammengezählt";
+    "edgewise stiffness of all" => "Steifigkeit aller über die Kante";
+    "edgewise, gluing forgives nothing: only opposite crooks help"
+        => "über die Kante verzeiht das Verleimen nichts: nur entgegengesetzte Krümmungen helfen";
+    "Twists" => "Verdrehungen";
+    "rise of the fourth corner of each laminate, its hand as sign"
+        => "Anheben der vierten Ecke jeder Lamelle, ihr Drehsinn als Vorzeichen";
+    "no turning changes a hand; one that was not measured counts as none, and is warned of"
+        => "kein Wenden ändert den Drehsinn; eine nicht gemessene zählt als keine, und davor wird gewarnt";
+    "a sum" => "eine Summe";
+    "Twist, the mean of its laminates" => "Verdrehung, das Mittel ihrer Lamellen";
+    "twists added up" => "Verdrehungen zusammengezählt";
+    "laminates" => "Lamellen";
+    "of equal laminates; the glued blank holds about an eighth of it"
+        => "bei gleichen Lamellen; der verleimte Rohling behält etwa ein Achtel davon";
+    "a mean" => "ein Mittel";
+    "Bows" => "Flachkrümmungen";
+    "flatwise bow of each laminate, signed as it lies in the set"
+        => "Flachkrümmung jeder Lamelle, mit Vorzeichen, wie sie im Satz liegt";
+    "one that was not measured counts as none" => "eine nicht gemessene zählt als keine";
+    "Bow left, the mean over n²" => "Verbleibende Flachkrümmung, das Mittel durch n²";
+    "bows added up" => "Flachkrümmungen zusammengezählt";
+    "equal laminates" => "gleiche Lamellen";
+    "How far from perfect, in limits" => "Wie weit vom Besten, in Grenzen";
+    "mean crook" => "mittlere Kantenkrümmung";
+    "its limit" => "ihre Grenze";
+    "mean twist" => "mittlere Verdrehung";
+    "unlike mirrored pairs, what was not measured, warnings"
+        => "ungleiche gespiegelte Paare, nicht Gemessenes, Warnungen";
+    "0 is perfect; compares sets of one search" => "0 ist vollkommen; vergleicht Sätze einer Suche";
+    "common practice, no source: the limits are the maker's own"
+        => "üblicher Brauch, ohne Quelle: die Grenzen sind die eigenen";
+    "a blank of {} laminates: between 1 and {} can be matched"
+        => "ein Rohling aus {} Lamellen: zwischen 1 und {} lassen sich zusammenstellen";
+    "only {} laminates for {} places, of the woods wanted"
+        => "nur {} Lamellen für {} Plätze, aus den gewünschten Hölzern";
+    "{} laminates: up to {} can be looked through" => "{} Lamellen: bis zu {} lassen sich durchsehen";
+    "there is no laminate {} in the stock" => "es gibt keine Lamelle {} im Bestand";
+    "laminate {} stands at two places" => "Lamelle {} steht an zwei Plätzen";
+    "a laminate or limit of {} mm: it has to be more than nothing"
+        => "eine Lamelle oder Grenze von {} mm: es muss mehr als nichts sein";
+    "a limit or a property of {}: it has to be a number, and a limit more than nothing"
+        => "eine Grenze oder Eigenschaft von {}: es muss eine Zahl sein, und eine Grenze mehr als nichts";
+    "a part of {} mm: it has to be at least 1 mm each way"
+        => "ein Teil von {} mm: es muss in jeder Richtung mindestens 1 mm haben";
+    "a kerf or trim of {} mm: it can't be less than nothing"
+        => "Schnittfuge oder Abschnitt von {} mm: weniger als nichts geht nicht";
+    "a plank of {} mm is longer than any" => "eine Bohle von {} mm ist länger als jede";
+    "{} blanks along one plank: more than 100 are not weighed against each other"
+        => "{} Rohlinge entlang einer Bohle: mehr als 100 werden nicht gegeneinander abgewogen";
+    "{} faults along one plank: more than 200 are not dodged one by one"
+        => "{} Fehler entlang einer Bohle: mehr als 200 werden nicht einzeln umgangen";
+};

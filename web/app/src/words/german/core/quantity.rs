@@ -3,62 +3,29 @@
 use crate::words::line::Line;
 
 /// English, German.
-pub(super) const LINES: &[Line] = &[
-    ("It can't be less than 0.", "Weniger als 0 geht nicht."),
-    ("“{}” is not a number.", "„{}“ ist keine Zahl."),
-    (
-        "Probability that it is inside",
-        "Wahrscheinlichkeit, dass es innerhalb ist",
-    ),
-    ("margin", "Abstand"),
-    ("from the value to the limit", "vom Wert zur Grenze"),
-    ("standard uncertainty", "Standardunsicherheit"),
-    (
-        "errors as a normal distribution",
-        "Fehler als Normalverteilung",
-    ),
-    (
-        "JCGM 106:2012, 7.3.1 (from memory)",
-        "JCGM 106:2012, 7.3.1 (aus dem Gedächtnis)",
-    ),
-    ("{#} ({#} to {#})", "{} ({} bis {})"),
-    ("There is no number in it.", "Es ist keine Zahl darin."),
-    (
-        "“{}” is not a unit that fits here.",
-        "„{}“ ist keine Einheit, die hier passt.",
-    ),
-    (
-        "What follows the number can't be placed: “{}”.",
-        "Was auf die Zahl folgt, lässt sich nicht einordnen: „{}“.",
-    ),
-    (
-        "The number has two decimal signs.",
-        "Die Zahl hat zwei Dezimalzeichen.",
-    ),
-    (
-        "A fraction can't have 0 below the line.",
-        "Ein Bruch kann nicht 0 unter dem Strich haben.",
-    ),
-    (
-        "A fraction wants whole numbers above and below the line.",
-        "Ein Bruch braucht ganze Zahlen über und unter dem Strich.",
-    ),
-    (
-        "{} in {}, or {}/{} inch in what run? Type {}:{}, or {}/{} in 12.",
-        "{0} in {1}, oder {0}/{1} Zoll auf welche Länge? Tippe {0}:{1}, oder {0}/{1} in 12.",
-    ),
-    (
-        "The number has too many digits.",
-        "Die Zahl hat zu viele Ziffern.",
-    ),
-    (
-        "There is a hidden character in it; type it anew.",
-        "Es ist ein verborgenes Zeichen darin; tippe es neu.",
-    ),
-    (
-        "A minus does not belong here: it must be more than 0.",
-        "Ein Minus gehört nicht hierher: es muss mehr als 0 sein.",
-    ),
-    ("{#} in each", "je {}"),
-    ("{#} to {#}", "{} bis {}"),
-];
+pub(super) const LINES: &[Line] = lines! {
+    "It can't be less than 0." => "Weniger als 0 geht nicht.";
+    "“{}” is not a number." => "„{}“ ist keine Zahl.";
+    "Probability that it is inside" => "Wahrscheinlichkeit, dass es innerhalb ist";
+    "margin" => "Abstand";
+    "from the value to the limit" => "vom Wert zur Grenze";
+    "standard uncertainty" => "Standardunsicherheit";
+    "errors as a normal distribution" => "Fehler als Normalverteilung";
+    "JCGM 106:2012, 7.3.1 (from memory)" => "JCGM 106:2012, 7.3.1 (aus dem Gedächtnis)";
+    "{#} ({#} to {#})" => "{} ({} bis {})";
+    "There is no number in it." => "Es ist keine Zahl darin.";
+    "“{}” is not a unit that fits here." => "„{}“ ist keine Einheit, die hier passt.";
+    "What follows the number can't be placed: “{}”." => "Was auf die Zahl folgt, lässt sich nicht einordnen: „{}“.";
+    "The number has two decimal signs." => "Die Zahl hat zwei Dezimalzeichen.";
+    "A fraction can't have 0 below the line." => "Ein Bruch kann nicht 0 unter dem Strich haben.";
+    "A fraction wants whole numbers above and below the line."
+        => "Ein Bruch braucht ganze Zahlen über und unter dem Strich.";
+    "{} in {}, or {}/{} inch in what run? Type {}:{}, or {}/{} in 12."
+        => "{0} in {1}, oder {0}/{1} Zoll auf welche Länge? Tippe {0}:{1}, oder {0}/{1} in 12.";
+    "The number has too many digits." => "Die Zahl hat zu viele Ziffern.";
+    "There is a hidden character in it; type it anew." => "Es ist ein verborgenes Zeichen darin; tippe es neu.";
+    "A minus does not belong here: it must be more than 0."
+        => "Ein Minus gehört nicht hierher: es muss mehr als 0 sein.";
+    "{#} in each" => "je {}";
+    "{#} to {#}" => "{} bis {}";
+};

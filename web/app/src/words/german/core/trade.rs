@@ -3,134 +3,80 @@
 use crate::words::line::Line;
 
 /// English, German.
-pub(super) const LINES: &[Line] = &[
-    (
-        "the {} comes to {} mm: that is longer than any plank",
-        "die {} ergibt {} mm: das ist länger als jede Bohle",
-    ),
-    (
-        "the rule charges the nominal thickness, but the pile has none",
-        "die Regel berechnet die Nenndicke, aber der Stapel hat keine",
-    ),
-    (
-        "{} % added to the footage: it has to lie between -100 and 1000",
-        "{} % auf die Holzmenge: es muss zwischen -100 und 1000 liegen",
-    ),
-    ("Footage", "Holzmenge"),
-    ("length charged", "berechnete Länge"),
-    ("width charged", "berechnete Breite"),
-    ("thickness charged", "berechnete Dicke"),
-    (
-        "the definition of the board foot: 1 ft × 12 in × 1 in",
-        "die Definition des Board Foot: 1 ft × 12 in × 1 in",
-    ),
-    ("Square feet of the face", "Quadratfuß der Breitseite"),
-    (
-        "to the nearest whole foot after that, exact halves down and up by turns",
-        "danach auf den nächsten ganzen Fuß, genaue Hälften abwechselnd ab und auf",
-    ),
-    (
-        "the hardwood trade's surface measure (read as quoted)",
-        "das Flächenmaß des Laubholzhandels (als Zitat gelesen)",
-    ),
-    ("Footage by surface measure", "Holzmenge nach Flächenmaß"),
-    (
-        "surface measure: the face in whole square feet",
-        "Flächenmaß: die Breitseite in ganzen Quadratfuß",
-    ),
-    (
-        "thickness in quarters of an inch, at least 1",
-        "Dicke in Viertelzoll, mindestens 1",
-    ),
-    (
-        "Footage with the yard's percentage",
-        "Holzmenge mit dem Aufschlag des Holzhofs",
-    ),
-    ("footage", "Holzmenge"),
-    ("added by the rule", "von der Regel aufgeschlagen"),
-    ("−100 to 1000 %", "−100 bis 1000 %"),
-    ("the visit's tally rule", "die Aufmaßregel des Besuchs"),
-    ("In cubic metres", "In Kubikmetern"),
-    (
-        "the definition of the board foot, exact",
-        "die Definition des Board Foot, genau",
-    ),
-    ("{#} {}, or {#}?", "{} {}, oder {}?"),
-    (
-        "That day is still to come. Really?",
-        "Dieser Tag kommt erst noch. Wirklich?",
-    ),
-    (
-        "That is more than thirty years ago. Really?",
-        "Das ist mehr als dreißig Jahre her. Wirklich?",
-    ),
-    ("per board foot", "je Board Foot"),
-    ("per plank", "je Bohle"),
-    ("per kg", "je kg"),
-    ("nominal thickness", "Nenndicke"),
-    ("measured thickness", "gemessene Dicke"),
-    ("length × width × {}", "Länge × Breite × {}"),
-    (
-        "surface measure (face in whole square feet, exact halves down and up by turns) × {} in quarters of an inch",
-        "Flächenmaß (Breitseite in ganzen Quadratfuß, genaue Hälften abwechselnd ab und auf) × {} in Viertelzoll",
-    ),
-    ("taken as measured", "wie gemessen genommen"),
-    ("rounded down", "abgerundet"),
-    ("rounded to the nearest", "kaufmännisch gerundet"),
-    ("rounded up", "aufgerundet"),
-    ("width {} to whole inches", "Breite {} auf ganze Zoll"),
-    ("length {} to whole feet", "Länge {} auf ganze Fuß"),
-    (
-        "surface measure, to the nearest square foot",
-        "Flächenmaß, auf den nächsten Quadratfuß",
-    ),
-    ("nominal thickness charged", "Nenndicke berechnet"),
-    ("measured thickness charged", "gemessene Dicke berechnet"),
-    ("all of the wane counted", "die ganze Baumkante mitgezählt"),
-    ("{#} % added", "{} % aufgeschlagen"),
-    (
-        "footage from before the kiln (divided by 0.92)",
-        "Holzmenge von vor der Trocknung (durch 0,92 geteilt)",
-    ),
-    (
-        "The agreed rule as it stands",
-        "Die vereinbarte Regel, wie sie ist",
-    ),
-    ("The agreed rule, but {}", "Die vereinbarte Regel, aber {}"),
-    (
-        "{}: every plank's footage by that, added up, is {} bf. What that leaves of the yard's figures, each gap without its sign, is {} bf.",
-        "{}: die Holzmenge jeder Bohle danach, zusammengezählt, ist {} bf. Was das von den Zahlen des Holzhofs übrig lässt, jeder Abstand ohne Vorzeichen, ist {} bf.",
-    ),
-    (
-        "the customs of the trade, alone and by twos, each tried on the planks as measured",
-        "die Bräuche des Handels, allein und zu zweit, jeder an den Bohlen wie gemessen probiert",
-    ),
-    ("The rule: {}.", "Die Regel: {}."),
-    ("No footage: {}.", "Keine Holzmenge: {}."),
-    ("The price is {}.", "Der Preis gilt {}."),
-    (
-        "Money is reckoned in decimals, to the cent, halves up.",
-        "Geld wird dezimal gerechnet, auf den Cent, Hälften nach oben.",
-    ),
-    ("No price: {}.", "Kein Preis: {}."),
-    ("no price was given", "kein Preis wurde genannt"),
-    (
-        "the price is by the kilogram, and the plank was not weighed",
-        "der Preis gilt je Kilogramm, und die Bohle wurde nicht gewogen",
-    ),
-    (
-        "price, discount or tax is beyond reason: the amount can't be reckoned",
-        "Preis, Rabatt oder Steuer ist jenseits aller Vernunft: der Betrag lässt sich nicht rechnen",
-    ),
-    ("what is charged", "was berechnet wird"),
-    ("the price of one", "der Preis von einem"),
-    ("With the discount taken off", "Mit abgezogenem Rabatt"),
-    ("discount", "Rabatt"),
-    ("0 to 100 %", "0 bis 100 %"),
-    ("the visit's terms", "die Bedingungen des Besuchs"),
-    ("With tax", "Mit Steuer"),
-    ("without tax, to the cent", "ohne Steuer, auf den Cent"),
-    ("tax", "Steuer"),
-    ("Without tax", "Ohne Steuer"),
-    ("with tax, to the cent", "mit Steuer, auf den Cent"),
-];
+pub(super) const LINES: &[Line] = lines! {
+    "the {} comes to {} mm: that is longer than any plank" => "die {} ergibt {} mm: das ist länger als jede Bohle";
+    "the rule charges the nominal thickness, but the pile has none"
+        => "die Regel berechnet die Nenndicke, aber der Stapel hat keine";
+    "{} % added to the footage: it has to lie between -100 and 1000"
+        => "{} % auf die Holzmenge: es muss zwischen -100 und 1000 liegen";
+    "Footage" => "Holzmenge";
+    "length charged" => "berechnete Länge";
+    "width charged" => "berechnete Breite";
+    "thickness charged" => "berechnete Dicke";
+    "the definition of the board foot: 1 ft × 12 in × 1 in" => "die Definition des Board Foot: 1 ft × 12 in × 1 in";
+    "Square feet of the face" => "Quadratfuß der Breitseite";
+    "to the nearest whole foot after that, exact halves down and up by turns"
+        => "danach auf den nächsten ganzen Fuß, genaue Hälften abwechselnd ab und auf";
+    "the hardwood trade's surface measure (read as quoted)" => "das Flächenmaß des Laubholzhandels (als Zitat gelesen)";
+    "Footage by surface measure" => "Holzmenge nach Flächenmaß";
+    "surface measure: the face in whole square feet" => "Flächenmaß: die Breitseite in ganzen Quadratfuß";
+    "thickness in quarters of an inch, at least 1" => "Dicke in Viertelzoll, mindestens 1";
+    "Footage with the yard's percentage" => "Holzmenge mit dem Aufschlag des Holzhofs";
+    "footage" => "Holzmenge";
+    "added by the rule" => "von der Regel aufgeschlagen";
+    "−100 to 1000 %" => "−100 bis 1000 %";
+    "the visit's tally rule" => "die Aufmaßregel des Besuchs";
+    "In cubic metres" => "In Kubikmetern";
+    "the definition of the board foot, exact" => "die Definition des Board Foot, genau";
+    "{#} {}, or {#}?" => "{} {}, oder {}?";
+    "That day is still to come. Really?" => "Dieser Tag kommt erst noch. Wirklich?";
+    "That is more than thirty years ago. Really?" => "Das ist mehr als dreißig Jahre her. Wirklich?";
+    "per board foot" => "je Board Foot";
+    "per plank" => "je Bohle";
+    "per kg" => "je kg";
+    "nominal thickness" => "Nenndicke";
+    "measured thickness" => "gemessene Dicke";
+    "length × width × {}" => "Länge × Breite × {}";
+    "surface measure (face in whole square feet, exact halves down and up by turns) × {} in quarters of an inch"
+        => "Flächenmaß (Breitseite in ganzen Quadratfuß, genaue Hälften abwechselnd ab und auf) × {} in Viertelzoll";
+    "taken as measured" => "wie gemessen genommen";
+    "rounded down" => "abgerundet";
+    "rounded to the nearest" => "kaufmännisch gerundet";
+    "rounded up" => "aufgerundet";
+    "width {} to whole inches" => "Breite {} auf ganze Zoll";
+    "length {} to whole feet" => "Länge {} auf ganze Fuß";
+    "surface measure, to the nearest square foot" => "Flächenmaß, auf den nächsten Quadratfuß";
+    "nominal thickness charged" => "Nenndicke berechnet";
+    "measured thickness charged" => "gemessene Dicke berechnet";
+    "all of the wane counted" => "die ganze Baumkante mitgezählt";
+    "{#} % added" => "{} % aufgeschlagen";
+    "footage from before the kiln (divided by 0.92)" => "Holzmenge von vor der Trocknung (durch 0,92 geteilt)";
+    "The agreed rule as it stands" => "Die vereinbarte Regel, wie sie ist";
+    "The agreed rule, but {}" => "Die vereinbarte Regel, aber {}";
+    "{}: every plank's footage by that, added up, is {} bf. What that leaves of the yard's figures, each gap without its sign, is {} bf."
+        => "{}: die Holzmenge jeder Bohle danach, zusammengezählt, ist {} bf. Was das von den Zahlen des Holzhofs übrig lässt, jeder Abstand ohne Vorzeichen, ist {} bf.";
+    "the customs of the trade, alone and by twos, each tried on the planks as measured"
+        => "die Bräuche des Handels, allein und zu zweit, jeder an den Bohlen wie gemessen probiert";
+    "The rule: {}." => "Die Regel: {}.";
+    "No footage: {}." => "Keine Holzmenge: {}.";
+    "The price is {}." => "Der Preis gilt {}.";
+    "Money is reckoned in decimals, to the cent, halves up."
+        => "Geld wird dezimal gerechnet, auf den Cent, Hälften nach oben.";
+    "No price: {}." => "Kein Preis: {}.";
+    "no price was given" => "kein Preis wurde genannt";
+    "the price is by the kilogram, and the plank was not weighed"
+        => "der Preis gilt je Kilogramm, und die Bohle wurde nicht gewogen";
+    "price, discount or tax is beyond reason: the amount can't be reckoned"
+        => "Preis, Rabatt oder Steuer ist jenseits aller Vernunft: der Betrag lässt sich nicht rechnen";
+    "what is charged" => "was berechnet wird";
+    "the price of one" => "der Preis von einem";
+    "With the discount taken off" => "Mit abgezogenem Rabatt";
+    "discount" => "Rabatt";
+    "0 to 100 %" => "0 bis 100 %";
+    "the visit's terms" => "die Bedingungen des Besuchs";
+    "With tax" => "Mit Steuer";
+    "without tax, to the cent" => "ohne Steuer, auf den Cent";
+    "tax" => "Steuer";
+    "Without tax" => "Ohne Steuer";
+    "with tax, to the cent" => "mit Steuer, auf den Cent";
+};
