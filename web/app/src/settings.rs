@@ -3,7 +3,7 @@
 use crate::words::Language;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
-use serde_json::Value;
+use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use stillwood_core::order;
 use stillwood_core::plank::Instruments;
@@ -55,7 +55,7 @@ impl Settings {
     /// Reads each setting for itself; what can't be read is as supplied, and told.
     pub fn read(json: &str) -> (Self, Vec<String>) {
         let mut settings = Self::default();
-        let found: BTreeMap<String, Value> = match stillwood_core::json::from_str(json) {
+        let found: Map<String, Value> = match stillwood_core::json::from_str(json) {
             Ok(found) => found,
             Err(why) => return (settings, vec![why.to_string()]),
         };
@@ -74,7 +74,7 @@ impl Settings {
         settings.language = settings.language_chosen.unwrap_or_default();
         take(&found, "scheme", &mut settings.scheme, &mut wrong);
         take(&found, "left_hand", &mut settings.left_hand, &mut wrong);
-        settings.read = Value::Object(found.into_iter().collect());
+        settings.read = Value::Object(found);
         (settings, wrong)
     }
 
@@ -103,7 +103,7 @@ impl Settings {
 
 /// Takes one setting out of those that were read.
 fn take<T: DeserializeOwned>(
-    found: &BTreeMap<String, Value>,
+    found: &Map<String, Value>,
     key: &str,
     into: &mut T,
     wrong: &mut Vec<String>,
