@@ -133,23 +133,22 @@ impl Page {
 
     /// Adds a region.
     pub fn with(
-        mut self,
+        self,
         model: &Model,
         id: &'static str,
         tag: &'static str,
         draw: impl FnOnce(&Ui<'_>) -> Markup,
     ) -> Self {
-        let ui = Ui {
-            model,
-            w: model.words(),
-            region: id,
-            presses: RefCell::default(),
-            row_presses: RefCell::default(),
-            parts: RefCell::default(),
-        };
+        let ui = Ui::new(model, id);
         let html = draw(&ui).into_string();
+        self.with_drawn(ui, tag, html)
+    }
+
+    /// Apart from the drawing, so that it is compiled once.
+    #[inline(never)]
+    fn with_drawn(mut self, ui: Ui<'_>, tag: &'static str, html: String) -> Self {
         self.regions.push(Region {
-            id,
+            id: ui.region,
             tag,
             parts: places(&html, ui.parts.into_inner()),
             html,
@@ -182,7 +181,18 @@ pub struct Ui<'a> {
     parts: RefCell<Vec<(&'static str, String)>>,
 }
 
-impl Ui<'_> {
+impl<'a> Ui<'a> {
+    fn new(model: &'a Model, region: &'static str) -> Self {
+        Ui {
+            model,
+            w: model.words(),
+            region,
+            presses: RefCell::default(),
+            row_presses: RefCell::default(),
+            parts: RefCell::default(),
+        }
+    }
+
     /// A part of the region that is patched by itself where only parts have changed: one element with this id. Parts
     /// stand beside one another, never in each other, and are drawn in the order in which they stand.
     pub fn part(&self, id: &'static str, element: Markup) -> Markup {
@@ -193,9 +203,7 @@ impl Ui<'_> {
 
     /// Takes note of what a key does; what is returned stands at the key as `data-press`.
     pub fn press(&self, action: impl Into<Action>) -> String {
-        let mut presses = self.presses.borrow_mut();
-        presses.push(action.into());
-        format!("{}:{}", self.region, presses.len().saturating_sub(1))
+        self.noted(action.into())
     }
 
     /// The same for a row of a long list. Its text names the row's place in the whole list: a row that is still in view
@@ -203,6 +211,12 @@ impl Ui<'_> {
     pub fn press_of_row(&self, place: usize, action: impl Into<Action>) -> String {
         self.row_presses.borrow_mut().insert(place, action.into());
         format!("{}:row-{place}", self.region)
+    }
+
+    fn noted(&self, action: Action) -> String {
+        let mut presses = self.presses.borrow_mut();
+        presses.push(action);
+        format!("{}:{}", self.region, presses.len().saturating_sub(1))
     }
 }
 

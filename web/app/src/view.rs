@@ -7,6 +7,7 @@ use crate::route::Route;
 use crate::words::speaking;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries::PutAway;
 
 /// The screen, in the language of the settings.
@@ -45,57 +46,70 @@ fn with_words_on_what_happens(model: &Model, mut page: Page) -> Page {
 
 fn screen(model: &Model) -> Option<Page> {
     match model.route {
-        Route::Yard => Some(yard::place::view(model)),
-        Route::NewVisit => Some(yard::forms::new_visit(model)),
-        Route::EditVisit(id) => yard::forms::edit_visit(model, id),
-        Route::Visit(id) => yard::visit::view(model, id),
-        Route::NewPile(id) => yard::forms::new_pile(model, id),
-        Route::EditPile(id) => yard::forms::edit_pile(model, id),
-        Route::Spec(id) => yard::spec::view(model, id),
-        Route::Target(id) => yard::spec::target(model, id),
-        Route::PileSummary(id) => yard::pile::view(model, id),
-        Route::Plank(id) => yard::plank::view(model, id),
-        Route::Tally(id) => yard::tally::view(model, id),
-        Route::Seller(id) => yard::seller::view(model, id),
-        Route::Planks => Some(yard::planks::view(model)),
-        Route::Sort(id) => yard::sort::view(model, id),
-        Route::Measure(id) => yard::measure::view(model, id),
-        Route::Verdict(id) => yard::verdict::view(model, id),
-        Route::Mark(id) => yard::mark::view(model, id),
-        Route::Blanks => Some(blanks::place::view(model)),
-        Route::Blank(id) => blanks::place::one(model, id),
-        Route::Match => Some(blanks::match_view::view(model)),
-        Route::GlueUp => Some(blanks::glue_up::view(model)),
-        Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
-        Route::SideBySide => Some(blanks::side_by_side::view(model)),
-        Route::Papers(id) => blanks::papers::view(model, id),
-        Route::Today => Some(today::home::view(model)),
-        Route::Find => Some(today::find::view(model)),
-        Route::Racks => Some(racks::list::view(model)),
-        Route::Rack(id) => racks::rack::view(model, id),
+        Route::Yard => whole(yard::place::view, model),
+        Route::NewVisit => whole(yard::forms::new_visit, model),
+        Route::EditVisit(id) => of_one(yard::forms::edit_visit, model, id),
+        Route::Visit(id) => of_one(yard::visit::view, model, id),
+        Route::NewPile(id) => of_one(yard::forms::new_pile, model, id),
+        Route::EditPile(id) => of_one(yard::forms::edit_pile, model, id),
+        Route::Spec(id) => of_one(yard::spec::view, model, id),
+        Route::Target(id) => of_one(yard::spec::target, model, id),
+        Route::PileSummary(id) => of_one(yard::pile::view, model, id),
+        Route::Plank(id) => of_one(yard::plank::view, model, id),
+        Route::Tally(id) => of_one(yard::tally::view, model, id),
+        Route::Seller(id) => of_one(yard::seller::view, model, id),
+        Route::Planks => whole(yard::planks::view, model),
+        Route::Sort(id) => of_one(yard::sort::view, model, id),
+        Route::Measure(id) => of_one(yard::measure::view, model, id),
+        Route::Verdict(id) => of_one(yard::verdict::view, model, id),
+        Route::Mark(id) => of_one(yard::mark::view, model, id),
+        Route::Blanks => whole(blanks::place::view, model),
+        Route::Blank(id) => of_one(blanks::place::one, model, id),
+        Route::Match => whole(blanks::match_view::view, model),
+        Route::GlueUp => whole(blanks::glue_up::view, model),
+        Route::GluingLimits => whole(blanks::glue_up::limits_view, model),
+        Route::SideBySide => whole(blanks::side_by_side::view, model),
+        Route::Papers(id) => of_one(blanks::papers::view, model, id),
+        Route::Today => whole(today::home::view, model),
+        Route::Find => whole(today::find::view, model),
+        Route::Racks => whole(racks::list::view, model),
+        Route::Rack(id) => of_one(racks::rack::view, model, id),
         Route::RackPlanks(id) => racks::put_away::view(model, PutAway::PlanksOfVisit(id)),
         Route::RestParts(id) => racks::put_away::view(model, PutAway::PartsOfCut(id)),
-        Route::Piece(id) => racks::piece::view(model, id),
-        Route::Deed(id) => racks::deed::view(model, id),
-        Route::Cut(id) => racks::cut::view(model, id),
-        Route::RestTimes => Some(racks::rests::view(model)),
-        Route::Label(id) => racks::label::view(model, id),
-        Route::RackLabel(id) => racks::label::of_rack(model, id),
-        Route::LookOver => Some(racks::look_over::view(model)),
-        Route::Book => Some(book::place::view(model)),
-        Route::Share => Some(book::share::view(model)),
-        Route::BroughtIn => Some(book::imports::view(model)),
-        Route::Deleted => Some(book::deleted::view(model)),
-        Route::Settle => Some(book::settle_cards::view(model)),
-        Route::QuickQuestions => Some(book::questions::view(model)),
-        Route::Settings => Some(book::settings::view(model)),
-        Route::Woods => Some(book::woods::view(model)),
+        Route::Piece(id) => of_one(racks::piece::view, model, id),
+        Route::Deed(id) => of_one(racks::deed::view, model, id),
+        Route::Cut(id) => of_one(racks::cut::view, model, id),
+        Route::RestTimes => whole(racks::rests::view, model),
+        Route::Label(id) => of_one(racks::label::view, model, id),
+        Route::RackLabel(id) => of_one(racks::label::of_rack, model, id),
+        Route::LookOver => whole(racks::look_over::view, model),
+        Route::Book => whole(book::place::view, model),
+        Route::Share => whole(book::share::view, model),
+        Route::BroughtIn => whole(book::imports::view, model),
+        Route::Deleted => whole(book::deleted::view, model),
+        Route::Settle => whole(book::settle_cards::view, model),
+        Route::QuickQuestions => whole(book::questions::view, model),
+        Route::Settings => whole(book::settings::view, model),
+        Route::Woods => whole(book::woods::view, model),
         Route::NewWood => book::own_wood::view(model, None),
         Route::EditWood(id) => book::own_wood::view(model, Some(id)),
-        Route::TrackRecord => Some(book::track_record::view(model)),
-        Route::Plan => Some(book::plan::view(model)),
-        Route::About => Some(book::about::view(model)),
+        Route::TrackRecord => whole(book::track_record::view, model),
+        Route::Plan => whole(book::plan::view, model),
+        Route::About => whole(book::about::view, model),
     }
+}
+
+/// Calls what draws a screen, by its address: so each stays a function by itself, and a start compiles the one that
+/// it shows, not all.
+#[inline(never)]
+fn whole(draw: fn(&Model) -> Page, model: &Model) -> Option<Page> {
+    Some(draw(model))
+}
+
+/// The same for the screen of one thing in the record.
+#[inline(never)]
+fn of_one(draw: fn(&Model, Id) -> Option<Page>, model: &Model, id: Id) -> Option<Page> {
+    draw(model, id)
 }
 
 /// A screen for what is not in the record.

@@ -5,6 +5,7 @@ use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent};
 use super::form::{Form, Texts};
 use crate::neck::MatchLimits;
+use crate::order;
 use crate::quantity::show;
 use crate::record::log::{Event, GluingSet, Id};
 use crate::record::queries::match_limits;
@@ -47,7 +48,7 @@ pub fn texts(limits: &MatchLimits) -> Texts {
         let text = show::number(*at(&mut set), 3);
         (field.key.to_owned(), text)
     };
-    LIMITS.iter().map(one).collect()
+    order::map_of(LIMITS.iter().map(one))
 }
 
 /// The limits in force.

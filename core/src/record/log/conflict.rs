@@ -4,6 +4,7 @@
 //! and at nothing else, so it is the same on every device and in every order of arrival. No line is ever
 //! dropped.
 
+use crate::order;
 use crate::record::log::id::Id;
 use crate::record::log::order_of_entries::in_order;
 use crate::record::log::standing::EventStatuses;
@@ -82,7 +83,7 @@ impl Conflict<'_> {
 /// Every value of an entry by the keys that lead to it.
 fn members_of(entry: &Entry) -> BTreeMap<String, String> {
     let mut found = BTreeMap::new();
-    let Ok(whole) = serde_json::from_str(&entry.to_line()) else {
+    let Ok(whole) = crate::json::from_str(&entry.to_line()) else {
         return found;
     };
     // A list of its own and not the stack: a line may be as deep as it likes.
@@ -234,7 +235,7 @@ pub(crate) fn choose(
             .max_by_key(|(line, entry)| surroundings.fit(line, entry, is_right(entry)))?;
         Some((*id, (line.clone(), is_right(entry))))
     };
-    variants.iter().filter_map(best).collect()
+    order::map_of(variants.iter().filter_map(best))
 }
 
 /// What the maker has said of conflicts: the last word that stands.

@@ -18,6 +18,7 @@ use crate::trade::{PriceBasis, TallyRule};
 use crate::verdict::{Criterion, Spec};
 use crate::wood::Dust;
 use rust_decimal::Decimal;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -268,6 +269,12 @@ pub struct WoodAdded {
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Withdrawn {}
 
+/// Kept out of what calls it: a start compiles the code of those happenings only that its record holds.
+#[inline(never)]
+fn read<T: DeserializeOwned>(body: &str) -> Result<T, serde_json::Error> {
+    crate::json::from_str(body)
+}
+
 macro_rules! events {
     ($($variant:ident, $name:literal, $body:ty, $doc:literal;)*) => {
         /// One event, or one from a newer version that this one does not know.
@@ -297,7 +304,7 @@ macro_rules! events {
             /// Reads a body of the named kind; `None` where this version knows no such kind.
             pub(crate) fn from_body(kind: &str, body: &str) -> Option<Result<Self, serde_json::Error>> {
                 match kind {
-                    $($name => Some(serde_json::from_str::<$body>(body).map(Event::$variant)),)*
+                    $($name => Some(read(body).map(Event::$variant)),)*
                     _ => None,
                 }
             }

@@ -3,6 +3,7 @@
 //! What a pile says of all its planks (moisture, wood temperature) caps every plank alike: it is told once, and
 //! ranks none of them.
 
+use crate::order;
 use crate::plank::{Field, Instruments, Reading, Readings};
 use crate::record::log::Id;
 use crate::record::state::State;
@@ -31,8 +32,7 @@ pub fn own_readings(state: &State, pile: Id, readings: &Readings) -> Readings {
     };
     let own = readings.iter();
     let own = own.filter(|(field, reading)| !from_pile(**field, reading));
-    own.map(|(field, reading)| (*field, reading.clone()))
-        .collect()
+    order::map_of(own.map(|(field, reading)| (*field, reading.clone())))
 }
 
 /// How the moisture of a pile stands under the spec of its visit; `None` where it is not known, or not asked for.
@@ -42,7 +42,7 @@ pub fn moisture_of_pile(
     instruments: &Instruments,
 ) -> Option<CriterionScore> {
     let visit = state.visit(state.pile(pile)?.opened.visit)?;
-    let said: Readings = said_of_pile(state, pile).into_iter().collect();
+    let said: Readings = order::map_of(said_of_pile(state, pile));
     let found = sheet(&said, &[], instruments, &visit.opened.spec);
     let mut scored = found.verdict.scored.into_iter();
     scored.find(|one| one.requirement.criterion == Criterion::Moisture)

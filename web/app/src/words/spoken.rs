@@ -7,9 +7,11 @@
 use super::Language;
 use super::line::Line;
 use std::cell::Cell;
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashMap};
 use std::fmt::Display;
 use std::sync::OnceLock;
+use stillwood_core::order;
 
 thread_local! {
     static SPOKEN: Cell<Language> = const { Cell::new(Language::English) };
@@ -132,7 +134,7 @@ impl Catalogue {
             if *first != 0 {
                 sentences.extend(begins_open.iter().cloned());
             }
-            sentences.sort_by_key(|one| std::cmp::Reverse(own_letters(&one.pattern)));
+            order::sort_by_key(sentences, |one| Reverse(own_letters(&one.pattern)));
         }
         Self {
             whole,

@@ -294,7 +294,7 @@ fn walks(candidates: &[PossiblePair], places: &Places) -> BTreeMap<Phones, Walk>
         let counts = (places.counts[phones.0], places.counts[phones.1]);
         Some((phones, Walk::of(steps, counts)?))
     };
-    steps.into_iter().filter_map(walk).collect()
+    order::map_of(steps.into_iter().filter_map(walk))
 }
 
 /// Pairs at the places where a common walk expects them, those that are candidates already left out; these are in

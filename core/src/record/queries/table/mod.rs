@@ -159,9 +159,8 @@ impl Table {
     /// taken cost what the tally of their visit says; any other costs what it would by itself.
     pub fn of(state: &State, instruments: &Instruments) -> Self {
         let visits = state.visits();
-        let charged: BTreeMap<Id, Charge> = visits
-            .flat_map(|visit| charges_of(state, visit.id))
-            .collect();
+        let charged = visits.flat_map(|visit| charges_of(state, visit.id));
+        let charged: BTreeMap<Id, Charge> = order::map_of(charged);
         let mut table = Self::default();
         for piece in state.planks() {
             let charge = charged.get(&piece.id).copied();
