@@ -5,7 +5,6 @@
 //! description of a plank, the description becomes a verdict, and decisions become entries of the
 //! record, whose fold is the state of every piece.
 
-pub mod json;
 pub mod neck;
 pub mod order;
 pub mod record;

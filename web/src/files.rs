@@ -301,9 +301,7 @@ impl App {
                 return app.act(Action::Book(book::Action::Kept(Default::default())));
             };
             let kept = match store.setting(KEPT).await {
-                Ok(Some(json)) => {
-                    stillwood_core::json::from_str(&json).map_err(|why| why.to_string())
-                }
+                Ok(Some(json)) => serde_json::from_str(&json).map_err(|why| why.to_string()),
                 Ok(None) => Ok(app.model(|model| model.settings.kept_by_older_version())),
                 Err(why) => Err(why.to_string()),
             };

@@ -113,7 +113,7 @@ pub(crate) async fn settle(
     sign: Option<String>,
     has_second_place: bool,
 ) -> Result<Identity, StoreError> {
-    let known: Option<Device> = match seen.map(stillwood_core::json::from_str) {
+    let known: Option<Device> = match seen.map(serde_json::from_str) {
         Some(Ok(device)) => Some(device),
         // nothing lost: it is listed as damaged, and kept aside before it is written over
         Some(Err(_)) | None => None,
@@ -152,8 +152,7 @@ pub(crate) async fn take(
             .with_setting(DEVICE, &text(serde_json::to_string(&device))?)
             .with_setting(SIGN, &text(serde_json::to_string(&device.sign))?);
         if let Some(there) = store.swap_setting(DEVICE, seen, &change).await? {
-            device =
-                stillwood_core::json::from_str(&there).map_err(|why| not_made(why.to_string()))?;
+            device = serde_json::from_str(&there).map_err(|why| not_made(why.to_string()))?;
             if let (Some(place), Some(secret)) = (place, &device.secret) {
                 keep_secret(place, secret);
             }

@@ -36,10 +36,7 @@ impl App {
         };
         let place = (!self.is_sample()).then(second_place).flatten(); // nothing lost: as at the start
         // Another window of this device may have taken one already.
-        let taken = match seen
-            .as_deref()
-            .map(stillwood_core::json::from_str::<Device>)
-        {
+        let taken = match seen.as_deref().map(serde_json::from_str::<Device>) {
             Some(Ok(there)) if there.id != device.id => Identity {
                 device: there,
                 notice: None,
@@ -93,8 +90,8 @@ impl App {
                 .with_setting(DEVICE, &text(&with_another)?)
                 .with_setting(SIGN, &sign);
             if let Some(there) = store.swap_setting(DEVICE, seen.as_deref(), &change).await? {
-                with_another = stillwood_core::json::from_str(&there)
-                    .map_err(|why| not_made(why.to_string()))?;
+                with_another =
+                    serde_json::from_str(&there).map_err(|why| not_made(why.to_string()))?;
             }
         }
         let notice = format!(

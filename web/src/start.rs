@@ -110,10 +110,10 @@ impl KeptTexts {
             let read = if key.starts_with(ASIDE) {
                 Err("it was kept aside, for it could not be read".to_owned())
             } else if let Some(form) = key.strip_prefix(FORM) {
-                let read = stillwood_core::json::from_str(json).map_err(|why| why.to_string());
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
                 read.map(|read| drop(self.forms.insert(form.to_owned(), read)))
             } else if let Some(screen) = key.strip_prefix(SHOWN) {
-                let read = stillwood_core::json::from_str(json).map_err(|why| why.to_string());
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
                 read.map(|read| drop(self.shown.insert(screen.to_owned(), read)))
             } else {
                 let read = Draft::from_json(json).map_err(|why| why.to_string());
@@ -138,12 +138,12 @@ impl KeptTexts {
                     self.damaged
                         .extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
                 }
-                SIGN => match stillwood_core::json::from_str(json) {
+                SIGN => match serde_json::from_str(json) {
                     Ok(sign) => self.sign = Some(sign),
                     Err(why) => self.damaged.push(Damage::of(place(), why.to_string())),
                 },
                 DEVICE => {
-                    if let Err(why) = stillwood_core::json::from_str::<Device>(json) {
+                    if let Err(why) = serde_json::from_str::<Device>(json) {
                         self.damaged.push(Damage::of(place(), why.to_string()));
                     }
                     self.device = Some(json.clone());

@@ -323,7 +323,7 @@ pub fn float_of(text: &str) -> Option<f64> {
     let whole = whole.trim_start_matches('0');
     let whole = if whole.is_empty() { "0" } else { whole };
     let fraction = if fraction.is_empty() { "0" } else { fraction };
-    crate::json::from_str(&format!("{minus}{whole}.{fraction}{exponent}")).ok()
+    serde_json::from_str(&format!("{minus}{whole}.{fraction}{exponent}")).ok()
 }
 
 #[cfg(test)]

@@ -396,7 +396,7 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
             touched(model)
         }
         FormAction::Reason(key, reason) => {
-            let chosen = stillwood_core::json::from_str(form.text(key));
+            let chosen = serde_json::from_str(form.text(key));
             // nothing lost: a list that this version can't read is one that it did not write
             let mut chosen: Vec<Reason> = chosen.unwrap_or_default();
             match chosen.iter().position(|one| *one == reason) {

@@ -55,7 +55,7 @@ impl Settings {
     /// Reads each setting for itself; what can't be read is as supplied, and told.
     pub fn read(json: &str) -> (Self, Vec<String>) {
         let mut settings = Self::default();
-        let found: Map<String, Value> = match stillwood_core::json::from_str(json) {
+        let found: Map<String, Value> = match serde_json::from_str(json) {
             Ok(found) => found,
             Err(why) => return (settings, vec![why.to_string()]),
         };
@@ -95,7 +95,7 @@ impl Settings {
 
     /// As they are kept, with what a newer version has among them.
     pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        let mut now = stillwood_core::json::from_str(&serde_json::to_string(self)?)?;
+        let mut now = serde_json::from_str(&serde_json::to_string(self)?)?;
         keep_unknown(&self.read, &mut now);
         serde_json::to_string(&now)
     }
@@ -110,7 +110,7 @@ fn take<T: DeserializeOwned>(
 ) {
     let Some(value) = found.get(key) else { return };
     // By way of a text: the reader of values is another one, which is compiled beside it for every type.
-    match stillwood_core::json::from_str(&value.to_string()) {
+    match serde_json::from_str(&value.to_string()) {
         Ok(value) => *into = value,
         Err(why) => wrong.push(format!("{key}: {why}")),
     }
@@ -220,8 +220,8 @@ mod tests {
         assert_eq!(wrong, Vec::<String>::new());
         settings.calendar.days.clear();
         settings.calendar.sequence = 5;
-        let back: Value = stillwood_core::json::from_str(&settings.to_json().unwrap_or_default())
-            .unwrap_or_default();
+        let back: Value =
+            serde_json::from_str(&settings.to_json().unwrap_or_default()).unwrap_or_default();
         assert_eq!(back["new"]["a"][0], 1);
         assert_eq!(back["calendar"]["colour"], "red");
         assert_eq!(back["calendar"]["sequence"], 5);

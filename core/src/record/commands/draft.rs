@@ -118,7 +118,7 @@ impl Draft {
     /// # Errors
     /// If it is not a draft.
     pub fn from_json(text: &str) -> Result<Self, serde_json::Error> {
-        crate::json::from_str(text)
+        serde_json::from_str(text)
     }
 }
 

@@ -57,7 +57,7 @@ impl<'a> Form<'a> {
     /// What stands as JSON in a field; `None` where nothing is chosen, or where a newer version chose what
     /// this one does not know.
     pub fn json<T: DeserializeOwned>(&self, key: &str) -> Option<T> {
-        crate::json::from_str(self.raw(key)).ok()
+        serde_json::from_str(self.raw(key)).ok()
     }
 
     /// Whether the maker said "yes, really" of what stands in a field now.
@@ -78,7 +78,7 @@ impl<'a> Form<'a> {
 /// Says "yes, really" of what stands in a field now.
 pub fn confirm(texts: &mut Texts, key: &str) {
     let known = texts.get(CONFIRMED);
-    let known = known.and_then(|json| crate::json::from_str(json).ok());
+    let known = known.and_then(|json| serde_json::from_str(json).ok());
     let mut confirmed: BTreeMap<String, String> = known.unwrap_or_default();
     let text = texts.get(key).cloned().unwrap_or_default();
     confirmed.insert(key.to_owned(), text);

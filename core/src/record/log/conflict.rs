@@ -83,7 +83,7 @@ impl Conflict<'_> {
 /// Every value of an entry by the keys that lead to it.
 fn members_of(entry: &Entry) -> BTreeMap<String, String> {
     let mut found = BTreeMap::new();
-    let Ok(whole) = crate::json::from_str(&entry.to_line()) else {
+    let Ok(whole) = serde_json::from_str(&entry.to_line()) else {
         return found;
     };
     // A list of its own and not the stack: a line may be as deep as it likes.

@@ -269,10 +269,11 @@ pub struct WoodAdded {
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Withdrawn {}
 
-/// Kept out of what calls it: a start compiles the code of those happenings only that its record holds.
+/// Reads what an event says. It is kept out of what calls it: a start compiles the code of those events only that its
+/// record holds.
 #[inline(never)]
 fn read<T: DeserializeOwned>(body: &str) -> Result<T, serde_json::Error> {
-    crate::json::from_str(body)
+    serde_json::from_str(body)
 }
 
 macro_rules! events {

@@ -38,7 +38,7 @@ pub fn visible_text(text: &str) -> Cow<'_, str> {
 pub(crate) fn visible_body(body: &str) -> Option<String> {
     let hidden = !body.is_ascii() && body.chars().any(is_hidden) || body.contains("\\u");
     let mut value = hidden
-        .then(|| crate::json::from_str::<Value>(body).ok())
+        .then(|| serde_json::from_str::<Value>(body).ok())
         .flatten()?;
     make_visible(&mut value).then(|| value.to_string())
 }

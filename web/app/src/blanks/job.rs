@@ -124,7 +124,7 @@ mod tests {
     fn a_job_goes_through_the_worker_and_is_done_to_its_end() {
         let job = job(6, 3);
         let json = serde_json::to_string(&job).unwrap_or_default();
-        let there: Job = stillwood_core::json::from_str(&json).unwrap_or(Job {
+        let there: Job = serde_json::from_str(&json).unwrap_or(Job {
             turn: 0,
             ..job.clone()
         });

@@ -45,7 +45,7 @@ pub struct Matching {
 pub fn woods_wanted(model: &Model) -> Vec<String> {
     // nothing lost: a list that this version can't read is one that it did not write
     let mut woods: Vec<String> =
-        stillwood_core::json::from_str(chosen(model, GLUE, "woods by place")).unwrap_or_default();
+        serde_json::from_str(chosen(model, GLUE, "woods by place")).unwrap_or_default();
     woods.resize(MOST_PLACES, String::new());
     woods
 }

@@ -45,7 +45,7 @@ impl Imports {
     pub fn read(texts: &[String]) -> Self {
         let mut imports = Self::default();
         for json in texts {
-            match stillwood_core::json::from_str(json) {
+            match serde_json::from_str(json) {
                 Ok(import) => imports.list.push(import),
                 Err(_) => imports.unread += 1,
             }

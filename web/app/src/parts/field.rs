@@ -271,8 +271,7 @@ fn select(
 fn reasons(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     let label = ui.w.field(field.key);
     // nothing lost: a list that this version can't read is one that it did not write
-    let chosen: Vec<Reason> =
-        stillwood_core::json::from_str(open.text(field.key)).unwrap_or_default();
+    let chosen: Vec<Reason> = serde_json::from_str(open.text(field.key)).unwrap_or_default();
     let of_the_shop = |reason: &&Reason| {
         matches!(
             reason.group(),

@@ -73,7 +73,7 @@ pub fn explain_a_strip(model: &Model, strip: usize) -> Option<Derivation> {
 /// What became of each strip, as the form has it.
 fn fates(open: &OpenForm, strips: usize) -> Vec<Fate> {
     // nothing lost: fates of another plan begin afresh
-    let fates: Vec<Fate> = stillwood_core::json::from_str(open.text(FATES.key)).unwrap_or_default();
+    let fates: Vec<Fate> = serde_json::from_str(open.text(FATES.key)).unwrap_or_default();
     if fates.len() == strips {
         fates
     } else {
@@ -120,7 +120,7 @@ pub fn typed_mark(model: &Model, name: &str, text: &str) -> Option<Texts> {
     let strips = planned(model, open, id).ok()?.plan.strips();
     // nothing lost: marks are kept by this version
     let mut marks: BTreeMap<usize, String> =
-        stillwood_core::json::from_str(open.text(MARKS.key)).unwrap_or_default();
+        serde_json::from_str(open.text(MARKS.key)).unwrap_or_default();
     marks.insert(strip, text.to_owned());
     let fates = as_json(&fates(open, strips));
     Some(Texts::from([

@@ -151,7 +151,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     let kept: Option<(String, Stage)> =
-        stillwood_core::json::from_str(shown::text(model, SCREEN, RACK)).unwrap_or_default();
+        serde_json::from_str(shown::text(model, SCREEN, RACK)).unwrap_or_default();
     let kept = kept.map(|(place, _)| place).filter(|place| has(place));
     model.racks.round.place = match places.as_slice() {
         [(only, _)] => Some(only.clone()),

@@ -20,7 +20,7 @@ pub fn place(model: &Model, screen: &str, name: &str) -> usize {
 /// Names that are chosen.
 pub fn list(model: &Model, screen: &str, name: &str) -> Vec<String> {
     // nothing lost: a list that can't be read is chosen anew
-    stillwood_core::json::from_str(text(model, screen, name)).unwrap_or_default()
+    serde_json::from_str(text(model, screen, name)).unwrap_or_default()
 }
 
 /// The names with one more, or with one fewer, as they are kept.

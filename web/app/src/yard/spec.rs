@@ -137,7 +137,7 @@ fn number(
 fn fatal(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     // nothing lost: a list that this version can't read is one that it did not write
     let chosen: Vec<DefectKind> =
-        stillwood_core::json::from_str(open.text(spec::FATAL.key)).unwrap_or_default();
+        serde_json::from_str(open.text(spec::FATAL.key)).unwrap_or_default();
     let toggled = |kind: DefectKind| {
         let mut next = chosen.clone();
         match next.iter().position(|one| *one == kind) {

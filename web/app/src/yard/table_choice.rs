@@ -46,7 +46,7 @@ pub(super) fn screen(model: &Model) -> &'static str {
 pub(super) fn shown<T: DeserializeOwned>(model: &Model, name: &str) -> Option<T> {
     let text = model.shown.get(screen(model))?.get(name)?;
     // nothing lost: a choice that this version can't read is one that it did not write
-    stillwood_core::json::from_str(text).ok()
+    serde_json::from_str(text).ok()
 }
 
 /// The spec that all planks are judged under, with its name; none is that of each plank's visit.

@@ -46,7 +46,7 @@ impl Name {
     pub(super) fn of(value: Option<&JsValue>) -> Option<Self> {
         let text = value?.as_string()?;
         // nothing lost: one that can't be read is as good as none, and the store is written again
-        stillwood_core::json::from_str(&text).ok()
+        serde_json::from_str(&text).ok()
     }
 
     pub(super) fn to_json(&self) -> Result<String, StoreError> {

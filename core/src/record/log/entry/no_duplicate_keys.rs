@@ -8,7 +8,10 @@ use std::fmt;
 
 /// Reads a JSON text into a value; a key that comes twice is an error.
 pub(crate) fn strict_value(text: &str) -> Result<Value, serde_json::Error> {
-    crate::json::read(text, Strict)
+    let mut deserializer = serde_json::Deserializer::from_str(text);
+    let value = Strict.deserialize(&mut deserializer)?;
+    deserializer.end()?;
+    Ok(value)
 }
 
 pub(crate) struct Strict;

@@ -147,7 +147,7 @@ impl Entry {
     /// With its texts as they were written.
     fn from_text(text: &str, limits: &Limits, from: From) -> Result<Self, EntryFault> {
         check_size(text, limits)?;
-        let frame: Frame<'_> = crate::json::from_str(text)
+        let frame: Frame<'_> = serde_json::from_str(text)
             .map_err(|said| EntryFault::from_json(text, 0, text, &said))?;
         // A fault that has a place is told by its place; the checksum finds all others.
         let body = frame.read_body(text)?;
@@ -446,7 +446,7 @@ impl Frame<'_> {
         let read = strict_value(raw).map_err(fault)?;
         let known: Value = std::str::from_utf8(&understood)
             .map_err(serde::de::Error::custom)
-            .and_then(crate::json::from_str)
+            .and_then(serde_json::from_str)
             .map_err(fault)?;
         // Before checksums, what was left to default was spelt out. Now a line's own bytes are kept.
         let spelt_out = self.v < FIRST_WITH_CHECKSUM && covers(&known, &read);

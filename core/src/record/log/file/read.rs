@@ -265,7 +265,7 @@ impl<'a> FileReader<'a> {
         let part = self.bytes.get(range).unwrap_or_default();
         // As a text, like all else: the reader of bytes is another one, which is compiled beside it.
         let text = std::str::from_utf8(part).ok();
-        let value = text.and_then(|text| crate::json::from_str(text).ok());
+        let value = text.and_then(|text| serde_json::from_str(text).ok());
         match value.map(Header::from_value) {
             Some(Ok(header)) => Ok(Some(header)),
             Some(Err(Some(name))) if name != FORMAT => {
