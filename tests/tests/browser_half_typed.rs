@@ -1,7 +1,6 @@
 //! Forms that are left half typed: what a reload and a browser killed in the midst of them leave, of every kind of
 //! form, in the very characters; and choices that are there again.
 
-use stillwood_core::record::State;
 use stillwood_tests::browser::steps::{self, OWN, field};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::laminates_ready;

@@ -103,6 +103,11 @@ fn works_out(tokens: &[TokenTree], at: usize) -> Option<String> {
     }
     let sign = sign_at(tokens, at)?;
     let before = tokens.get(at.checked_sub(1)?)?;
+    // `$( ... )*` repeats a part of a macro.
+    let repeats = at.checked_sub(2).and_then(|dollar| sign_at(tokens, dollar)) == Some('$');
+    if repeats && matches!(before, TokenTree::Group(_)) {
+        return None;
+    }
     let mut next = at + 1;
     // `<=`, `*=` and the like.
     if sign_at(tokens, next) == Some('=') {
@@ -148,6 +153,13 @@ mod tests {
 
     fn whats(text: &str) -> Vec<String> {
         found(text).into_iter().map(|(_, what)| what).collect()
+    }
+
+    #[test]
+    fn what_a_macro_repeats_is_no_product() {
+        let repeated = "macro_rules! all { ($($name:ident)* of) => { $(pub $name)* fields } }";
+        assert_eq!(whats(repeated), Vec::<String>::new());
+        assert_eq!(whats("let a = (b) * c;"), ["(b) * c"]);
     }
 
     #[test]

@@ -1,9 +1,10 @@
 //! What happened, in a line of plain words: for histories, for what is to be settled, brought in or deleted.
 
+use super::workshop::with_reasons;
 use super::{Spoken, Words, count, fill, show, spoken_name};
 use crate::words::show::feet;
 use rust_decimal::Decimal;
-use stillwood_core::plank::{DefectFound, Field, Reading, Reason, Seen, retyped, shown};
+use stillwood_core::plank::{DefectFound, Field, Reading, Seen, retyped, shown};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Decision, Event, EventStatus, Id, Judged, Measured, State};
 
@@ -47,12 +48,6 @@ words! {
         its_import_undone: "its import was undone",
         outvoted: "another correction counts",
     }
-}
-
-/// Reasons in a line, the main one first.
-pub fn reasons(of: &[Reason]) -> String {
-    let names: Vec<&str> = of.iter().map(|reason| spoken_name(reason.name())).collect();
-    names.join(", ")
 }
 
 impl EventWords {
@@ -231,13 +226,6 @@ fn as_typed(taken: &Reading) -> String {
     match taken.seen {
         Seen::ByEye => typed.spoken(),
         Seen::Measured => typed.to_owned(),
-    }
-}
-
-pub(super) fn with_reasons(said: String, why: &[Reason]) -> String {
-    match why.is_empty() {
-        true => said,
-        false => format!("{said}: {}", reasons(why)),
     }
 }
 

@@ -1,8 +1,8 @@
 //! What happened in the workshop, in a line, with the values as they were typed. A kind of event without its words
 //! does not compile.
 
-use super::{Language, Spoken, dates, fill, happened, spoken_language, words_of};
-use stillwood_core::plank::Reading;
+use super::{Language, Spoken, dates, fill, spoken_language, spoken_name, words_of};
+use stillwood_core::plank::{Reading, Reason};
 use stillwood_core::record::{
     Climate, Event, Glued, GrainSeen, MovementChecked, StressTest, Witness,
 };
@@ -55,6 +55,20 @@ words! {
         target_by: " by {day}",
         gluing_limits: "limits for gluing",
         rest_times: "rest times of {stage}: {months}",
+    }
+}
+
+/// Reasons in a line, the main one first.
+pub fn reasons(of: &[Reason]) -> String {
+    let names: Vec<&str> = of.iter().map(|reason| spoken_name(reason.name())).collect();
+    names.join(", ")
+}
+
+/// What was done, and why.
+pub(super) fn with_reasons(said: String, why: &[Reason]) -> String {
+    match why.is_empty() {
+        true => said,
+        false => format!("{said}: {}", reasons(why)),
     }
 }
 
@@ -229,12 +243,10 @@ impl WorkshopWords {
                 format!("{}: {}", read.room, joined(parts, "; "))
             }
             Event::Glued(glued) => self.glued(glued),
-            Event::Discarded(gone) => {
-                happened::with_reasons(self.discarded.to_owned(), &gone.reasons)
-            }
+            Event::Discarded(gone) => with_reasons(self.discarded.to_owned(), &gone.reasons),
             Event::Downgraded(down) => {
                 let said = self.downgraded.to_owned() + &with(self.downgraded_to, &down.to);
-                happened::with_reasons(said, &down.reasons)
+                with_reasons(said, &down.reasons)
             }
             Event::Missing(_) => self.missing.to_owned(),
             Event::Reserved(kept) => {

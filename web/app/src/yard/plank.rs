@@ -18,7 +18,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, capital, history_line, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::happened::reasons;
+use crate::words::workshop::reasons;
 use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use std::fmt::Display;
