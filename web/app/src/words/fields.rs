@@ -34,7 +34,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "Name of the wood" => "Name of the wood", "As the yard says it. Planks recorded under this name get its numbers.";
     "Botanical name" => "Botanical name", "If it is known.";
     "Note on the wood" => "Note on the wood";
-    "Shelf" => "Rack", "It arrived, was moved, or was found again.";
+    "Shelf" => "Rack", "Where it lies now.";
     "Step of the scale" => "Step of the scale", "The least that it shows, as 1 g.";
     "Witness stick" => "Witness stick", "A stick of the same wood that lies with it.";
     "Depth of the pins" => "Depth of the pins";
@@ -43,7 +43,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
         "It stands on edge: marked edge up, marked face to the right, as it stood in its plank.";
     "Grain on the marked face" => "Grain on the marked face", "The near end to the left, the marked edge up.";
     "Gap" => "Gap", "Plus: it opens, or the prongs spread. Minus: they close.";
-    "On the rack since" => "On the rack since";
+    "On the rack since" => "Since";
     "pieces left out" => "Which pieces";
     "chosen" => "Which";
     "reasons" => "Why", "The first is the main reason.";
