@@ -69,6 +69,8 @@ pub(super) struct Opened {
     /// Until the file was looked at and added.
     pub(super) import: f64,
     _profile: Folder,
+    // The page reads the file again.
+    _files: Folder,
 }
 
 /// Imports entries into a profile of its own.
@@ -97,5 +99,6 @@ pub(super) async fn opened(entries: Vec<Entry>, size: Device) -> Opened {
         server,
         import: took.as_f64().expect("a time"),
         _profile: profile,
+        _files: files,
     }
 }
