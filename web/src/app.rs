@@ -116,7 +116,9 @@ impl App {
                 millis: now.millis,
             };
             // nothing lost: without random numbers no id is made, and the maker is told so
-            if let Ok(fresh) = clock::random_for_ids(RANDOM_AT_HAND - model.random.len()) {
+            if let Ok(fresh) =
+                clock::random_for_ids(RANDOM_AT_HAND.saturating_sub(model.random.len()))
+            {
                 model.random.extend(fresh);
             }
             update(&mut model, action)

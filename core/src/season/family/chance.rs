@@ -141,7 +141,7 @@ impl Reckoning {
     }
 }
 
-/// A chance that no sum of thousands of them would show.
+/// A chance so small that thousands of such counts together change no chance that is shown.
 const NOTHING: f64 = 1e-24;
 
 /// The chance of a sum of two counts; what is over `most` counts as `most`. Most counts lie so far from the usual ones

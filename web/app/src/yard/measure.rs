@@ -227,13 +227,13 @@ pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
     let words = &ui.w.yard;
     let by = |sentence: &str, times: f64| fill(sentence, &[("by", &show::number(times, 0))]);
     let bow = drawn.plank.bow.map(|bow| drawn.exaggerated(in_mm(bow.gap)));
-    let larger = [
+    let said = [
+        (words.drawn_short, Some(drawn.shortened())),
         (words.drawn_larger, bow),
         (words.twist_larger, drawn.twist_exaggerated()),
     ];
-    let larger = larger.map(|(sentence, times)| Some(by(sentence, times.and_then(seen_larger)?)));
-    let said = std::iter::once(Some(by(words.drawn_short, drawn.shortened()))).chain(larger);
-    said.flatten().collect::<Vec<_>>().join(" ")
+    let said = said.map(|(sentence, times)| Some(by(sentence, times.and_then(seen_larger)?)));
+    said.into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
 /// How the plank stands so far, and what it comes to.

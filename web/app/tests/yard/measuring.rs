@@ -368,6 +368,15 @@ fn twist_turns_the_far_end_on_the_drawing_and_says_how_much_larger() {
 }
 
 #[test]
+fn a_length_that_is_drawn_whole_is_not_called_shorter() {
+    let mut desk = begun();
+    says(&desk, "Length drawn 3 times shorter.");
+    // Metres without their unit: it is asked about, and drawn as it stands.
+    typed(&mut desk, "2.62", "Next");
+    assert!(!is_said(&desk, "times shorter"), "{}", desk.reads());
+}
+
+#[test]
 fn a_twist_of_which_the_hand_is_not_known_is_drawn_both_ways_and_dashed() {
     let mut desk = begun();
     for text in ["2620", "214", "205", "193", "52", "20", "9", "4"] {
