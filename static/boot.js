@@ -53,7 +53,8 @@ async function compiled() {
     bytes = await response.arrayBuffer();
     if (await isWhole(bytes)) return WebAssembly.compile(bytes);
   }
-  throw new Error("a file of the app is damaged: " + MODULE.pathname.split("/").pop());
+  const damaged = new Error("a file of the app is damaged: " + MODULE.pathname.split("/").pop());
+  throw Object.assign(damaged, { isDamage: true });
 }
 
 async function isWhole(bytes) {
@@ -157,20 +158,22 @@ function fail(error) {
   console.error(error);
   const state = line("p", "Looking whether a file of Stillwood is damaged…");
   sayItFailed(error, state);
-  mendAndReload().then(
+  mendAndReload(error?.isDamage).then(
     (said) => { state.textContent = said; },
     (why) => { state.textContent = `Its files could not be looked at: ${why?.message ?? why}`; },
   );
 }
 
-// What was mended, or a newer version, is tried at once, but only once.
-async function mendAndReload() {
+// What was mended, or a newer version, is tried at once, but only once. A damaged file that is whole by now was mended
+// for another window, or for the page before this one.
+async function mendAndReload(isDamage) {
   const found = await mend();
-  if (found?.mended.length > 0 && mayReload()) {
+  const damaged = (found?.damaged ?? []).filter((path) => !found.mended.includes(path));
+  const isMended = found?.mended.length > 0 || (isDamage && found && damaged.length === 0);
+  if (isMended && mayReload()) {
     location.reload();
     return "A damaged file was fetched anew. Opening again…";
   }
-  const damaged = (found?.damaged ?? []).filter((path) => !found.mended.includes(path));
   if ((await newerVersion()) && mayReload()) {
     await reload();
     return "A newer version is there. Opening it…";

@@ -8,6 +8,7 @@ use std::io::{BufRead, BufReader};
 use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::Path;
 use std::process::{Child, Stdio};
+use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 use thirtyfour::WebDriver;
 use thirtyfour::error::WebDriverResult;
@@ -112,8 +113,12 @@ fn with_named_port(engine: Engine) -> (Child, String) {
     }
 }
 
+/// Two that start at the same time might choose the same port, and the same number for a display.
+static ONE_STARTS: Mutex<()> = Mutex::new(());
+
 /// A driver that has to be told its port: one that was free a moment ago.
 fn with_chosen_port(engine: Engine) -> (Child, String) {
+    let _turn = ONE_STARTS.lock().unwrap_or_else(PoisonError::into_inner);
     let free = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).and_then(|free| free.local_addr());
     let port = free.expect("a free port").port();
     let mut driver = engine

@@ -2,8 +2,8 @@
 //! is touched as a thumb would. Nothing here looks inside the app: what it asks is what is on the
 //! screen.
 //!
-//! `cargo xtask test --only browser-tests` builds the app and starts what uses this. One browser runs
-//! at a time, whatever the number of tests; see [`run`].
+//! `cargo xtask test --only browser-tests` builds the app and starts what uses this. As many browsers run at a time as
+//! the test harness has threads; each has a server, a driver and a profile of its own.
 
 mod chrome;
 mod dist;
@@ -25,7 +25,6 @@ pub use place::{Folder, program};
 pub use server::Server;
 pub use steps::{HOPPLE, Pile};
 
-use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 /// How long a condition may take to come true, on a slow machine that builds something else as well.
@@ -37,17 +36,13 @@ const WHOLE_TEST: Duration = Duration::from_secs(400);
 /// How often a condition is looked at.
 const LOOK_EVERY: Duration = Duration::from_millis(40);
 
-static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
-
-/// Runs a test with the browser to itself.
+/// Runs a test, for at most so long as one may take.
 pub fn run(test: impl Future<Output = ()>) {
     run_within(WHOLE_TEST, test);
 }
 
 /// The same with another limit.
 pub fn run_within(limit: Duration, test: impl Future<Output = ()>) {
-    // A test that failed has let go of its browser: the next may go on.
-    let _turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(1)
         .enable_all()

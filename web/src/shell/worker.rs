@@ -4,6 +4,7 @@
 
 use super::listen::{Listener, on_return};
 use super::store::name_and_message;
+use super::timer;
 use js_sys::Reflect;
 use std::cell::{Cell, RefCell};
 use std::rc::{Rc, Weak};
@@ -17,6 +18,10 @@ use web_sys::{
 
 /// Asking more often gains nothing: the maker is told at the next return to the app anyway.
 const ASK_EVERY_MS: f64 = 10.0 * 60.0 * 1000.0;
+
+/// A version that is asked to take over does so within this time, or is asked again.
+const TAKES_OVER_WITHIN_MS: i32 = 4000;
+const ASKED_AT_MOST: usize = 4;
 
 /// What there is to tell the maker.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -104,23 +109,33 @@ impl Bridge {
     /// is nothing to change over to.
     pub(crate) async fn take_over(&self) -> Result<bool, WorkerError> {
         let not_taken = |thrown: JsValue| WorkerError::TakingOver(reason(&thrown));
-        // Looked up now: a handle kept since the news may be of a version that is replaced already.
-        let registration = self.0.registration().await.map_err(not_taken)?;
-        let waiting = registration.and_then(|registration| registration.waiting());
-        match waiting {
-            Some(waiting) => {
-                self.0.asked.set(true);
-                let sent = message("take-over").and_then(|text| waiting.post_message(&text));
-                if let Err(thrown) = sent {
-                    self.0.asked.set(false);
-                    return Err(not_taken(thrown));
+        // Another tab may have changed over before: then only this page is still the old one.
+        let mut is_over = self.0.overtaken.get();
+        for _ in 0..ASKED_AT_MOST {
+            // Looked up at each turn: a version that waited may have been replaced by a newer one.
+            let registration = self.0.registration().await.map_err(not_taken)?;
+            let Some(waiting) = registration.and_then(|registration| registration.waiting()) else {
+                if is_over {
+                    reload().map_err(not_taken)?;
                 }
-                Ok(true)
+                return Ok(is_over);
+            };
+            self.0.asked.set(true);
+            let sent = message("take-over").and_then(|text| waiting.post_message(&text));
+            if let Err(thrown) = sent {
+                self.0.asked.set(false);
+                return Err(not_taken(thrown));
             }
-            // Another tab changed over before: only this page is still the old one.
-            None if self.0.overtaken.get() => reload().map_err(not_taken).map(|()| true),
-            None => Ok(false),
+            timer::sleep(TAKES_OVER_WITHIN_MS).await;
+            if !self.0.asked.get() {
+                return Ok(true); // it has taken over, and the page is being loaded anew
+            }
+            // A page that no worker serves, as after a forced reload, is not told that one took over.
+            is_over = true;
         }
+        self.0.asked.set(false);
+        let waits = "it goes on waiting".to_owned();
+        Err(WorkerError::TakingOver(waits))
     }
 
     /// Looks for a newer version now, whenever the last look was.

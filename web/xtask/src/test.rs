@@ -2,7 +2,9 @@
 
 use std::env;
 use std::fs;
+use std::num::NonZero;
 use std::process::Command;
+use std::thread;
 use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result, bail};
@@ -358,7 +360,8 @@ fn browser_tests() -> Result<Option<u64>> {
     fs::write(&skipped, "").context("no list of what is skipped")?;
     test.env("STILLWOOD_SKIPPED", &skipped);
     // What holds the siege to its word is tested in the library.
-    test.args(["--lib", "--test", "browser*"]);
+    test.args(["--lib", "--test", "browser", "--", "--test-threads"]);
+    test.arg(browsers_at_a_time().to_string());
     let count = some(count_tests(&mut test)?)?;
     let skipped = fs::read_to_string(&skipped).context("the list of what is skipped is gone")?;
     println!(
@@ -367,6 +370,11 @@ fn browser_tests() -> Result<Option<u64>> {
     );
     skipped.lines().for_each(|line| println!("  {line}"));
     Ok(count)
+}
+
+/// A browser waits more than it works: one more than the machine has cores.
+fn browsers_at_a_time() -> usize {
+    thread::available_parallelism().map_or(1, NonZero::get) + 1
 }
 
 fn browser_benches() -> Result<Option<u64>> {

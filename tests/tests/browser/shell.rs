@@ -183,6 +183,34 @@ fn a_damaged_file_is_fetched_anew_where_there_is_a_network() {
     });
 }
 
+/// The page before, or another window, may have had the file mended between this page's start and its own look.
+#[test]
+fn a_damaged_file_that_is_mended_meanwhile_is_tried_again() {
+    run(async {
+        let profile = Folder::new("next-meanwhile");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        ready_offline(&page).await;
+        let mended_before = "const ask = ServiceWorker.prototype.postMessage;\
+            ServiceWorker.prototype.postMessage = function (...asked) {\
+                if (asked[0].type !== 'mend') return ask.apply(this, asked);\
+                const { port1, port2 } = new MessageChannel();\
+                port1.onmessage = () => ask.apply(this, asked);\
+                ask.call(this, { type: 'mend' }, [port2]);\
+            };";
+        let planted = json!({ "source": mended_before });
+        page.cdp("Page.addScriptToEvaluateOnNewDocument", planted)
+            .await;
+        spoil(&page, MODULE, Spoilt::Flipped).await;
+        load_anew(&page).await;
+        page.stands().await;
+        turned_over(&page, 0).await;
+        browser.close().await;
+    });
+}
+
 #[test]
 fn without_a_network_it_says_so_and_the_record_is_saved_all_the_same() {
     run(async {

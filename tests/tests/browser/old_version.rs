@@ -2,9 +2,9 @@
 //! its build updates to this one with a half-typed plank and a second tab open, old tabs and new ones read each
 //! other, and every address that it ever had leads to the right screen.
 
-mod old_version;
+mod fixture;
 
-use old_version::{Dump, dist, stored, stored_ids};
+use fixture::{Dump, dist, stored, stored_ids};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;

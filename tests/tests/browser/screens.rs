@@ -18,9 +18,6 @@ use stillwood_tests::browser::{
 /// So long a walk over all screens may take on a machine that builds something else as well.
 const LIMIT: Duration = Duration::from_secs(900);
 
-/// The colours that Settings offers.
-const SCHEMES: [Scheme; 3] = [Scheme::Paper, Scheme::Shed, Scheme::Sun];
-
 /// What axe-core has against the screen. Letters have to stand out 7 to 1.
 const BY_THE_RULES: &str = "const found = await axe.run(document, { resultTypes: ['violations'],\
     ...(window.onlyColours\
@@ -188,90 +185,134 @@ async fn at_each_state(page: &Page, language: Language, files: &Folder, look: &s
     wrong
 }
 
-#[test]
-fn no_screen_in_any_language_or_colours_breaks_a_rule_of_axe() {
+/// Every screen and state in a language and colours, by the rules of axe.
+fn by_the_rules_of_axe(language: Language, scheme: Scheme) {
     run_within(LIMIT, async {
         let (profile, files) = (Folder::new("screens"), Folder::new("files"));
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.open(server.address()).await;
-        page.bring_axe().await;
-        let mut wrong = at_each(&page, &[Route::Today], BY_THE_RULES).await;
         steps::open_sample(&page, server.address()).await;
-        let screens = of_the_sample();
-        for language in Language::ALL {
-            // Colours are the same in every language, and they change nothing else.
-            let first = language == Language::ALL[0];
-            for scheme in SCHEMES
-                .into_iter()
-                .filter(|one| first || *one == SCHEMES[0])
-            {
-                choose(&page, language, scheme).await;
-                page.bring_axe().await;
-                let only_colours = scheme != SCHEMES[0];
-                page.js(
-                    "window.onlyColours = arguments[0]",
-                    vec![json!(only_colours)],
-                )
-                .await;
-                let of = format!("{}, {scheme:?}", language.own_name());
-                let found = at_each(&page, &screens, BY_THE_RULES).await;
-                wrong.extend(found.into_iter().map(|one| format!("{of}: {one}")));
-                let found = at_each_state(&page, language, &files, BY_THE_RULES).await;
-                wrong.extend(found.into_iter().map(|one| format!("{of}, {one}")));
-            }
-        }
+        choose(&page, language, scheme).await;
+        page.bring_axe().await;
+        // Colours are the same in every language, and they change nothing else.
+        let only_colours = scheme != Scheme::Paper;
+        page.js(
+            "window.onlyColours = arguments[0]",
+            vec![json!(only_colours)],
+        )
+        .await;
+        let mut wrong = at_each(&page, &of_the_sample(), BY_THE_RULES).await;
+        wrong.extend(at_each_state(&page, language, &files, BY_THE_RULES).await);
         assert!(wrong.is_empty(), "{}", wrong.join("\n"));
         browser.close().await;
     });
 }
 
 #[test]
-fn on_every_screen_targets_are_large_and_nothing_is_cut_off() {
+fn the_start_of_an_empty_record_breaks_no_rule_of_axe() {
+    run_within(LIMIT, async {
+        let profile = Folder::new("start");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        page.bring_axe().await;
+        let wrong = at_each(&page, &[Route::Today], BY_THE_RULES).await;
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+        browser.close().await;
+    });
+}
+
+#[test]
+fn no_screen_in_english_breaks_a_rule_of_axe() {
+    by_the_rules_of_axe(Language::English, Scheme::Paper);
+}
+
+#[test]
+fn no_screen_in_german_breaks_a_rule_of_axe() {
+    by_the_rules_of_axe(Language::German, Scheme::Paper);
+}
+
+#[test]
+fn no_screen_in_the_dark_scheme_breaks_a_rule_of_axe() {
+    by_the_rules_of_axe(Language::English, Scheme::Shed);
+}
+
+#[test]
+fn no_screen_in_the_sun_scheme_breaks_a_rule_of_axe() {
+    by_the_rules_of_axe(Language::English, Scheme::Sun);
+}
+
+/// Every screen and state in a language, on windows of these sizes with letters of so many per cent: targets are
+/// large and nothing is cut off.
+fn laid_out_well(language: Language, windows: [(u32, u32, u32); 2]) {
     run_within(LIMIT, async {
         let (profile, files) = (Folder::new("layouts"), Folder::new("files"));
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         steps::open_sample(&page, server.address()).await;
+        choose(&page, language, Scheme::Paper).await;
         let screens = of_the_sample();
         let audit = include_str!("audit.js");
         let mut wrong = Vec::new();
-        for language in Language::ALL {
-            choose(&page, language, Scheme::Paper).await;
-            for (width, height, letters) in [
-                (320, 560, 100),
-                (390, 844, 100),
-                (768, 1024, 100),
-                (1440, 900, 100),
-                (390, 844, 200),
-                (320, 560, 200),
-            ] {
-                let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 1000 });
-                page.cdp("Emulation.setDeviceMetricsOverride", size).await;
-                // As the letters of the device are set.
-                let larger = format!("document.documentElement.style.fontSize = '{letters}%'");
-                page.js(&larger, vec![]).await;
-                page.wait_for(
-                    "the size",
-                    "innerWidth === arguments[0]",
-                    vec![json!(width)],
-                )
-                .await;
-                let of = format!(
-                    "{}, {width} × {height}, letters {letters} %",
-                    language.own_name()
-                );
-                let found = at_each(&page, &screens, audit).await;
-                wrong.extend(found.into_iter().map(|one| format!("{of}: {one}")));
-                let found = at_each_state(&page, language, &files, audit).await;
-                wrong.extend(found.into_iter().map(|one| format!("{of}, {one}")));
-            }
+        for (width, height, letters) in windows {
+            let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 1000 });
+            page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+            // As the letters of the device are set.
+            let larger = format!("document.documentElement.style.fontSize = '{letters}%'");
+            page.js(&larger, vec![]).await;
+            page.wait_for(
+                "the size",
+                "innerWidth === arguments[0]",
+                vec![json!(width)],
+            )
+            .await;
+            let of = format!("{width} × {height}, letters {letters} %");
+            let found = at_each(&page, &screens, audit).await;
+            wrong.extend(found.into_iter().map(|one| format!("{of}: {one}")));
+            let found = at_each_state(&page, language, &files, audit).await;
+            wrong.extend(found.into_iter().map(|one| format!("{of}, {one}")));
         }
         assert!(wrong.is_empty(), "{}", wrong.join("\n"));
         browser.close().await;
     });
+}
+
+/// Widths and heights of windows, with the size of the letters in per cent.
+const SMALL_WINDOWS: [(u32, u32, u32); 2] = [(320, 560, 100), (390, 844, 100)];
+const LARGE_WINDOWS: [(u32, u32, u32); 2] = [(768, 1024, 100), (1440, 900, 100)];
+const LARGE_LETTERS: [(u32, u32, u32); 2] = [(390, 844, 200), (320, 560, 200)];
+
+#[test]
+fn on_small_windows_in_english_targets_are_large_and_nothing_is_cut_off() {
+    laid_out_well(Language::English, SMALL_WINDOWS);
+}
+
+#[test]
+fn on_small_windows_in_german_targets_are_large_and_nothing_is_cut_off() {
+    laid_out_well(Language::German, SMALL_WINDOWS);
+}
+
+#[test]
+fn on_large_windows_in_english_targets_are_large_and_nothing_is_cut_off() {
+    laid_out_well(Language::English, LARGE_WINDOWS);
+}
+
+#[test]
+fn on_large_windows_in_german_targets_are_large_and_nothing_is_cut_off() {
+    laid_out_well(Language::German, LARGE_WINDOWS);
+}
+
+#[test]
+fn with_large_letters_in_english_targets_are_large_and_nothing_is_cut_off() {
+    laid_out_well(Language::English, LARGE_LETTERS);
+}
+
+#[test]
+fn with_large_letters_in_german_targets_are_large_and_nothing_is_cut_off() {
+    laid_out_well(Language::German, LARGE_LETTERS);
 }
 
 /// Sizes of a phone: upright, the smallest, on its side.

@@ -139,6 +139,42 @@ fn the_sample_opens_and_closes_without_a_network() {
     });
 }
 
+/// A page that was loaded past the worker, as a forced reload does, is not told when a worker takes over.
+#[test]
+fn a_page_that_no_worker_serves_goes_over_to_a_new_version_too() {
+    run(async {
+        let (profile, dist) = (Folder::new("unserved"), Dist::copy());
+        let server = Server::of(dist.path());
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        ready_offline(&page).await;
+        browser_started(&page).await;
+        mark_page(&page).await;
+        page.cdp("Page.reload", json!({ "ignoreCache": true }))
+            .await;
+        page.wait_for("the page anew", "!window.__same", vec![])
+            .await;
+        page.stands().await;
+        let served = page.js("return !!navigator.serviceWorker.controller", vec![]);
+        assert_eq!(served.await, json!(false));
+        let second = dist.release();
+        look(&page).await;
+        waits(&page, &second).await;
+        page.go_to("#/yard").await;
+        page.see("#notices", "A new version is ready").await;
+        steps::press(&page, "Update now").await;
+        page.wait_for(
+            "the new version",
+            "document.querySelector('meta[name=build]')?.content === arguments[0]",
+            vec![json!(second)],
+        )
+        .await;
+        page.stands().await;
+        browser.close().await;
+    });
+}
+
 #[test]
 fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
     run(async {
