@@ -2,7 +2,9 @@
 
 use super::draft::Draft;
 use super::draft::field_key;
-use super::draft_readings::{WeighedBy, defect_from_key, draft_readings, understood};
+use super::draft_readings::{
+    DraftReadings, WeighedBy, defect_from_key, draft_readings, understood,
+};
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
@@ -15,6 +17,7 @@ use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, S
 use crate::record::queries::{own_readings, proposal, sheet_of, wood_named, wood_of};
 use crate::record::state::{Piece, State};
 use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
+use std::mem;
 
 /// The stored name of the plank's own wood, for what is wrong with it.
 pub const WOOD: &str = "species";
@@ -63,17 +66,10 @@ pub fn plank_setting(state: &State, draft: &Draft) -> Option<PlankSetting> {
     })
 }
 
-/// The sheet of a draft, with the evaluation as it may be shown: no score and no recommendation before one
+/// The sheet of what a draft of a pile says, with the evaluation as it may be shown: no score and no recommendation before one
 /// criterion of the spec was looked at on the plank itself.
-pub fn draft_sheet(
-    draft: &Draft,
-    weighed_by: WeighedBy,
-    units: Units,
-    spec: &Spec,
-    context: &Context<'_>,
-) -> Sheet {
-    let read = draft_readings(draft, weighed_by, units);
-    let own = own_readings(context.state, draft.pile, &read.readings);
+pub fn draft_sheet(read: &DraftReadings, pile: Id, spec: &Spec, context: &Context<'_>) -> Sheet {
+    let own = own_readings(context.state, pile, &read.readings);
     let mut sheet = sheet(&read.readings, &read.defects, context.instruments, spec);
     let moisture_is_own = own.contains_key(&Field::Moisture);
     let looked = looked_at(&sheet.verdict, spec, moisture_is_own);
@@ -85,8 +81,8 @@ pub fn draft_sheet(
 pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled, FieldErrors> {
     let Deciding { draft, units, .. } = *deciding;
     let state = context.state;
-    let read = draft_readings(draft, deciding.weighed_by, units);
-    let mut errors = read.errors;
+    let mut read = draft_readings(draft, deciding.weighed_by, units);
+    let mut errors = mem::take(&mut read.errors);
     let letters = draft.species.trim().chars().count();
     if letters > NAME_LETTERS {
         let start = draft.species.trim().chars().take(20).collect();
@@ -99,7 +95,7 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     let Some(setting) = setting.filter(|_| errors.is_empty()) else {
         return Err(errors);
     };
-    let verdict = draft_sheet(draft, deciding.weighed_by, units, &setting.spec, context).verdict;
+    let verdict = draft_sheet(&read, draft.pile, &setting.spec, context).verdict;
     let questions = match deciding.decision {
         Decision::Take if !deciding.confirmed => {
             questions(deciding, &setting, &read.readings, &read.defects, context)

@@ -35,10 +35,9 @@ pub fn end_grain(at: Box2, scale: f64, rings: Option<&Rings>, colour: &str, clip
                 None => {},
                 Some(Rings::Angle(angle)) => {
                     @let reach = at.w + at.h;
-                    @for step in -16_i32..=16 {
-                        path d={ "M" (n(-reach)) " " (n(f64::from(step) * apart)) "H" (n(reach)) }
-                            transform={ "translate(" (n(middle_x)) " " (n(middle_y)) ") rotate(" (n(-in_degrees(*angle))) ")" } {}
-                    }
+                    @let lines = (-16_i32..=16).map(|step| format!("M{} {}H{}", n(-reach), n(f64::from(step) * apart), n(reach)));
+                    path d=(lines.collect::<String>())
+                        transform={ "translate(" (n(middle_x)) " " (n(middle_y)) ") rotate(" (n(-in_degrees(*angle))) ")" } {}
                 }
                 Some(Rings::Arc { chord, dip, pith }) => {
                     @if let Ok(radius) = ring_radius(&mut TraceOff, *chord, *dip) {

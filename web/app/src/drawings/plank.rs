@@ -5,6 +5,7 @@
 
 use super::end_grain::{Box2, end_grain};
 use maud::{Markup, html};
+use std::ops::Range;
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::{Hand, Plank, end_turned, mean_of_stations};
 use stillwood_core::quantity::{in_degrees, in_mm};
@@ -164,13 +165,7 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
         svg.plank viewBox={ "0 0 " (LENGTH) " " (n(height)) } aria-hidden="true" {
             clipPath #face { path d=(outline) {} }
             path.wood d=(outline) fill=(drawn.colour) {}
-            g.grain clip-path="url(#face)" {
-                @let lean = rise.unwrap_or(0.0) * LENGTH;
-                @for line in -12_i32..24 {
-                    @let from = f64::from(line) * 7.0 + y - least / 2.0;
-                    path d={ "M0 " (n(from + lean / 2.0)) "L" (LENGTH) " " (n(from - lean / 2.0)) } fill="none" {}
-                }
-            }
+            (grain("face", -12..24, 7.0, top, rise.unwrap_or(0.0)))
             @if let Some(parts) = drawn.parts {
                 g class=(if narrow(parts, drawn.across()) { "parts narrow" } else { "parts" }) {
                     @for along in &parts.along {
@@ -202,6 +197,20 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
     }
 }
 
+/// Lines of grain in an outline, so far apart, the first of the plank at `top`. They are one path: a drawing that changes
+/// at every key is patched quickly so.
+fn grain(outline: &str, lines: Range<i32>, apart: f64, top: f64, rise: f64) -> Markup {
+    let half = rise * LENGTH / 2.0;
+    let line = |line: i32| {
+        let y = f64::from(line) * apart + top;
+        format!("M0 {}L{LENGTH} {}", n(y + half), n(y - half))
+    };
+    let all: String = lines.map(line).collect();
+    html! {
+        g.grain clip-path={ "url(#" (outline) ")" } { path d=(all) fill="none" {} }
+    }
+}
+
 /// The edge, the marked face up and the near end to the left.
 pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
     let plank = drawn.plank;
@@ -226,12 +235,7 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
         svg.plank viewBox={ "0 0 " (LENGTH) " " (n(height)) } aria-hidden="true" {
             clipPath #edge { path d=(outline) {} }
             path.wood d=(outline) fill=(drawn.colour) {}
-            g.grain clip-path="url(#edge)" {
-                @for line in -12_i32..16 {
-                    @let from = f64::from(line) * 5.0 + top;
-                    path d={ "M0 " (n(from + rise * middle)) "L" (LENGTH) " " (n(from - rise * middle)) } fill="none" {}
-                }
-            }
+            (grain("edge", -12..16, 5.0, top, rise))
             @if plank.bow.is_some() { path.string d={ "M0 " (n(top)) "H" (LENGTH) } fill="none" {} }
             path class=(if looked { "outline" } else { "outline dashed" }) d=(outline) fill="none" {}
         }

@@ -113,10 +113,8 @@ pub fn slot(of: &Slot) -> Markup {
                             g class=(class) {
                                 @if let Some(lean) = of.rings {
                                     g.rings {
-                                        @for step in -20_i32..=20 {
-                                            @let x = n(f64::from(step) * 9.0);
-                                            path d={ "M" (x) " " (n(-reach)) "V" (n(reach)) } transform={ "rotate(" (n(lean)) ")" } {}
-                                        }
+                                        @let lines = (-20_i32..=20).map(|step| format!("M{} {}V{}", n(f64::from(step) * 9.0), n(-reach), n(reach)));
+                                        path d=(lines.collect::<String>()) transform={ "rotate(" (n(lean)) ")" } {}
                                     }
                                 }
                                 path.corner d={ "M" (n(w / 2.0)) " " (n(-h / 2.0)) "h" (n(-corner)) "l" (n(corner)) " " (n(corner)) "z" } {}

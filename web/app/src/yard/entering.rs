@@ -204,9 +204,8 @@ impl Entering {
         draft_readings(&self.draft, self.weighs, model.units())
     }
 
-    /// The questions that its readings raise together.
-    pub fn warnings(&self, model: &Model) -> Vec<FieldWarning> {
-        let read = self.readings(model);
+    /// The questions that what was read raises together.
+    pub fn warnings(&self, model: &Model, read: &DraftReadings) -> Vec<FieldWarning> {
         plank_warnings(
             &read.readings,
             &self.named(model),
@@ -217,13 +216,12 @@ impl Entering {
 
     /// The sheet of what is typed so far.
     pub fn sheet(&self, model: &Model) -> Sheet {
-        draft_sheet(
-            &self.draft,
-            self.weighs,
-            model.units(),
-            &self.spec,
-            &model.context(),
-        )
+        self.sheet_of(model, &self.readings(model))
+    }
+
+    /// The sheet of what was read.
+    pub fn sheet_of(&self, model: &Model, read: &DraftReadings) -> Sheet {
+        draft_sheet(read, self.draft.pile, &self.spec, &model.context())
     }
 
     /// The wood: its own, or that of its pile.

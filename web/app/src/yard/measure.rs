@@ -14,7 +14,7 @@ use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, Hand, Plank, Seen, Understood, Warning, describe, eye_steps};
 use stillwood_core::quantity::{Length, in_mm};
-use stillwood_core::record::{Id, WeighedBy, queries};
+use stillwood_core::record::{DraftReadings, Id, WeighedBy, queries};
 use stillwood_core::wood::Species;
 
 /// The screen.
@@ -38,8 +38,12 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "drawing", "main", |ui| {
             drawing(ui, entering, &plank, wood.as_ref())
         })
-        .with(model, "standing", "section", |ui| standing(ui, entering))
-        .with(model, "active-field", "section", |ui| active(ui, entering))
+        .with(model, "standing", "section", |ui| {
+            standing(ui, entering, &read)
+        })
+        .with(model, "active-field", "section", |ui| {
+            active(ui, entering, &read)
+        })
         .with(model, "toast", "div", toast)
         .with(model, "keypad", "footer", |ui| keys(ui, entering));
     Some(page)
@@ -237,7 +241,7 @@ pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
 }
 
 /// How the plank stands so far, and what it comes to.
-fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
+fn standing(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
     let words = &ui.w.yard;
     let PlankSoFar {
         segments,
@@ -246,7 +250,7 @@ fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
         news,
         sheet,
         ..
-    } = reading_of(ui.model, entering);
+    } = reading_of(ui.model, entering, read);
     let charged = entering.charged(ui.model, &sheet);
     html! {
         button.standing type="button" data-press=(ui.press(Route::Verdict(entering.piece))) {
@@ -264,7 +268,7 @@ fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
 }
 
 /// What is typed in, large, with what was understood; steps of the eye; a question.
-fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
+fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
     let Some(field) = entering.active else {
         return html! {};
     };
@@ -284,7 +288,7 @@ fn active(ui: &Ui<'_>, entering: &Entering) -> Markup {
             }
         }
         @if let Some(warning) = understood.warning() { (question(ui, warning)) }
-        @else if let Some(warning) = together(ui, entering, field) { (question(ui, &warning)) }
+        @else if let Some(warning) = together(ui, entering, read, field) { (question(ui, &warning)) }
         (ways(ui, entering, field))
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
@@ -336,8 +340,13 @@ fn ways(ui: &Ui<'_>, entering: &Entering, field: Field) -> Markup {
 const RING_FIELDS: [Field; 3] = [Field::RingAngle, Field::RingChord, Field::RingDip];
 
 /// A question that the other fields raise about this one.
-fn together(ui: &Ui<'_>, entering: &Entering, field: Field) -> Option<Warning> {
-    let asked = entering.warnings(ui.model).into_iter();
+fn together(
+    ui: &Ui<'_>,
+    entering: &Entering,
+    read: &DraftReadings,
+    field: Field,
+) -> Option<Warning> {
+    let asked = entering.warnings(ui.model, read).into_iter();
     asked
         .filter(|one| one.field == field)
         .map(|one| one.warning)

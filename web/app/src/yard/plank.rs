@@ -109,7 +109,7 @@ pub fn standing(model: &Model, piece: &Piece, spec: &Spec) -> PlankSoFar {
     let own = own_readings(model.state(), piece.pile, &piece.readings_in_use());
     let shared =
         |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);
-    standing_of(model, spec, sheet, &shared, Vec::new())
+    standing_of(model, spec, sheet, &shared)
 }
 
 fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {

@@ -14,11 +14,11 @@ use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use stillwood_core::neck::PartCount;
-use stillwood_core::plank::{Field, defect_warnings};
+use stillwood_core::plank::Field;
 use stillwood_core::quantity::Conformance;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::queries::own_readings;
-use stillwood_core::record::{Decision, Id, queries};
+use stillwood_core::record::{Decision, DraftReadings, Id, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
     Advice, Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, Requirement,
@@ -36,8 +36,6 @@ pub struct PlankSoFar {
     pub all: usize,
     /// What is near or beyond its limit.
     pub news: Option<(Judged, String)>,
-    /// Questions that the readings raise together.
-    pub questions: Vec<String>,
     /// Everything that was worked out.
     pub sheet: Sheet,
 }
@@ -52,20 +50,13 @@ fn judged(scored: &CriterionScore, all_looked: bool) -> Judged {
     }
 }
 
-/// How a plank stands so far.
-pub fn reading_of(model: &Model, entering: &Entering) -> PlankSoFar {
-    let read = entering.readings(model);
+/// How a plank stands so far, by what was read of it.
+pub fn reading_of(model: &Model, entering: &Entering, read: &DraftReadings) -> PlankSoFar {
     let own = own_readings(model.state(), entering.draft.pile, &read.readings);
     let shared =
         |criterion| criterion == Criterion::Moisture && !own.contains_key(&Field::Moisture);
-    let questions = questions(model, entering);
-    standing_of(
-        model,
-        &entering.spec,
-        entering.sheet(model),
-        &shared,
-        questions,
-    )
+    let sheet = entering.sheet_of(model, read);
+    standing_of(model, &entering.spec, sheet, &shared)
 }
 
 /// How a plank stands under a spec. `shared` says whether a criterion was read on the pile, not on the plank.
@@ -74,7 +65,6 @@ pub fn standing_of(
     spec: &Spec,
     sheet: Sheet,
     shared: &dyn Fn(Criterion) -> bool,
-    questions: Vec<String>,
 ) -> PlankSoFar {
     let words = &model.words().yard;
     let verdict = &sheet.verdict;
@@ -139,19 +129,8 @@ pub fn standing_of(
         looked,
         all: spec.criteria.len(),
         news,
-        questions,
         sheet,
     }
-}
-
-fn questions(model: &Model, entering: &Entering) -> Vec<String> {
-    let read = entering.readings(model);
-    let of_fields = entering.warnings(model).into_iter();
-    let of_defects = defect_warnings(&read.readings, &read.defects, model.units());
-    of_fields
-        .map(|one| one.warning.question)
-        .chain(of_defects.into_iter().map(|(_, one)| one.question))
-        .collect()
 }
 
 /// Feet, price and parts held, as far as the plank was measured.
@@ -308,7 +287,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     if entering.rejecting.is_some() {
         return Some(super::reasons::rejecting(model, entering));
     }
-    let standing = reading_of(model, entering);
+    let standing = reading_of(model, entering, &entering.readings(model));
     let named = entering.named(model);
     let wood = queries::wood_of(model.state(), &named);
     let mark = &entering.draft.mark;
