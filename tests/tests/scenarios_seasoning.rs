@@ -199,6 +199,45 @@ fn moved_since_last_flat() {
     assert!((in_mm(crook(last).standard) - by_eye).abs() < 1e-9);
 }
 
+/// A gap whose side nobody noted lies where it lay while nothing moves; once it is read again, it may lie on the other.
+#[test]
+fn what_did_not_move_lies_on_the_side_where_it_lay() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let piece = phone.crosscut(plank, &[("A7a", 80.0, 1030.0)])[0];
+    phone.rest(piece, Stage::Laminates, "");
+    let crook = |phone: &Phone| {
+        let state = phone.state();
+        let checks = queries::moved(&state, state.piece(piece).unwrap(), feeler());
+        let last = checks.last().unwrap().changes.clone().unwrap();
+        let crook = last.into_iter().find(|change| change.warp == Warp::Crook);
+        crook.unwrap()
+    };
+    let gaps = [
+        (Field::Bow, "0.3"),
+        (Field::Twist, "0.1"),
+        (Field::Crook, "0.1"),
+    ];
+    phone.set_day("2026-11-03");
+    phone.check(piece, &gaps);
+    for day in ["2026-12-03", "2027-01-03"] {
+        phone.set_day(day);
+        phone.nothing_moved(piece);
+        let change = crook(&phone);
+        assert_eq!(change.movement, Some(Movement::Steady), "{day}");
+        assert_eq!(change.at_most.map(in_mm), Some(0.0));
+    }
+    phone.set_day("2027-02-03");
+    phone.check(piece, &gaps);
+    let change = crook(&phone);
+    assert_eq!(change.movement, Some(Movement::TooClose));
+    assert!((in_mm(change.at_most.unwrap()) - 0.2).abs() < 1e-9);
+    // Nothing moves after it, but on which side it came to lie is still not known.
+    phone.set_day("2027-03-03");
+    phone.nothing_moved(piece);
+    assert_eq!(crook(&phone).movement, Some(Movement::TooClose));
+}
+
 #[test]
 fn a_date_and_two_checks_end_a_rest() {
     let (phone, _, _) = to_the_rack();

@@ -39,6 +39,11 @@ pub enum Asked {
 
 /// A computed figure: a key that tells how it was worked out.
 pub fn figure(ui: &Ui<'_>, name: &str, figure: &str, of: Asked) -> Markup {
+    figure_as(ui, name, figure, figure, of)
+}
+
+/// The same where something shorter stands on the screen.
+pub fn figure_as(ui: &Ui<'_>, name: &str, figure: &str, shown: &str, of: Asked) -> Markup {
     let label = fill(
         ui.w.common.worked_out_label,
         &[("name", &name), ("figure", &figure)],
@@ -49,6 +54,6 @@ pub fn figure(ui: &Ui<'_>, name: &str, figure: &str, of: Asked) -> Markup {
         of,
     };
     html! {
-        button.figure type="button" aria-label=(label) data-press=(ui.press(action)) { (figure) }
+        button.figure type="button" aria-label=(label) data-press=(ui.press(action)) { (shown) }
     }
 }

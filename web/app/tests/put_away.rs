@@ -154,3 +154,32 @@ fn the_parts_of_a_cut_are_set_to_rest_together_from_the_page_of_what_was_cut() {
     desk.go(Route::RestParts(cut));
     says(&desk, "No part of it waits to be set to rest.");
 }
+
+/// A rest that is over leads to the rack that is looked over; what was never measured there is measured first.
+#[test]
+fn what_has_rested_is_looked_over_from_today_in_the_order_of_its_marks() {
+    let mut desk = sample();
+    let cut = piece(&desk, "K7-13-M b");
+    desk.go(Route::Cut(cut));
+    press(&mut desk, "Record the cut");
+    press(&mut desk, "Set to rest");
+    desk.type_into("Shelf", "lamella shelf");
+    press(&mut desk, "Set 10 parts to rest");
+    desk.model.now.day = "2028-01-10".to_owned();
+    desk.go(Route::Racks);
+    press(&mut desk, "By day");
+    press(&mut desk, "10 laminates of K7-13-M");
+    let reads = desk.reads();
+    let at = |mark: &str| {
+        reads
+            .find(mark)
+            .unwrap_or_else(|| panic!("{mark}: {reads}"))
+    };
+    assert!(at("K7-13-M b2") < at("K7-13-M b10"), "{reads}");
+    desk.go(Route::Today);
+    press(&mut desk, "Look over Lamella shelf");
+    assert_eq!(desk.model.route, Route::LookOver);
+    says(&desk, "0 of 10 looked over");
+    press(&mut desk, "Measure it");
+    says(&desk, "Save, next");
+}

@@ -9,6 +9,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::RestLine;
+use crate::record::queries::marks::compare_marks;
 use crate::record::queries::rests::place_of;
 use crate::record::state::{Piece, State};
 use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room};
@@ -124,6 +125,12 @@ impl Due {
         }
     }
 
+    /// Its day has come, and it was not looked over often enough to tell how it stands.
+    pub fn lacks_looks(&self) -> bool {
+        let open = [MeasureKey::NotChecked, MeasureKey::TooClose];
+        matches!(&self.waits, Waits::Rest(_, Ok(ready)) if open.contains(&ready.measure))
+    }
+
     /// Its weight says that it has not come to rest.
     pub fn weight_changes(&self) -> bool {
         match &self.waits {
@@ -220,11 +227,17 @@ pub fn due(state: &State, resting: Vec<RestLine>, today: NaiveDate, scale: Mass)
     lines.extend(resting.into_iter().map(|line| due_of_rest(state, line)));
     let planks = queries::stock(state).filter(|p| p.work.kind == PieceKind::Plank);
     lines.extend(planks.filter_map(|piece| due_in_room(state, piece, today, scale)));
-    order::sort_by(&mut lines, |a, b| {
-        let key = |line: &Due| (line.day().is_none(), line.day());
-        key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
-    });
+    in_order_of_days(&mut lines);
     lines
+}
+
+/// Those of the first day in front, then by mark.
+pub fn in_order_of_days(lines: &mut [Due]) {
+    order::sort_by(lines, |a, b| {
+        let key = |line: &Due| (line.day().is_none(), line.day());
+        let by_mark = || compare_marks(&a.mark, &b.mark);
+        key(a).cmp(&key(b)).then_with(by_mark)
+    });
 }
 
 /// A plank that waits to be cut; `None` where it does not.

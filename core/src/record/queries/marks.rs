@@ -7,6 +7,7 @@ use crate::record::log::id::Id;
 use crate::record::log::mark::{Mark, plain_mark};
 use crate::record::queries;
 use crate::record::state::State;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use thiserror::Error;
@@ -53,6 +54,11 @@ pub(crate) enum MarkPart {
     Number(u64),
     /// All else, as it stands.
     Signs(String),
+}
+
+/// Which of two marks stands first in a list: `a9` before `a10`.
+pub fn compare_marks(one: &str, other: &str) -> Ordering {
+    mark_order(one).cmp(&mark_order(other))
 }
 
 /// A mark as a list is ordered by it: `a9` before `a10`.

@@ -70,8 +70,8 @@ pub use devices::{
 pub use dry_day::{DryDay, dry_day};
 pub use drying::{drying_report, explain_drying, weight_at_rest};
 pub use due::{
-    Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_room_since, resting_in_room,
-    weeks_before_cut,
+    Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_order_of_days, in_room_since,
+    resting_in_room, weeks_before_cut,
 };
 pub use elsewhere::{
     HandedOver, HandedWay, HandingEnd, KeptElsewhere, OnlyHere, ThisDevice, kept_elsewhere_by,
@@ -91,7 +91,7 @@ pub use layout::{
     stock_to_cut,
 };
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
-pub use marks::{NamingFault, marks_for, naming_faults, short_marks};
+pub use marks::{NamingFault, compare_marks, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
 pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};

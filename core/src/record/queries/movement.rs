@@ -4,6 +4,7 @@
 //! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye, or as finely as
 //! the check says.
 
+use crate::order;
 use crate::plank::{FormError, Plank, Stations};
 use crate::quantity::{Derivation, Length, mm};
 use crate::record::log::id::Id;
@@ -16,6 +17,7 @@ use crate::season::{
     explain_change, standard_of, warps, worst,
 };
 use chrono::NaiveDate;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -67,6 +69,8 @@ struct Shape {
     flat_on: Option<NaiveDate>,
     start: Warps,
     last: Warps,
+    /// Read again since the start: on which side the last gap lies of the first is known by their signs alone.
+    read_again: BTreeSet<Warp>,
 }
 
 impl Shape {
@@ -86,22 +90,24 @@ impl Shape {
             if made {
                 self.start.insert(warp, flat);
                 self.last.insert(warp, flat);
+                self.read_again.remove(&warp);
             }
         }
         self.flat_on = Some(said.on);
         let read = warps(&machined.readings, size, feeler)?;
+        self.read_again.retain(|warp| !read.contains_key(warp));
         self.start.extend(read.clone());
         self.last.extend(read);
         Ok(())
     }
 
-    /// The shape at a check.
+    /// The shape at a check, and what of it was read.
     fn seen(
         &self,
         check: &MovementChecked,
         size: &Plank,
         feeler: Length,
-    ) -> Result<Warps, FormError> {
+    ) -> Result<(Warps, BTreeSet<Warp>), FormError> {
         let half_width = check
             .within
             .as_ref()
@@ -116,8 +122,25 @@ impl Shape {
                 gap.standard = gap.standard.max(standard);
             }
         }
-        seen.extend(warps(&check.readings, size, half_width)?);
-        Ok(seen)
+        let read = warps(&check.readings, size, half_width)?;
+        let names = order::set_of(read.keys().copied());
+        seen.extend(read);
+        Ok((seen, names))
+    }
+
+    /// The shape at the start and at a check, as they are held against each other. What never moved since the start
+    /// lies on the side where it lay, whichever that is: its change has no sign to ask for.
+    fn compared(&self, seen: &Warps, read: &BTreeSet<Warp>) -> (Warps, Warps) {
+        let (mut from, mut to) = (self.start.clone(), seen.clone());
+        for (warp, gap) in &mut to {
+            if read.contains(warp) || self.read_again.contains(warp) {
+                continue;
+            }
+            if let Some(first) = from.get_mut(warp) {
+                (first.signed, gap.signed) = (true, true);
+            }
+        }
+        (from, to)
     }
 
     fn check(
@@ -127,14 +150,17 @@ impl Shape {
         terms: &StageLimits,
         feeler: Length,
     ) -> (Result<Vec<Change>, MovedError>, (Warps, Warps)) {
-        let seen = match self.seen(check, size, feeler) {
+        let (seen, read) = match self.seen(check, size, feeler) {
             Ok(seen) => seen,
             Err(why) => return (Err(why.into()), Default::default()),
         };
-        let shapes = (self.start.clone(), seen.clone());
-        let found = changes(&self.start, &seen, terms, size.length);
+        let shapes = self.compared(&seen, &read);
+        let found = changes(&shapes.0, &shapes.1, terms, size.length);
         if found.is_ok() {
             for (warp, gap) in seen {
+                if read.contains(&warp) && self.start.contains_key(&warp) {
+                    self.read_again.insert(warp);
+                }
                 self.start.entry(warp).or_insert(gap);
                 self.last.insert(warp, gap);
             }

@@ -8,6 +8,7 @@ use crate::quantity::{Length, Mass};
 use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, RoomRead};
 use crate::record::queries;
+use crate::record::queries::marks::compare_marks;
 use crate::record::state::{Dated, PieceConflict};
 use crate::record::state::{Piece, State};
 use crate::season::{Movement, Readiness, RestError, Rests, Stage, StockItem, readiness};
@@ -108,7 +109,9 @@ pub fn resting(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> 
     let mut lines: Vec<RestLine> = at_rest.filter_map(line).collect();
     order::sort_by(&mut lines, |a, b| {
         let key = |line: &RestLine| (line.due().is_none(), line.due());
-        key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
+        key(a)
+            .cmp(&key(b))
+            .then_with(|| compare_marks(&a.mark, &b.mark))
     });
     lines
 }

@@ -9,6 +9,7 @@ use crate::record::log::SpeciesNamed;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::RestLine;
+use crate::record::queries::marks::compare_marks;
 use crate::record::state::Life;
 use crate::record::state::{Piece, State};
 use crate::season::{InHand, Lot, MeasureKey, PlanPosition, Readiness, StockItem};
@@ -158,7 +159,7 @@ pub fn wood_in_hand(
             });
         }
     }
-    order::sort_by(&mut found, |a, b| a.mark.cmp(&b.mark));
+    order::sort_by(&mut found, |a, b| compare_marks(&a.mark, &b.mark));
     (found, not)
 }
 

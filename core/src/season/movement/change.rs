@@ -47,6 +47,8 @@ pub struct Change {
     /// The change, signed; without its sign where one of the two gaps has none. Absent where one was not
     /// measured.
     pub by: Option<Length>,
+    /// What the change may be at most: more than `by` where the gaps may lie on opposite sides.
+    pub at_most: Option<Length>,
     pub standard: Length,
     /// Whether both sides were noted.
     pub signed: bool,
@@ -54,6 +56,13 @@ pub struct Change {
     pub limit: Option<Limit>,
     /// How it stands; `None` where there is no limit to stand against.
     pub movement: Option<Movement>,
+}
+
+impl Change {
+    /// Whether it is more or less by the side to which a gap lies, which was not noted.
+    pub fn side_is_open(&self) -> bool {
+        self.at_most > self.by.map(Length::abs)
+    }
 }
 
 /// The change between two shapes of a piece, shape by shape, against its limits.
@@ -106,6 +115,7 @@ pub(super) fn change(
         return Change {
             warp,
             by: None,
+            at_most: None,
             standard: mm(0.0),
             signed: false,
             limit,
@@ -136,6 +146,7 @@ pub(super) fn change(
     Change {
         warp,
         by: Some(mm(by)),
+        at_most: Some(mm(most)),
         standard: mm(standard),
         signed,
         limit,

@@ -72,6 +72,7 @@ mod tests {
         let found = Change {
             warp: Warp::Bow,
             by: Some(mm(0.2)),
+            at_most: Some(mm(0.2)),
             standard: mm(0.05),
             signed: true,
             limit: None,

@@ -190,7 +190,7 @@ pub fn row(model: &Model, piece: &Piece) -> Row {
 pub fn rows(model: &Model) -> Vec<Row> {
     let blanks = model.state().pieces().filter(|piece| is_blank(piece));
     let mut rows: Vec<Row> = blanks.map(|piece| row(model, piece)).collect();
-    order::sort_by_key(&mut rows, |row| row.mark.clone());
+    order::sort_by(&mut rows, |a, b| queries::compare_marks(&a.mark, &b.mark));
     rows
 }
 

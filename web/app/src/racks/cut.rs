@@ -7,7 +7,7 @@ use super::stock::plain_tile;
 use crate::drawings::seen_larger;
 use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 use crate::effect::Effect;
-use crate::explain::{Asked, figure};
+use crate::explain::{Asked, figure, figure_as};
 use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
@@ -16,7 +16,7 @@ use crate::parts::{Icon, icon, sign, task_head, toast};
 use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
-use stillwood_core::neck::cost_per_part;
+use stillwood_core::neck::{Strip, StripRow, cost_per_part};
 use stillwood_core::plank::RingClass;
 use stillwood_core::quantity::{Derivation, in_mm};
 use stillwood_core::record::commands::cut::{
@@ -331,46 +331,74 @@ fn fate_words(ui: &Ui<'_>, fate: Fate) -> &'static str {
     }
 }
 
-/// Each strip with its mark, its sizes and what became of it.
+/// What comes off as one strip: its sizes and its rings, in words.
+fn strip_in_words(ui: &Ui<'_>, planned: &PlannedCut, row: &StripRow, strip: &Strip) -> String {
+    let across = Some(in_mm(strip.across.to - strip.across.from));
+    let thickness = planned.thickness.map(in_mm);
+    let length = Some(in_mm(row.along.to - row.along.from));
+    let sizes = match planned.kind {
+        PieceKind::Laminate => [length, thickness, across],
+        _ => [length, across, thickness],
+    };
+    let class = planned.stands(strip);
+    let rings = class.map_or(ui.w.racks.rings_not_known, |class| {
+        spoken_name(class.name())
+    });
+    format!("{}, {rings}", show::sizes(sizes, ui.model.units()))
+}
+
+/// Each strip with its mark and what became of it. What strips that come one after the other have in common is said
+/// once, above them.
 fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> Markup {
-    let words = &ui.w.racks;
     let form = Form::new(&open.texts, ui.model.units());
     let off: Vec<StripOff> = cut::strips_off(&form, planned, piece.id, ui.model.state());
     let fates = fates(open, planned.plan.strips());
-    let all = planned
-        .plan
-        .rows
-        .iter()
-        .flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
+    let rows = planned.plan.rows.iter();
+    let all = rows.flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
+    let said = all.map(|(row, strip)| strip_in_words(ui, planned, row, strip));
+    let said: Vec<(usize, String)> = said.enumerate().collect();
     html! {
-        ul.off {
-            @for (n, (row, strip)) in all.enumerate() {
-                @let fate = fates.get(n).copied().unwrap_or(Fate::Kept);
-                @let marked = off.iter().find(|one| one.strip == n);
-                @let across = in_mm(strip.across.to - strip.across.from);
-                @let thickness = planned.thickness.map(in_mm);
-                @let length = Some(in_mm(row.along.to - row.along.from));
-                @let sizes = if planned.kind == PieceKind::Laminate { [length, thickness, Some(across)] } else { [length, Some(across), thickness] };
-                @let rings = planned.stands(strip).map_or(words.rings_not_known, |class| spoken_name(class.name()));
-                @let said = format!("{}, {rings}", show::sizes(sizes, ui.model.units()));
-                @let key = cut::mark_key(n);
-                @let id = crate::form::field_id(&key);
-                li {
-                    div.row {
-                        @match marked {
-                            Some(one) => {
-                                input.mark id=(id) name=(key) value=(one.mark) autocomplete="off" aria-label=(fill(words.mark_of_strip, &[("n", &(n + 1))]))
-                                    aria-invalid=[one.wrong.is_some().then_some("true")];
-                            },
-                            None => span.mark.open { (words.fate_not_cut) },
-                        }
-                        button.chip type="button" aria-label=(fill(words.change_fate, &[("n", &(n + 1)), ("fate", &fate_words(ui, fate))]))
-                            aria-pressed=((fate != Fate::Kept).to_string()) data-press=(ui.press(Action::NextFate(n))) { (fate_words(ui, fate)) }
-                    }
-                    p.below { (n + 1) ". " (figure(ui, &fill(words.strip_n, &[("n", &(n + 1))]), &said, Asked::Strip(n))) }
-                    @if let Some(wrong) = marked.and_then(|one| one.wrong.as_ref()) { p.bad { (wrong.spoken()) } }
+        @for alike in said.chunk_by(|(_, one), (_, other)| one == other) {
+            @if let [(first, what), ..] = alike {
+                p.alike {
+                    @if alike.len() > 1 { (first + 1) "–" (first + alike.len()) ": " } @else { (first + 1) ": " }
+                    (what)
                 }
             }
+            ul.off {
+                @for (n, what) in alike {
+                    @let fate = fates.get(*n).copied().unwrap_or(Fate::Kept);
+                    (strip_row(ui, (*n, what), fate, off.iter().find(|one| one.strip == *n)))
+                }
+            }
+        }
+    }
+}
+
+fn strip_row(
+    ui: &Ui<'_>,
+    (n, what): (usize, &str),
+    fate: Fate,
+    marked: Option<&StripOff>,
+) -> Markup {
+    let words = &ui.w.racks;
+    let key = cut::mark_key(n);
+    let number = n + 1;
+    html! {
+        li {
+            div.row {
+                (figure_as(ui, &fill(words.strip_n, &[("n", &number)]), what, &number.to_string(), Asked::Strip(n)))
+                @match marked {
+                    Some(one) => {
+                        input.mark id=(crate::form::field_id(&key)) name=(key) value=(one.mark) autocomplete="off" aria-label=(fill(words.mark_of_strip, &[("n", &number)]))
+                            aria-invalid=[one.wrong.is_some().then_some("true")];
+                    },
+                    None => span.mark.open { (words.fate_not_cut) },
+                }
+                button.chip type="button" aria-label=(fill(words.change_fate, &[("n", &number), ("fate", &fate_words(ui, fate))]))
+                    aria-pressed=((fate != Fate::Kept).to_string()) data-press=(ui.press(Action::NextFate(n))) { (fate_words(ui, fate)) }
+            }
+            @if let Some(wrong) = marked.and_then(|one| one.wrong.as_ref()) { p.bad { (wrong.spoken()) } }
         }
     }
 }

@@ -217,6 +217,9 @@ fn day_and_name(ui: &Ui<'_>) -> Markup {
 fn keys(ui: &Ui<'_>, id: Id) -> Markup {
     let words = &ui.w.racks;
     let open = form_of(ui.model, id);
+    let piece = ui.model.state().piece(id);
+    let lines = piece.map_or_else(Vec::new, |piece| shape_lines(ui.model, piece));
+    let measured = lines.iter().any(ShapeLine::is_measured);
     html! {
         div.stack {
             @match open {
@@ -225,8 +228,14 @@ fn keys(ui: &Ui<'_>, id: Id) -> Markup {
                     button.key type="button" data-press=(ui.press(Action::NotMoved)) { (ui.w.common.cancel) }
                 },
                 None => {
-                    button.key.main.biggest type="button" data-press=(ui.press(Action::NoChange(id))) { (words.no_change) }
-                    button.key.big type="button" data-press=(ui.press(Action::ItMoved(id))) { (words.it_moved_measure) }
+                    @if measured {
+                        button.key.main.biggest type="button" data-press=(ui.press(Action::NoChange(id))) { (words.no_change) }
+                        button.key.big type="button" data-press=(ui.press(Action::ItMoved(id))) { (words.it_moved_measure) }
+                    } @else {
+                        // Until then “no change” tells nothing.
+                        button.key.main.biggest type="button" data-press=(ui.press(Action::ItMoved(id))) { (words.measure_it) }
+                        button.key.big type="button" data-press=(ui.press(Action::NoChange(id))) { (words.no_change) }
+                    }
                     div.row {
                         button.key.quiet type="button" disabled[ui.model.racks.round.looked.is_empty()] data-press=(ui.press(Action::UndoLast)) {
                             (icon(Icon::Undo)) (words.undo_last)

@@ -25,7 +25,14 @@ pub struct Matter {
 /// `crook 3.4 mm, limit 2 mm`.
 pub fn change_in_words(model: &Model, change: &Change) -> Option<String> {
     let words = &model.words().racks;
-    let by = show::gap(in_mm(change.by?), model.units());
+    let gap = |length| show::gap(in_mm(length), model.units());
+    let by = match change.at_most {
+        Some(at_most) if change.side_is_open() => fill(
+            model.words().racks.from_to,
+            &[("low", &gap(change.by?)), ("high", &gap(at_most))],
+        ),
+        _ => gap(change.by?),
+    };
     let name = spoken_name(change.warp.name());
     Some(match change.limit {
         Some(limit) => fill(
@@ -83,8 +90,13 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
         DateKey::Ripe => fill(words.rest_over_since, &[("day", &day(ready.due))]),
         _ => fill(words.rests_until, &[("day", &day(ready.due))]),
     };
-    let change = worst(&checks).and_then(|change| change_in_words(model, change));
+    let worst = worst(&checks);
+    let change = worst.and_then(|change| change_in_words(model, change));
     let change = change.unwrap_or_default();
+    let look_again = match worst.is_some_and(Change::side_is_open) {
+        true => words.note_the_side.to_owned(),
+        false => words.look_again.to_owned(),
+    };
     let (said, below) = match (sign, ready.measure) {
         (RestSign::Moved, _) => (
             fill(words.moved_by, &[("change", &change)]),
@@ -92,10 +104,7 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
         ),
         (_, MeasureKey::Still) if over => (words.ready.to_owned(), words.still_and_dry.to_owned()),
         (_, MeasureKey::Still) => (words.still_early.to_owned(), until.clone()),
-        (_, MeasureKey::TooClose) => (
-            fill(words.close, &[("change", &change)]),
-            words.look_again.to_owned(),
-        ),
+        (_, MeasureKey::TooClose) => (fill(words.close, &[("change", &change)]), look_again),
         (RestSign::Watch, MeasureKey::NotChecked) => (
             fill(words.near_limit, &[("change", &change)]),
             words.look_again.to_owned(),

@@ -61,10 +61,7 @@ impl Stock {
     /// All that waits for a day, that of the first day in front.
     pub fn due(&self) -> Vec<Due> {
         let mut due: Vec<Due> = self.pieces().filter_map(|one| one.due.clone()).collect();
-        order::sort_by(&mut due, |a, b| {
-            let key = |line: &Due| (line.day().is_none(), line.day());
-            key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
-        });
+        queries::in_order_of_days(&mut due);
         due
     }
 }

@@ -9,13 +9,14 @@ use crate::model::{HalfTyped, Model};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, place_head, toast};
 use crate::racks::line::Rows;
-use crate::racks::stock::{Stock, scale};
-use crate::racks::{put_away, shown};
+use crate::racks::stock::{Stock, rack_name, scale};
+use crate::racks::{self, put_away, shown};
 use crate::route::Route;
 use crate::words::{Spoken, count, dates, fill};
 use crate::yard::recorded::drafts_in_sight;
 use chrono::NaiveDate;
 use maud::{Markup, html};
+use stillwood_core::order;
 use stillwood_core::quantity::mm;
 use stillwood_core::record::queries::{self, TargetShort};
 use stillwood_core::record::{Due, DueRow, DueWhen, OnlyHere, ThisDevice, due_by_day};
@@ -82,7 +83,8 @@ fn body(ui: &Ui<'_>) -> Markup {
         div.columns {
             div {
                 (part(ui, &stock, words.ready, ready))
-                (part(ui, &stock, words.not_yet_still, not_still))
+                (part(ui, &stock, words.not_yet_still, not_still.clone()))
+                (look_over(ui, &not_still))
                 (part(ui, &stock, words.weight_not_known, not_known))
                 (part(ui, &stock, words.this_week, soon))
                 @if nothing { p.empty { (words.nothing_due) } }
@@ -251,6 +253,24 @@ fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
         @if drawn < all {
             a.key.quiet.whole href=(Route::Racks.address()) data-press=(ui.press(Route::Racks)) {
                 (count((all - drawn) as u64, ui.w.today.more_in_racks_one, ui.w.today.more_in_racks_other))
+            }
+        }
+    }
+}
+
+/// Keys to look over the racks on which something is only not looked over yet.
+fn look_over(ui: &Ui<'_>, not_still: &[Due]) -> Markup {
+    let lacking = not_still.iter().filter(|due| due.lacks_looks());
+    let racks = order::set_of(lacking.map(|due| &due.place));
+    let words = &ui.w.racks;
+    html! {
+        @if !racks.is_empty() {
+            div.keys {
+                @for rack in racks {
+                    button.key type="button" data-press=(ui.press(racks::Action::LookOver(rack.clone()))) {
+                        (fill(words.look_over_rack, &[("rack", &rack_name(words, rack))]))
+                    }
+                }
             }
         }
     }

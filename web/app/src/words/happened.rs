@@ -50,6 +50,17 @@ words! {
     }
 }
 
+/// The signs of the numbers in a text: where they are the same, a unit or a word that was left out says nothing more.
+fn numbers(text: &str) -> String {
+    let sign = |sign: char| match sign {
+        '−' => Some('-'),
+        ',' => Some('.'),
+        '0'..='9' | '.' | ':' | '/' | '+' | '-' => Some(sign),
+        _ => None,
+    };
+    text.chars().filter_map(sign).collect()
+}
+
 impl EventWords {
     /// What happened.
     pub fn event(&self, units: Units, of: &Event) -> String {
@@ -165,9 +176,11 @@ impl EventWords {
     /// A reading: what was understood, and what was typed where that is not the same.
     fn reading(&self, units: Units, field: Field, taken: &Reading) -> String {
         let understood = shown(field, taken.value, units);
-        let plain = |text: &str| text.replace(' ', "").replace('−', "-");
         let same = [taken.typed.clone(), retyped(field, taken)];
-        let said = match same.iter().any(|text| plain(text) == plain(&understood)) {
+        let said = match same
+            .iter()
+            .any(|text| numbers(text) == numbers(&understood))
+        {
             true => understood.spoken(),
             false => fill(
                 self.typed_as,

@@ -12,7 +12,7 @@ use crate::words::spoken_whole;
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
-use stillwood_core::record::{DAY, FormField, Id, as_json, queries};
+use stillwood_core::record::{DAY, FieldKind, FormField, Id, as_json, queries};
 use stillwood_core::wood::{search_among, species};
 
 /// So many woods are offered at once.
@@ -110,10 +110,36 @@ fn visit_fields(ui: &Ui<'_>, open: &OpenForm, is_new: bool) -> Markup {
         h2 { (words.money_of_visit) }
         (some(ui, open, &[visit::BUDGET, visit::TAX, visit::DISCOUNT]))
         (some(ui, open, &[visit::CURRENCY, visit::BASIS, visit::WITH_TAX]))
-        h2 { (words.how_it_bills) }
-        (some(ui, open, &RULE))
+        (rule(ui, open))
         (some(ui, open, &[visit::NOTE]))
     }
+}
+
+/// How the yard bills, folded away: a yard bills as it did the last time. What holds stands in its line, and it opens
+/// where something in it is wrong.
+fn rule(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let chosen = RULE.iter().filter_map(|field| in_a_line(ui, open, field));
+    let chosen = chosen.collect::<Vec<_>>().join(" · ");
+    let wrong = RULE.iter().any(|field| open.errors.of(field.key).is_some());
+    html! {
+        details.folded open[wrong] data-open[wrong] {
+            summary { span { strong { (ui.w.planks.how_it_bills) } span.below { (chosen) } } }
+            (some(ui, open, &RULE))
+        }
+    }
+}
+
+/// What stands in a field, with its name; nothing for an empty one.
+fn in_a_line(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Option<String> {
+    let text = open.text(field.key);
+    let shown = match field.kind {
+        FieldKind::Named(names) => {
+            let name = names.iter().find(|name| as_json(name) == text)?;
+            ui.w.choice(name).to_owned()
+        }
+        _ => text.to_owned(),
+    };
+    (!shown.is_empty()).then(|| format!("{}: {shown}", ui.w.field(field.key).label))
 }
 
 /// A new visit.
