@@ -234,7 +234,7 @@ fn specs_to_choose_from_stand_there_once() {
 #[test]
 fn a_table_for_a_spreadsheet() {
     let rows = rows();
-    let out = table_rows(&rows);
+    let out = table_rows(&rows, &|_| None);
     assert!(out.iter().all(|row| row.len() == HEADINGS.len()));
     let csv = to_csv(out);
     assert!(csv.contains("K-10,North,2026-03-07,river maple,2620.0,204.0,52.0,19.70,"));
