@@ -51,6 +51,7 @@ struct Inner {
     keeping: RefCell<Keeping>,
     painted: RefCell<Painted>,
     shows_start: Cell<Option<bool>>,
+    language: Cell<Option<Option<Language>>>,
 }
 
 /// The shell; as cheap to copy as a pointer.
@@ -67,6 +68,7 @@ impl App {
             keeping: RefCell::new(keeping),
             painted: RefCell::new(Painted::default()),
             shows_start: Cell::new(None),
+            language: Cell::new(None),
         }))
     }
 
@@ -137,6 +139,10 @@ impl App {
         let shows_start = self.model(today::home::is_start);
         if self.0.shows_start.replace(Some(shows_start)) != Some(shows_start) {
             first_frame::note(shows_start);
+        }
+        let chosen = self.model(|model| model.settings.language_chosen);
+        if self.0.language.replace(Some(chosen)) != Some(chosen) {
+            first_frame::note_language(chosen);
         }
         self.0.painted.borrow_mut().put(page, looks)
     }

@@ -31,6 +31,14 @@ pub fn in_field(kind: FieldKind, text: &str) -> String {
     text
 }
 
+/// What was typed, in the quotes of the language.
+pub fn quoted(typed: &str) -> String {
+    match spoken_language() {
+        Language::English => format!("“{typed}”"),
+        Language::German => format!("„{typed}“"),
+    }
+}
+
 /// A decimal as it was written with a point, as money and volumes are.
 pub fn decimal(written: &str) -> String {
     shown(written.replace('-', "−"))
