@@ -14,6 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use stillwood_app::model::Now;
 use stillwood_app::record::Record;
+use stillwood_app::words::Language;
 use stillwood_app::{Action, Model, today, update, view};
 
 /// Entries that the store refused, and the drafts that they came from.

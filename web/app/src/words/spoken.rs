@@ -409,7 +409,7 @@ fn english_words() -> &'static Catalogue {
 fn german() -> &'static Catalogue {
     GERMAN.get_or_init(|| {
         let mut all = Catalogue::of(super::german::core::ALL, super::german::core::JOINTS);
-        all.whole.extend(super::wood_names::german_lines());
+        all.whole.extend(super::german::wood_names::by_own_name());
         all
     })
 }

@@ -3,11 +3,11 @@
 //! out of it where it is typed. A name that the table does not have is the maker's, and stays.
 
 use super::Language;
-use super::german::wood_names::WOODS;
+use super::german::wood_names::{WOODS, by_own_name};
 use super::spoken::spoken_language;
 use std::collections::HashMap;
 use std::sync::OnceLock;
-use stillwood_core::wood::{Species, find, search_among_called};
+use stillwood_core::wood::{Species, search_among_called};
 
 struct Names {
     by_id: HashMap<&'static str, &'static str>,
@@ -23,29 +23,15 @@ fn names() -> Option<&'static Names> {
     match spoken_language() {
         Language::English => None,
         Language::German => Some(GERMAN.get_or_init(|| {
-            let own = |id: &str| find(id).map(Species::name);
-            let known = || {
-                WOODS
-                    .iter()
-                    .filter_map(|(id, says)| Some((own(id)?, *says)))
-            };
             Names {
                 by_id: WOODS.iter().copied().collect(),
-                by_name: known().collect(),
-                own: known()
+                by_name: by_own_name().collect(),
+                own: by_own_name()
                     .map(|(own, says)| (says.to_lowercase(), own))
                     .collect(),
             }
         })),
     }
-}
-
-/// The names of the table and those of German, for what core says of them.
-pub(super) fn german_lines() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let own = |id: &str| find(id).map(Species::name);
-    WOODS
-        .iter()
-        .filter_map(move |(id, says)| Some((own(id)?, *says)))
 }
 
 fn of_table(wood: &Species) -> Option<&'static str> {

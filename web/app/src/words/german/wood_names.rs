@@ -2,6 +2,7 @@
 //! trade has no name of its own, it uses the one that stands here.
 
 use crate::words::line::Line;
+use stillwood_core::wood::{Species, find};
 
 /// The id of a wood, and its name.
 pub const WOODS: &[Line] = lines! {
@@ -111,3 +112,11 @@ pub const WOODS: &[Line] = lines! {
     "kauri" => "Kauri";
     "rubberwood" => "Hevea";
 };
+
+/// The table's own name of each wood, and its name.
+pub fn by_own_name() -> impl Iterator<Item = Line> {
+    let own = |id: &str| find(id).map(Species::name);
+    WOODS
+        .iter()
+        .filter_map(move |(id, says)| Some((own(id)?, *says)))
+}
