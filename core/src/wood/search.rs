@@ -254,4 +254,31 @@ mod tests {
         let all = species().iter().chain([&own]);
         assert_eq!(search_among(all, "rivver cherry")[0].species, &own);
     }
+
+    #[test]
+    fn another_language_has_names_that_are_one_word() {
+        let called = |wood: &Species| (wood.id() == "maple-sugar").then_some("Zuckerahorn");
+        let found = |typed| {
+            let found = search_among_called(species(), typed, &called);
+            found
+                .into_iter()
+                .map(|one| (one.species.id(), one.name))
+                .next()
+        };
+        for typed in ["Zuckerahorn", "zuckerahron", "zucker ahorn", "Ahorn"] {
+            assert_eq!(
+                found(typed),
+                Some(("maple-sugar", "Zuckerahorn")),
+                "{typed}"
+            );
+        }
+        // A few letters stand in many words.
+        assert_eq!(
+            found("hor"),
+            search("hor")
+                .first()
+                .map(|one| (one.species.id(), one.name))
+        );
+        assert!(search("Zuckerahorn").is_empty());
+    }
 }

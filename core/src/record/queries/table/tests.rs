@@ -242,6 +242,25 @@ fn a_table_for_a_spreadsheet() {
 }
 
 #[test]
+fn a_row_is_found_and_written_by_what_the_screens_call_it() {
+    let rows = rows();
+    let called = |name: &str| match name {
+        "river maple" => Some("Flussahorn".to_owned()),
+        "mark" => Some("Zeichen".to_owned()),
+        _ => None,
+    };
+    let filter = Filter {
+        text: "flussahorn north".to_owned(),
+        ..Filter::default()
+    };
+    assert!(filter.of(&rows).is_empty());
+    assert!(!filter.of_called(&rows, &called).is_empty());
+    let csv = to_csv(table_rows(&rows, &called));
+    assert!(csv.starts_with("Zeichen,yard,day,"));
+    assert!(csv.contains("K-10,North,2026-03-07,Flussahorn,2620.0,204.0,52.0,19.70,"));
+}
+
+#[test]
 fn some_planks_at_a_time_it_is_the_table_that_is_made_at_once() {
     let mut writer = Writer::default();
     for n in [1, 3] {
