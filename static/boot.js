@@ -11,6 +11,50 @@ const SLOW = 15 * 1000; // by then the first screen stands, or the maker is told
 const ANSWER = 30 * 1000; // for the worker to look at all files
 const ONCE_IN = 60 * 1000; // a page that was loaded anew and fails again is not loaded anew again
 
+const SENTENCES = {
+  en: {
+    damagedFile: (name) => `a file of the app is damaged: ${name}`,
+    wasMended: (names) => `A file of Stillwood on this device was damaged (${names}). It was fetched anew and counts from the next start on. Your record is not touched.`,
+    notMended: (names) => `A file of Stillwood on this device is damaged (${names}), and it could not be fetched anew: is there a network? Your record is not touched. Save it as a file, then open Stillwood once with a network.`,
+    putAway: "Put this away",
+    looking: "Looking whether a file of Stillwood is damaged…",
+    notLookedAt: (why) => `Its files could not be looked at: ${why}`,
+    openingAgain: "A damaged file was fetched anew. Opening again…",
+    openingNewer: "A newer version is there. Opening it…",
+    damagedOrGone: (names) => `A file of Stillwood on this device is damaged or gone (${names}), and it could not be fetched anew. Open Stillwood again where there is a network: it mends itself then.`,
+    filesWhole: "The files of Stillwood on this device are whole.",
+    needsNetwork: "Open Stillwood again where there is a network.",
+    couldNotOpen: "Stillwood could not open",
+    nothingLost: "Nothing you have stored is lost: it stays on this device.",
+    whatToDo: "Reload the page. If that does not help, save the record as a file first; then close every window of Stillwood and open it again, or bring the browser up to date.",
+    reload: "Reload",
+    wentWrong: (why) => `What went wrong: ${why}`,
+    slow: "This takes longer than it should. A long record may need a while; nothing you have stored is lost.",
+    saveRecord: "Save the record as a file",
+  },
+  de: {
+    damagedFile: (name) => `eine Datei der App ist beschädigt: ${name}`,
+    wasMended: (names) => `Eine Datei von Stillwood auf diesem Gerät war beschädigt (${names}). Sie wurde neu geholt und gilt ab dem nächsten Start. Deine Aufzeichnung ist unberührt.`,
+    notMended: (names) => `Eine Datei von Stillwood auf diesem Gerät ist beschädigt (${names}) und konnte nicht neu geholt werden: ist ein Netz da? Deine Aufzeichnung ist unberührt. Sichere sie als Datei, dann öffne Stillwood einmal mit Netz.`,
+    putAway: "Ausblenden",
+    looking: "Es wird nachgesehen, ob eine Datei von Stillwood beschädigt ist …",
+    notLookedAt: (why) => `Die Dateien konnten nicht geprüft werden: ${why}`,
+    openingAgain: "Eine beschädigte Datei wurde neu geholt. Wird wieder geöffnet …",
+    openingNewer: "Eine neuere Version ist da. Sie wird geöffnet …",
+    damagedOrGone: (names) => `Eine Datei von Stillwood auf diesem Gerät ist beschädigt oder fehlt (${names}) und konnte nicht neu geholt werden. Öffne Stillwood wieder, wo ein Netz ist: dann heilt es sich selbst.`,
+    filesWhole: "Die Dateien von Stillwood auf diesem Gerät sind heil.",
+    needsNetwork: "Öffne Stillwood wieder, wo ein Netz ist.",
+    couldNotOpen: "Stillwood konnte sich nicht öffnen",
+    nothingLost: "Nichts Aufbewahrtes ist verloren: es bleibt auf diesem Gerät.",
+    whatToDo: "Lade die Seite neu. Hilft das nicht, sichere zuerst die Aufzeichnung als Datei; dann schließe alle Fenster von Stillwood und öffne es wieder, oder bring den Browser auf den neuesten Stand.",
+    reload: "Neu laden",
+    wentWrong: (why) => `Was schiefging: ${why}`,
+    slow: "Das dauert länger, als es sollte. Eine lange Aufzeichnung braucht vielleicht eine Weile; nichts Aufbewahrtes ist verloren.",
+    saveRecord: "Die Aufzeichnung als Datei sichern",
+  },
+};
+const say = SENTENCES[document.documentElement.lang] ?? SENTENCES.en; // as language.js found it
+
 const app = document.getElementById("app") ?? document.body;
 let failed = false;
 showTheStart();
@@ -53,7 +97,7 @@ async function compiled() {
     bytes = await response.arrayBuffer();
     if (await isWhole(bytes)) return WebAssembly.compile(bytes);
   }
-  const damaged = new Error("a file of the app is damaged: " + MODULE.pathname.split("/").pop());
+  const damaged = new Error(say.damagedFile(MODULE.pathname.split("/").pop()));
   throw Object.assign(damaged, { isDamage: true });
 }
 
@@ -127,13 +171,9 @@ async function lookAtAll() {
   if (!found || found.damaged.length === 0) return;
   const names = found.damaged.join(", ");
   if (found.damaged.length === found.mended.length) {
-    tell(`A file of Stillwood on this device was damaged (${names}). It was fetched anew and counts from the next start on. Your record is not touched.`);
+    tell(say.wasMended(names));
   } else {
-    tell(
-      `A file of Stillwood on this device is damaged (${names}), and it could not be fetched anew: is there a network? ` +
-      "Your record is not touched. Save it as a file, then open Stillwood once with a network.",
-      saveLink(),
-    );
+    tell(say.notMended(names), saveLink());
     addEventListener("online", () => lookAtAll().catch(console.warn), { once: true });
   }
 }
@@ -145,7 +185,7 @@ function tell(text, ...more) {
   note.id = "shell-note";
   note.className = "note doubt";
   note.setAttribute("role", "status");
-  const away = button("Put this away", () => note.remove());
+  const away = button(say.putAway, () => note.remove());
   note.append(line("p", text), ...more, away);
   document.body.prepend(note);
 }
@@ -156,11 +196,11 @@ function fail(error) {
   failed = true;
   clearTimeout(slow);
   console.error(error);
-  const state = line("p", "Looking whether a file of Stillwood is damaged…");
+  const state = line("p", say.looking);
   sayItFailed(error, state);
   mendAndReload(error?.isDamage).then(
     (said) => { state.textContent = said; },
-    (why) => { state.textContent = `Its files could not be looked at: ${why?.message ?? why}`; },
+    (why) => { state.textContent = say.notLookedAt(why?.message ?? why); },
   );
 }
 
@@ -172,18 +212,14 @@ async function mendAndReload(isDamage) {
   const isMended = found?.mended.length > 0 || (isDamage && found && damaged.length === 0);
   if (isMended && mayReload()) {
     location.reload();
-    return "A damaged file was fetched anew. Opening again…";
+    return say.openingAgain;
   }
   if ((await newerVersion()) && mayReload()) {
     await reload();
-    return "A newer version is there. Opening it…";
+    return say.openingNewer;
   }
-  if (damaged.length > 0) {
-    return `A file of Stillwood on this device is damaged or gone (${damaged.join(", ")}), and it could not be fetched anew. ` +
-      "Open Stillwood again where there is a network: it mends itself then.";
-  }
-  if (found) return "The files of Stillwood on this device are whole.";
-  return "Open Stillwood again where there is a network.";
+  if (damaged.length > 0) return say.damagedOrGone(damaged.join(", "));
+  return found ? say.filesWhole : say.needsNetwork;
 }
 
 function mayReload() {
@@ -220,13 +256,13 @@ function sayItFailed(error, state) {
   const box = document.createElement("main");
   box.setAttribute("role", "alert");
   box.append(
-    line("h1", "Stillwood could not open"),
-    line("p", "Nothing you have stored is lost: it stays on this device."),
-    line("p", "Reload the page. If that does not help, save the record as a file first; then close every window of Stillwood and open it again, or bring the browser up to date."),
-    button("Reload", () => reload().catch(() => location.reload())),
+    line("h1", say.couldNotOpen),
+    line("p", say.nothingLost),
+    line("p", say.whatToDo),
+    button(say.reload, () => reload().catch(() => location.reload())),
     line("p", ""),
     saveLink(),
-    line("p", "What went wrong: " + (error?.message ?? error)),
+    line("p", say.wentWrong(error?.message ?? error)),
     state, // last: it grows when the files were looked at, and nothing above may move under a thumb
   );
   app.replaceChildren(box);
@@ -239,8 +275,8 @@ function sayItIsSlow() {
   const box = line("div", "");
   box.setAttribute("role", "alert");
   box.append(
-    line("p", "This takes longer than it should. A long record may need a while; nothing you have stored is lost."),
-    button("Reload", () => reload().catch(() => location.reload())),
+    line("p", say.slow),
+    button(say.reload, () => reload().catch(() => location.reload())),
     line("p", ""),
     saveLink(),
   );
@@ -260,7 +296,7 @@ function button(name, press) {
 
 // The page that reads the record without the app.
 function saveLink() {
-  const link = line("a", "Save the record as a file");
+  const link = line("a", say.saveRecord);
   link.href = RESCUE.href;
   link.className = "button";
   return link;

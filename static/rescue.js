@@ -4,14 +4,65 @@
 
 // A file of no entries, as the app writes it: its header is ours but for the count and the clock.
 const EMPTY_FILE = "{{empty-file}}";
+const SENTENCES = {
+  en: {
+    title: "Save the record – Stillwood",
+    record: "Your record",
+    sample: "The sample workshop",
+    unread: (title, why) => `${title} could not be read: ${why}. Close every other window of Stillwood and load this page again.`,
+    none: "There is no record on this device at this address.",
+    noAnswer: "the browser does not answer",
+    brokenOff: "broken off",
+    page: (key, why) => `page ${key}: ${why}`,
+    noBytes: "holds no bytes",
+    entries: (n) => `${n} entries.`,
+    save: "Save the record",
+    damaged: (n) => `${n} lines are damaged. They are kept as they are in a file of their own.`,
+    saveDamaged: "Save the damaged lines",
+    notRead: (what) => `Could not be read: ${what}.`,
+    halfTyped: (n) => `${n} half-typed forms and settings.`,
+    saveHalfTyped: "Save what is half typed, and the settings",
+    handed: (name) => `${name} was handed to the browser. Look for it among the downloads before you delete anything.`,
+    share: "Share it",
+    shared: (name) => `${name} was handed to another app.`,
+    cancelled: "Not shared.",
+    notShared: (why) => `It could not be shared: ${why}.`,
+  },
+  de: {
+    title: "Die Aufzeichnung sichern – Stillwood",
+    record: "Deine Aufzeichnung",
+    sample: "Die Beispielwerkstatt",
+    unread: (title, why) => `${title} konnte nicht gelesen werden: ${why}. Schließe alle anderen Fenster von Stillwood und lade diese Seite neu.`,
+    none: "Auf diesem Gerät gibt es unter dieser Adresse keine Aufzeichnung.",
+    noAnswer: "der Browser antwortet nicht",
+    brokenOff: "abgebrochen",
+    page: (key, why) => `Seite ${key}: ${why}`,
+    noBytes: "enthält keine Bytes",
+    entries: (n) => `${n} ${n === 1 ? "Eintrag" : "Einträge"}.`,
+    save: "Die Aufzeichnung sichern",
+    damaged: (n) => `Beschädigte Zeilen: ${n}. Sie bleiben, wie sie sind, in einer eigenen Datei.`,
+    saveDamaged: "Die beschädigten Zeilen sichern",
+    notRead: (what) => `Konnte nicht gelesen werden: ${what}.`,
+    halfTyped: (n) => `Halb eingetippte Formulare und Einstellungen: ${n}.`,
+    saveHalfTyped: "Halb Eingetipptes und die Einstellungen sichern",
+    handed: (name) => `${name} wurde dem Browser übergeben. Sieh in den Downloads nach, bevor du etwas löschst.`,
+    share: "Teilen",
+    shared: (name) => `${name} wurde einer anderen App übergeben.`,
+    cancelled: "Nicht geteilt.",
+    notShared: (why) => `Es konnte nicht geteilt werden: ${why}.`,
+  },
+};
+const say = SENTENCES[document.documentElement.lang] ?? SENTENCES.en; // as language.js found it
+
 const DATABASES = [
-  { name: "stillwood", title: "Your record", stem: "stillwood-rescued" },
-  { name: "stillwood-demo", title: "The sample workshop", stem: "stillwood-sample-rescued" },
+  { name: "stillwood", title: say.record, stem: "stillwood-rescued" },
+  { name: "stillwood-demo", title: say.sample, stem: "stillwood-sample-rescued" },
 ];
 const PAGES = "pages";
 const OPENING_LIMIT = 15 * 1000;
 
 const place = document.getElementById("found");
+document.title = say.title;
 
 // The worker gives this page in the place of the app where that is damaged.
 if (!location.pathname.endsWith("/rescue.html")) document.getElementById("why").hidden = false;
@@ -22,10 +73,10 @@ for (const database of DATABASES) {
     const card = await look(database);
     if (card) cards.push(card);
   } catch (error) {
-    cards.push(line("p", `${database.title} could not be read: ${said(error)}. Close every other window of Stillwood and load this page again.`, "note bad"));
+    cards.push(line("p", say.unread(database.title, said(error)), "note bad"));
   }
 }
-if (cards.length === 0) cards.push(line("p", "There is no record on this device at this address."));
+if (cards.length === 0) cards.push(line("p", say.none));
 place.replaceChildren(...cards);
 
 async function look({ name, title, stem }) {
@@ -61,7 +112,7 @@ function opened(name) {
       if (absent) resolve(null);
       else reject(request.error);
     };
-    setTimeout(() => reject(new Error("the browser does not answer")), OPENING_LIMIT);
+    setTimeout(() => reject(new Error(say.noAnswer)), OPENING_LIMIT);
   });
 }
 
@@ -87,7 +138,7 @@ function answer(database, store, ask) {
     const request = ask(transaction.objectStore(store));
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
-    transaction.onabort = () => reject(transaction.error ?? new Error("broken off"));
+    transaction.onabort = () => reject(transaction.error ?? new Error(say.brokenOff));
   });
 }
 
@@ -96,10 +147,10 @@ function sorted({ found, lost }) {
   const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
   const entries = new Map(); // line -> its place in the order
   const damaged = []; // pieces of the second file
-  const notBytes = lost.map(([key, why]) => `page ${key}: ${why}`);
+  const notBytes = lost.map(([key, why]) => say.page(key, why));
   for (const [key, page] of found) {
     if (!(page instanceof Uint8Array)) {
-      notBytes.push(`page ${key} holds no bytes`);
+      notBytes.push(say.page(key, say.noBytes));
       continue;
     }
     for (const bytes of lines(page)) {
@@ -139,22 +190,22 @@ function card(title, stem, record, texts) {
   const box = line("section", "", "card");
   box.append(line("h2", title));
   const { entries, damaged, notBytes } = record;
-  box.append(line("p", `${entries.length} entries.`));
+  box.append(line("p", say.entries(entries.length)));
   if (entries.length > 0) {
-    box.append(saver("Save the record", `${stem}-${day}.json`, recordFile(entries, written)));
+    box.append(saver(say.save, `${stem}-${day}.json`, recordFile(entries, written)));
   }
   if (damaged.length > 0) {
     box.append(
-      line("p", `${damaged.length / 2} lines are damaged. They are kept as they are in a file of their own.`, "note doubt"),
-      saver("Save the damaged lines", `${stem}-damaged-${day}.txt`, damaged),
+      line("p", say.damaged(damaged.length / 2), "note doubt"),
+      saver(say.saveDamaged, `${stem}-damaged-${day}.txt`, damaged),
     );
   }
-  for (const text of notBytes) box.append(line("p", `Could not be read: ${text}.`, "note bad"));
+  for (const text of notBytes) box.append(line("p", say.notRead(text), "note bad"));
   const held = Object.values(texts).reduce((sum, { found, lost }) => sum + found.length + lost.length, 0);
   if (held > 0) {
     box.append(
-      line("p", `${held} half-typed forms and settings.`),
-      saver("Save what is half typed, and the settings", `${stem}-half-typed-${day}.json`, [textsFile(texts, written)]),
+      line("p", say.halfTyped(held)),
+      saver(say.saveHalfTyped, `${stem}-half-typed-${day}.json`, [textsFile(texts, written)]),
     );
   }
   return box;
@@ -201,14 +252,14 @@ function saver(name, fileName, parts) {
     document.body.append(link);
     link.click();
     link.remove();
-    state.textContent = `${fileName} was handed to the browser. Look for it among the downloads before you delete anything.`;
+    state.textContent = say.handed(fileName);
   }));
   // Browsers share text, few share JSON; the app reads a file whatever its name.
   const shareable = new File([file], fileName.replace(/\.json$/, ".txt"), { type: "text/plain" });
   if (navigator.canShare?.({ files: [shareable] })) {
-    row.append(button("Share it", () => navigator.share({ files: [shareable] }).then(
-      () => { state.textContent = `${shareable.name} was handed to another app.`; },
-      (error) => { state.textContent = error?.name === "AbortError" ? "Not shared." : `It could not be shared: ${said(error)}.`; },
+    row.append(button(say.share, () => navigator.share({ files: [shareable] }).then(
+      () => { state.textContent = say.shared(shareable.name); },
+      (error) => { state.textContent = error?.name === "AbortError" ? say.cancelled : say.notShared(said(error)); },
     )));
   }
   const box = document.createElement("div");

@@ -437,8 +437,8 @@ mod decision {
         shop.log = before;
         let spec = Spec::supplied()[0].clone();
         let sheet = |shop: &Shop, draft: &Draft| {
-            let (way, metric) = (WeighedBy::Whole, Units::Metric);
-            draft_sheet(draft, way, metric, &spec, &shop.context())
+            let read = draft_readings(draft, WeighedBy::Whole, Units::Metric);
+            draft_sheet(&read, draft.pile, &spec, &shop.context())
         };
         assert_eq!(
             sheet(&shop, &draft).verdict.recommendation,

@@ -14,6 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use stillwood_app::model::Now;
 use stillwood_app::record::Record;
+use stillwood_app::words::Language;
 use stillwood_app::{Action, Model, today, update, view};
 
 /// Entries that the store refused, and the drafts that they came from.
@@ -51,6 +52,7 @@ struct Inner {
     keeping: RefCell<Keeping>,
     painted: RefCell<Painted>,
     shows_start: Cell<Option<bool>>,
+    language: Cell<Option<Option<Language>>>,
 }
 
 /// The shell; as cheap to copy as a pointer.
@@ -67,6 +69,7 @@ impl App {
             keeping: RefCell::new(keeping),
             painted: RefCell::new(Painted::default()),
             shows_start: Cell::new(None),
+            language: Cell::new(None),
         }))
     }
 
@@ -137,6 +140,10 @@ impl App {
         let shows_start = self.model(today::home::is_start);
         if self.0.shows_start.replace(Some(shows_start)) != Some(shows_start) {
             first_frame::note(shows_start);
+        }
+        let chosen = self.model(|model| model.settings.language_chosen);
+        if self.0.language.replace(Some(chosen)) != Some(chosen) {
+            first_frame::note_language(chosen);
         }
         self.0.painted.borrow_mut().put(page, looks)
     }

@@ -237,7 +237,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         drop_it(filter.of(&rows).len());
         let mut sorted: Vec<_> = rows.iter().collect();
         sort_rows(&mut sorted, stillwood_core::record::Column::Mark, false);
-        drop_it(to_csv(table_rows(sorted)));
+        drop_it(to_csv(table_rows(sorted, &|_| None)));
     }),
     ("specs to choose from", |a| {
         drop_it(queries::specs(&a.state))

@@ -42,7 +42,7 @@ pub use ovendry::{OvenDryError, mass_at, moisture_from_ovendry, ovendry_mass};
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
 pub use saturation::{SaturationError, shrinkage_from_green};
-pub use search::{Match, search, search_among};
+pub use search::{Match, search, search_among, search_among_called};
 pub use shrinkage::{
     Across, ChangeCoefficient, Method, Movement, RULE_OF_THUMB, Shrinkage, ShrinkageError,
     change_by_coefficient, change_by_total_shrinkage, coefficient_at_angle,

@@ -29,6 +29,15 @@ pub fn search_among<'a>(
     woods: impl IntoIterator<Item = &'a Species>,
     text: &str,
 ) -> Vec<Match<'a>> {
+    search_among_called(woods, text, &|_| None)
+}
+
+/// As [`search_among`], of woods that have another name besides: that of the maker's language.
+pub fn search_among_called<'a>(
+    woods: impl IntoIterator<Item = &'a Species>,
+    text: &str,
+    called: &dyn Fn(&Species) -> Option<&'static str>,
+) -> Vec<Match<'a>> {
     let mut typed = words(text);
     if typed.iter().any(|word| !FILLERS.contains(&word.as_str())) {
         typed.retain(|word| !FILLERS.contains(&word.as_str()));
@@ -38,27 +47,44 @@ pub fn search_among<'a>(
     }
     let mut found: Vec<Match<'a>> = woods
         .into_iter()
-        .filter_map(|wood| best_name(wood, &typed))
+        .filter_map(|wood| best_name(wood, &typed, called(wood)))
         .collect();
     order::sort_by_key(&mut found, |found| found.cost);
     found
 }
 
-fn best_name<'a>(wood: &'a Species, typed: &[String]) -> Option<Match<'a>> {
-    wood.names()
-        .iter()
-        .map(String::as_str)
-        .chain([wood.scientific_name(), wood.id()])
-        .filter_map(|name| {
-            let (slips, left_over) = fit(typed, &words(name))?;
-            Some(Match {
-                species: wood,
-                name,
-                exact: slips == 0,
-                cost: 10 * slips + left_over,
-            })
+fn best_name<'a>(
+    wood: &'a Species,
+    typed: &[String],
+    called: Option<&'static str>,
+) -> Option<Match<'a>> {
+    let names = wood.names().iter().map(String::as_str);
+    let names = names.chain([wood.scientific_name(), wood.id()]);
+    let as_typed = names
+        .chain(called)
+        .filter_map(|name| Some((name, fit(typed, &words(name))?)));
+    // Some languages write a name as one word: "Ahorn" stands in "Bergahorn".
+    let inside = called.and_then(|name| Some((name, stands_inside(typed, &words(name))?)));
+    as_typed
+        .chain(inside)
+        .map(|(name, (slips, left_over))| Match {
+            species: wood,
+            name,
+            exact: slips == 0,
+            cost: 10 * slips + left_over,
         })
         .min_by_key(|found| found.cost)
+}
+
+/// What it takes where every typed word stands somewhere in a word of the name.
+fn stands_inside(typed: &[String], name: &[String]) -> Option<(u32, u32)> {
+    let inside = |word: &String| {
+        word.chars().count() >= 4
+            && name
+                .iter()
+                .any(|candidate| candidate.contains(word.as_str()))
+    };
+    typed.iter().all(inside).then_some((2, 0))
 }
 
 /// What it takes to fit every typed word to a word of the name, and how many of its words are left.
@@ -227,5 +253,32 @@ mod tests {
         });
         let all = species().iter().chain([&own]);
         assert_eq!(search_among(all, "rivver cherry")[0].species, &own);
+    }
+
+    #[test]
+    fn another_language_has_names_that_are_one_word() {
+        let called = |wood: &Species| (wood.id() == "maple-sugar").then_some("Zuckerahorn");
+        let found = |typed| {
+            let found = search_among_called(species(), typed, &called);
+            found
+                .into_iter()
+                .map(|one| (one.species.id(), one.name))
+                .next()
+        };
+        for typed in ["Zuckerahorn", "zuckerahron", "zucker ahorn", "Ahorn"] {
+            assert_eq!(
+                found(typed),
+                Some(("maple-sugar", "Zuckerahorn")),
+                "{typed}"
+            );
+        }
+        // A few letters stand in many words.
+        assert_eq!(
+            found("hor"),
+            search("hor")
+                .first()
+                .map(|one| (one.species.id(), one.name))
+        );
+        assert!(search("Zuckerahorn").is_empty());
     }
 }

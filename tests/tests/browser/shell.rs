@@ -487,3 +487,56 @@ async fn two_planks(page: &Page) {
     )
     .await;
 }
+
+#[test]
+fn before_the_app_and_without_it_the_language_is_the_one_that_was_chosen() {
+    run(async {
+        let profile = Folder::new("next-language");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let lang = async || {
+            page.js("return document.documentElement.lang", vec![])
+                .await
+        };
+        assert_eq!(lang().await, "en", "as the browser has it");
+        page.go_to("#/settings").await;
+        page.press("Deutsch").await;
+        page.wait_for(
+            "the note of the language",
+            "localStorage.getItem('language') === 'de'",
+            vec![],
+        )
+        .await;
+        page.go_to("#/").await;
+        // The app never comes: what stands there is the page's own.
+        let hangs = "WebAssembly.instantiate = () => new Promise(() => {})";
+        let source = json!({ "source": hangs });
+        let planted = page
+            .cdp("Page.addScriptToEvaluateOnNewDocument", source)
+            .await["identifier"]
+            .clone();
+        load_anew(&page).await;
+        let start = page.see("#app", "Bohlen messen, wo sie liegen").await;
+        assert!(!start.contains("Measure planks"), "{start}");
+        assert_eq!(lang().await, "de");
+        page.see("#app", "Das dauert länger, als es sollte").await;
+        let planted = json!({ "identifier": planted });
+        page.cdp("Page.removeScriptToEvaluateOnNewDocument", planted)
+            .await;
+        page.press("Die Aufzeichnung als Datei sichern").await;
+        page.see("#found", "Einträge").await;
+        let rescue = page.see("#rescue", "Diese Seite geht auch").await;
+        assert!(!rescue.contains("This page works"), "{rescue}");
+        assert_eq!(lang().await, "de");
+        page.press("Stillwood öffnen").await;
+        page.stands().await;
+        page.go_to("#/settings").await;
+        page.press("English").await;
+        load_anew(&page).await;
+        page.stands().await;
+        assert_eq!(lang().await, "en");
+        browser.close().await;
+    });
+}

@@ -5,14 +5,14 @@ use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::{Place, Route};
 use crate::tell::keep;
-use crate::words::fill;
+use crate::words::{fill, show, wood_names};
 use crate::yard::named::{Deletable, name_of};
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::commands::{
     check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile,
-    put_away, rest_times, save_target, spec, visit,
+    put_away, rest_times, save_target, spec, spec_criteria, visit,
 };
 use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::{
@@ -20,6 +20,7 @@ use stillwood_core::record::{
     TargetSet, as_json, confirm, queries, workshop_command,
 };
 use stillwood_core::season::Stage;
+use stillwood_core::verdict::Criterion;
 use stillwood_core::wood::OwnNumber;
 
 /// What stands before the key of a half-typed form in the store.
@@ -118,8 +119,38 @@ impl FormId {
         }
     }
 
-    /// What stands in it when it is opened afresh.
+    /// Its fields, and those that its screen draws by itself.
+    pub fn all_fields(self) -> Vec<FormField> {
+        let mut fields = self.fields();
+        if let FormId::Spec(_) = self {
+            let of = Criterion::ALL
+                .iter()
+                .map(|one| spec_criteria::fields_of(*one));
+            fields.extend(of.flat_map(|(on, numbers)| std::iter::once(on).chain(numbers)));
+        }
+        fields
+    }
+
+    /// A text as the form keeps it: a wood by the name that the record has for it.
+    fn text_kept(self, key: &str, text: &str) -> String {
+        match self.fields().iter().find(|field| field.key == key) {
+            Some(field) if names_a_wood(field) => wood_names::as_recorded(text),
+            _ => text.to_owned(),
+        }
+    }
+
+    /// What stands in it when it is opened afresh, numbers as the language that is spoken writes them.
     fn begins(self, context: &Context<'_>, units: Units) -> Texts {
+        let mut texts = self.begins_as_core_writes(context, units);
+        for field in self.all_fields() {
+            if let Some(text) = texts.get_mut(field.key) {
+                *text = show::in_field(field.kind, text);
+            }
+        }
+        texts
+    }
+
+    fn begins_as_core_writes(self, context: &Context<'_>, units: Units) -> Texts {
         match self {
             FormId::Visit(id) => visit::begins(id, context),
             FormId::Target(visit) => save_target::begins(&target_begun(visit, context)),
@@ -379,7 +410,10 @@ pub fn begin_with(model: &mut Model, key: &str, text: String) {
 pub fn typed(model: &mut Model, name: &str, texts: Texts) -> Vec<Effect> {
     if let Some(form) = &mut model.form {
         form.errors.remove(name);
-        form.texts.extend(texts);
+        let texts = texts
+            .into_iter()
+            .map(|(key, text)| (form.id.text_kept(&key, &text), key));
+        form.texts.extend(texts.map(|(text, key)| (key, text)));
     }
     touched(model)
 }
@@ -392,6 +426,7 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
     match action {
         FormAction::Put(key, text) => {
             form.errors.remove(key);
+            let text = form.id.text_kept(key, &text);
             form.texts.insert(key.to_owned(), text);
             touched(model)
         }
@@ -535,6 +570,11 @@ pub fn field_id(key: &str) -> String {
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' });
     format!("field-{}", letters.collect::<String>())
+}
+
+/// Whether a wood is named in a field: it is kept by the table's own name, and shown as the language has it.
+pub fn names_a_wood(field: &FormField) -> bool {
+    field.kind == FieldKind::Species || *field == own_wood_form::NAME
 }
 
 /// Whether a field is shown beside others in a row: numbers are.

@@ -3,6 +3,10 @@
 #[path = "german/english_in.rs"]
 mod english_in;
 mod gallery;
+#[path = "german/prefilled.rs"]
+mod prefilled;
+#[path = "german/woods.rs"]
+mod woods;
 
 use english_in::English;
 use gallery::{Stage, every_state};
@@ -67,6 +71,26 @@ fn no_state_of_the_gallery_says_anything_in_english() {
         },
         200,
     );
+}
+
+#[test]
+fn no_state_of_the_gallery_puts_a_decimal_point_into_a_field() {
+    Desk::new_ones_speak(Language::German);
+    let (mut fields, mut found) = (0, BTreeSet::new());
+    for wide in [false, true] {
+        let stage = Stage {
+            sample: SAMPLE,
+            wide,
+        };
+        every_state(stage, &mut |name, desk| {
+            let page = desk.page();
+            fields += prefilled::numbers_in_fields(&page).len();
+            let points = prefilled::points_in_fields(&page).into_iter();
+            found.extend(points.map(|point| format!("{name}: {point}")));
+        });
+    }
+    assert!(fields > 100, "only {fields} fields for numbers were seen");
+    assert!(found.is_empty(), "{found:#?}");
 }
 
 #[test]

@@ -6,6 +6,7 @@ use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::desk::{Desk, text_of};
 use stillwood_app::effect::Effect;
 use stillwood_app::model::HalfTyped;
+use stillwood_app::words::Language;
 use stillwood_app::{Action, Route};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Draft, DraftValue, KeptElsewhere, queries};
@@ -197,49 +198,157 @@ fn drawn(html: &str) -> Vec<String> {
     lines.lines().map(str::to_owned).collect()
 }
 
+/// A page's part as it is shown in a language: without what stands there in the other.
+fn shown_in(html: &str, language: Language) -> String {
+    let other = match language {
+        Language::English => " lang=\"de\"",
+        Language::German => " lang=\"en\"",
+    };
+    // The root's own language is not that of a sentence.
+    let (head, mut rest) = html.split_at(html.find("<body>").unwrap_or_default());
+    let mut shown = head.to_owned();
+    while let Some(at) = rest.find(other) {
+        let from = rest[..at].rfind('<').unwrap();
+        let name = rest[from + 1..at].split(' ').next().unwrap();
+        let end = format!("</{name}>");
+        let to = from + rest[from..].find(&end).unwrap() + end.len();
+        shown.push_str(&rest[..from]);
+        rest = &rest[to..];
+    }
+    shown + rest
+}
+
+const PAGE: &str = include_str!("../../../static/index.html");
+const RESCUE: &str = include_str!("../../../static/rescue.html");
+
 #[test]
 fn what_is_painted_before_the_app_has_come_is_the_start_itself() {
-    let page = include_str!("../../../static/index.html");
-    let (_, template) = page.split_once("<template id=\"first-start\">").unwrap();
-    let (template, _) = template.split_once("</template>").unwrap();
-    let desk = Desk::new("2026-11-20");
-    let start = desk.page();
-    let of_the_app = &start
-        .regions
-        .iter()
-        .find(|one| one.id == "body")
-        .unwrap()
-        .html;
-    let said = drawn(of_the_app);
-    for text in drawn(template) {
-        let of_the_wait = ["Opening…", "If this stays", "Save the record as a file"];
-        let is_known = said.contains(&text) || of_the_wait.iter().any(|one| text.starts_with(one));
-        assert!(is_known, "“{text}” is not on the start");
+    for language in Language::ALL {
+        let page = shown_in(PAGE, language);
+        let (_, template) = page.split_once("<template id=\"first-start\">").unwrap();
+        let (template, _) = template.split_once("</template>").unwrap();
+        Desk::new_ones_speak(language);
+        let desk = Desk::new("2026-11-20");
+        Desk::new_ones_speak(Language::English);
+        let start = desk.page();
+        let of_the_app = &start
+            .regions
+            .iter()
+            .find(|one| one.id == "body")
+            .unwrap()
+            .html;
+        let said = drawn(of_the_app);
+        for text in drawn(template) {
+            let of_the_wait = ["Opening…", "Wird geöffnet …"];
+            let is_known = said.contains(&text) || of_the_wait.contains(&text.as_str());
+            assert!(is_known, "“{text}” is not on the start");
+        }
+        let words = desk.model.words();
+        let yard = &words.yard;
+        for text in [
+            words.today.what_it_is,
+            words.today.stays_here,
+            yard.length,
+            yard.grain_face,
+            yard.bow,
+        ] {
+            assert!(template.contains(text), "“{text}” is not painted first");
+        }
+        // The drawings are the same to the point.
+        let paths = |html: &str| -> Vec<String> {
+            let of = html.split(" d=\"").skip(1);
+            of.map(|path| path.split('"').next().unwrap_or_default().to_owned())
+                .collect()
+        };
+        assert_eq!(paths(template), paths(of_the_app));
+        // The neutral frame has the places by their names, and nothing of them can be pressed.
+        let (_, frame) = page.split_once("<nav id=\"bar\"").unwrap();
+        let (frame, _) = frame.split_once("</nav>").unwrap();
+        let words = &words.common;
+        let places = [
+            words.today,
+            words.yard,
+            words.racks,
+            words.blanks,
+            words.book,
+        ];
+        assert_eq!(drawn(frame)[1..], places);
+        assert!(!frame.contains("href") && !frame.contains("button"));
     }
-    for text in [
-        desk.model.words().today.what_it_is,
-        desk.model.words().today.stays_here,
+}
+
+#[test]
+fn the_pages_outside_the_app_say_all_in_both_languages() {
+    for page in [PAGE, RESCUE] {
+        let said = |tag: &str| page.matches(&format!(" lang=\"{tag}\"")).count();
+        assert!(page.starts_with("<!doctype html>\n<html lang=\"en\">"));
+        // The root's own is English until language.js has looked.
+        assert_eq!(said("en"), said("de") + 1);
+        assert!(said("de") >= 5);
+        let (head, _) = page.split_once("</head>").unwrap();
+        let at = |name: &str| head.find(name).unwrap();
+        assert!(
+            at("{{language.js}}") < at("{{app.css}}"),
+            "before anything is painted"
+        );
+        for language in Language::ALL {
+            let (_, body) = page.split_once("<body>").unwrap();
+            let said = drawn(&shown_in(body, language)).join("\n");
+            let of_the_other: &[&str] = match language {
+                Language::English => &["Aufzeichnung", "Heute", " und ", " ist "],
+                Language::German => &["record", "Today", " and ", " is ", "Opening"],
+            };
+            for word in of_the_other {
+                assert!(!said.contains(word), "{language:?} says “{word}”:\n{said}");
+            }
+        }
+    }
+    let style = include_str!("../../../static/app.css");
+    assert!(style.contains(":root[lang=\"de\"] :not(noscript) > [lang=\"en\"]"));
+}
+
+/// The sentences of a script by their keys, a language.
+fn sentences(script: &str, language: Language) -> Vec<(String, String)> {
+    let begin = format!("\n  {}: {{\n", language.tag());
+    let (_, table) = script.split_once(&begin).unwrap();
+    let (table, _) = table.split_once("\n  },\n").unwrap();
+    let lines = table.lines().map(|line| {
+        let (key, says) = line.trim().split_once(": ").unwrap();
+        (key.to_owned(), says.to_owned())
+    });
+    lines.collect()
+}
+
+#[test]
+fn the_scripts_outside_the_app_have_every_sentence_in_both_languages() {
+    for script in [
+        include_str!("../../../static/boot.js"),
+        include_str!("../../../static/rescue.js"),
     ] {
-        assert!(template.contains(text), "“{text}” is not painted first");
+        let [english, german] = Language::ALL.map(|one| sentences(script, one));
+        assert!(english.len() > 15);
+        let keys =
+            |of: &[(String, String)]| of.iter().map(|(key, _)| key.clone()).collect::<Vec<_>>();
+        assert_eq!(keys(&english), keys(&german));
+        for ((key, one), (_, other)) in english.iter().zip(&german) {
+            assert_ne!(one, other, "{key}");
+            // What is filled in is the same.
+            let filled = |text: &str| text.split_once(" => ").map(|(names, _)| names.to_owned());
+            assert_eq!(filled(one), filled(other), "{key}");
+            assert!(
+                script.contains(&format!("say.{key}")),
+                "{key} is said nowhere"
+            );
+        }
+        // Nothing is said past the table.
+        let (_, after) = script.split_once("const say = ").unwrap();
+        for said in after.split('"').skip(1).step_by(2) {
+            // What the console is told is for who mends the app.
+            let of_the_console = ["no offline copy:"];
+            assert!(
+                said.split(' ').count() < 3 || of_the_console.contains(&said),
+                "“{said}” is in one language only"
+            );
+        }
     }
-    // The drawings are the same to the point.
-    let paths = |html: &str| -> Vec<String> {
-        let of = html.split(" d=\"").skip(1);
-        of.map(|path| path.split('"').next().unwrap_or_default().to_owned())
-            .collect()
-    };
-    assert_eq!(paths(template), paths(of_the_app));
-    // The neutral frame has the places by their names, and nothing of them can be pressed.
-    let (_, frame) = page.split_once("<nav id=\"bar\"").unwrap();
-    let (frame, _) = frame.split_once("</nav>").unwrap();
-    let words = &desk.model.words().common;
-    let places = [
-        words.today,
-        words.yard,
-        words.racks,
-        words.blanks,
-        words.book,
-    ];
-    assert_eq!(drawn(frame)[1..], places);
-    assert!(!frame.contains("href") && !frame.contains("button"));
 }

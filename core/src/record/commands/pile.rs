@@ -64,9 +64,16 @@ fn basis_of_visit(state: &State, visit: Id) -> PriceBasis {
     visit.map_or(PriceBasis::BoardFoot, |visit| visit.opened.price_basis)
 }
 
+/// The visit of a pile that is known, whatever was asked with it; that of a new one as asked.
+fn its_visit(state: &State, visit: Id, pile: Option<Id>) -> Id {
+    let known = pile.and_then(|id| state.pile(id));
+    known.map_or(visit, |pile| pile.opened.visit)
+}
+
 /// A pile as it is; a new one with the terms of its visit.
 pub fn begins(visit: Id, pile: Option<Id>, context: &Context<'_>) -> Texts {
     let state = context.state;
+    let visit = its_visit(state, visit, pile);
     let known = pile.and_then(|id| state.pile(id)).map(|pile| &pile.opened);
     let wood = known.map(|pile| pile.species.clone()).unwrap_or_default();
     let reading = |field: Field, of: fn(&PileOpened) -> Option<&Reading>| {
@@ -117,6 +124,7 @@ pub fn command(
 ) -> Result<Filled, FieldErrors> {
     let state = context.state;
     let known = pile.and_then(|id| state.pile(id));
+    let visit = its_visit(state, visit, pile);
     let of_visit = basis_of_visit(state, visit);
     let mut read = form.reader();
     let species = species(&mut read, state, known);

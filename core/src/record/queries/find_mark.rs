@@ -4,7 +4,7 @@
 use crate::record::log::mark::plain_mark;
 use crate::record::log::{Id, Mark, MarkError};
 use crate::record::queries::marks::marks_on_wood;
-use crate::record::queries::woods_named;
+use crate::record::queries::{Called, woods_in};
 use crate::record::state::{End, Piece, State};
 
 /// So many are found at most: who wants more types more.
@@ -25,6 +25,11 @@ pub struct Found {
 
 /// Finds wood by a mark or by words. Capitals, dashes and spaces make no difference to a mark.
 pub fn find_mark(state: &State, typed: &str) -> Found {
+    find_mark_called(state, typed, &|_| None)
+}
+
+/// As [`find_mark`], where woods and reasons are shown by other names than core's: these are searched through too.
+pub fn find_mark_called(state: &State, typed: &str, called: Called<'_>) -> Found {
     let plain = plain_mark(typed);
     if plain.is_empty() {
         return Found::default();
@@ -53,7 +58,7 @@ pub fn find_mark(state: &State, typed: &str) -> Found {
         }
     }
     let by_words = match exactly.is_empty() && beginning.is_empty() {
-        true => by_words(state, typed),
+        true => by_words(state, typed, called),
         false => Vec::new(),
     };
     let nothing = exactly.is_empty() && beginning.is_empty() && by_words.is_empty();
@@ -80,12 +85,12 @@ fn with_its_check(letters: &str) -> Option<String> {
 }
 
 /// Wood of which all words are told.
-fn by_words(state: &State, typed: &str) -> Vec<Id> {
+fn by_words(state: &State, typed: &str, called: Called<'_>) -> Vec<Id> {
     let typed = typed.to_lowercase();
     let words: Vec<&str> = typed.split_whitespace().collect();
     let mut found = Vec::new();
     for piece in state.pieces() {
-        let told = told_of(state, piece);
+        let told = told_of(state, piece, called);
         if words.iter().all(|word| told.contains(word)) {
             found.push(piece.id);
             if found.len() == MOST_FOUND {
@@ -97,8 +102,14 @@ fn by_words(state: &State, typed: &str) -> Vec<Id> {
 }
 
 /// What is told of a piece, in small letters.
-fn told_of(state: &State, piece: &Piece) -> String {
-    let mut told = vec![piece.mark.clone(), woods_named(state, piece.id)];
+fn told_of(state: &State, piece: &Piece, called: Called<'_>) -> String {
+    let named = |name: &str| [Some(name.to_owned()), called(name)].into_iter().flatten();
+    let mut told = vec![piece.mark.clone()];
+    told.extend(
+        woods_in(state, piece.id)
+            .into_iter()
+            .flat_map(|wood| named(&wood.text)),
+    );
     if let Some(pile) = state.pile(piece.pile) {
         told.push(pile.opened.name.clone());
         if let Some(visit) = state.visit(pile.opened.visit) {
@@ -107,11 +118,11 @@ fn told_of(state: &State, piece: &Piece) -> String {
     }
     if let Some(judged) = piece.judgement() {
         let reasons = judged.judged.reasons.iter();
-        told.extend(reasons.map(|reason| reason.name().to_owned()));
+        told.extend(reasons.flat_map(|reason| named(reason.name())));
     }
     if let Some(End::Discarded(discarded, _)) = piece.work.end.as_ref().map(|end| &end.payload) {
         let reasons = discarded.reasons.iter();
-        told.extend(reasons.map(|reason| reason.name().to_owned()));
+        told.extend(reasons.flat_map(|reason| named(reason.name())));
     }
     told.extend(piece.work.place.as_ref().map(|place| place.payload.clone()));
     told.extend(piece.notes.iter().map(|note| note.text.clone()));

@@ -5,6 +5,7 @@
 
 pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
+pub(crate) mod called;
 pub(crate) mod csv;
 pub(crate) mod deleted;
 pub(crate) mod deleted_entries;
@@ -61,6 +62,7 @@ pub(crate) mod work_warnings;
 
 pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
+pub use called::Called;
 pub use csv::to_csv;
 pub use deleted::{Deleted, Deletion, deleted, deletion, is_in_deleted};
 pub use deleted_entries::{DeletedEntries, deleted_entries};
@@ -80,7 +82,7 @@ pub use family::{
     StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
-pub use find_mark::{Found, find_mark};
+pub use find_mark::{Found, find_mark, find_mark_called};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,

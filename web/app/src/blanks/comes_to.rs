@@ -6,7 +6,7 @@ use crate::drawings::section::{end_of_level, level};
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
-use crate::words::{count as count_of, fill, show};
+use crate::words::{count as count_of, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::AgainstLimit;
 use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning};
@@ -201,7 +201,10 @@ fn woods_unasked(ui: &Ui<'_>, of: &InHand) -> Option<String> {
     let said = || {
         fill(
             ui.w.blanks.woods_mixed,
-            &[("n", &woods.len()), ("woods", &woods.join(", "))],
+            &[
+                ("n", &woods.len()),
+                ("woods", &wood_names::shown(&woods.join(", "))),
+            ],
         )
     };
     (woods.len() > 1 && !asked).then(said)

@@ -8,7 +8,7 @@ use crate::form::{FormAction, FormId, field_id};
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{field, notices, task_head, toast};
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::commands::{glue, gluing_limits};
@@ -171,7 +171,11 @@ fn cautions(ui: &Ui<'_>, members: &[Member], one_piece: bool) -> Markup {
         let wood = piece.and_then(|piece| row::wood_of_piece(ui.model, piece));
         let named = in_hand::laminate_of(ui.model, member).map(|one| one.wood);
         if let (Some(wood), Some(named)) = (wood, named) {
-            let said = format!("{named}: {}", wood.dust().words().spoken());
+            let said = format!(
+                "{}: {}",
+                wood_names::shown(&named),
+                wood.dust().words().spoken()
+            );
             if !woods.contains(&said) {
                 woods.push(said);
             }

@@ -10,7 +10,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, fill, show};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
 use stillwood_core::quantity::in_mm;
@@ -60,7 +60,11 @@ fn limits_key(ui: &Ui<'_>) -> Markup {
 fn woods_of(ui: &Ui<'_>) -> String {
     let set = ui.model.blanks.matching.set.iter().flatten();
     let woods: Vec<String> = set
-        .filter_map(|one| Some(in_hand::laminate_of(ui.model, one)?.wood))
+        .filter_map(|one| {
+            Some(wood_names::shown(
+                &in_hand::laminate_of(ui.model, one)?.wood,
+            ))
+        })
         .collect();
     woods.join(" · ")
 }

@@ -11,7 +11,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, field, icon, notices, sign, task_head, toast};
 use crate::racks::{deed, over_time};
 use crate::route::Route;
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::{
@@ -28,7 +28,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let row = row::row(model, piece);
     let page = Page::new(piece.mark.clone(), Layout::Task)
         .with(model, "head", "header", |ui| {
-            task_head(ui, &piece.mark, &row.woods, html! {})
+            task_head(ui, &piece.mark, &wood_names::shown(&row.woods), html! {})
         })
         .with(model, "notices", "div", notices)
         .with(model, "body", "main", |ui| match recording(ui, id) {
@@ -58,7 +58,7 @@ pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
     let open = recording(ui, id);
     html! {
         h2.mark { (piece.mark) }
-        p.below { (row.woods) }
+        p.below { (wood_names::shown(&row.woods)) }
         @if let Some(form) = open { (form) }
         @else {
             @if row.is_there() { div.keys.next { (keys(ui, piece)) } }
@@ -357,7 +357,7 @@ pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
             || ui.w.blanks.listing_not_known.to_owned(),
             |wood| wood.trade().words().spoken(),
         );
-        html! { p { strong { (named.text) } ": " (said) } }
+        html! { p { strong { (wood_names::shown(&named.text)) } ": " (said) } }
     };
     html! { @for named in queries::woods_in(state, id) { (one(named)) } }
 }

@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Icon, Judged, icon, place_with_pane, sign};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::{Id, ReadyLaminate};
 use stillwood_core::season::Ready;
@@ -114,7 +114,7 @@ fn to_match(ui: &Ui<'_>) -> Markup {
                             svg.wood-swatch viewBox="0 0 12 24" aria-hidden="true" {
                                 rect.wood x="0" y="0" width="12" height="24" rx="2" fill=(row::colour_of(ui.model, *piece)) {}
                             }
-                            span.what { strong { (wood) } span.below { (line(wood)) } }
+                            span.what { strong { (wood_names::shown(wood)) } span.below { (line(wood)) } }
                         }
                     }
                 }
@@ -167,7 +167,7 @@ fn filters(ui: &Ui<'_>, filter: &Filter, rows: &[Row]) -> Markup {
                 @for one in woods {
                     @let on = wood == one;
                     @let put = if on { String::new() } else { one.to_owned() };
-                    button.chip type="button" aria-pressed=(on.to_string()) data-press=(ui.press(Action::OfWood(put))) { (one) }
+                    button.chip type="button" aria-pressed=(on.to_string()) data-press=(ui.press(Action::OfWood(put))) { (wood_names::shown(one)) }
                 }
             }
         }

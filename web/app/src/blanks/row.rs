@@ -5,7 +5,7 @@ use crate::drawings::section::{Layer, SectionDrawn};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::Judged;
-use crate::words::{Spoken, dates, fill, show};
+use crate::words::{Spoken, dates, fill, show, wood_names};
 use chrono::NaiveDate;
 use stillwood_core::order;
 use stillwood_core::quantity::{in_kg, in_mm, kg, mm};
@@ -135,10 +135,10 @@ pub fn section_said(ui: &Ui<'_>, id: Id) -> String {
         .and_then(|piece| queries::section_of(state, piece));
     match section {
         Some(section) => {
-            let woods: Vec<&str> = section
+            let woods: Vec<String> = section
                 .laminates
                 .iter()
-                .map(|one| one.wood.as_str())
+                .map(|one| wood_names::shown(&one.wood))
                 .collect();
             fill(ui.w.blanks.section_said, &[("woods", &woods.join(", "))])
         }

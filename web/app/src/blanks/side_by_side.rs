@@ -10,7 +10,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, sign, task_head, toast};
 use crate::route::Route;
-use crate::words::fill;
+use crate::words::{fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::{Event, Piece, queries};
 
@@ -197,7 +197,7 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
 /// Its woods, each with its places from one side: `walnut 2, 4`.
 fn woods(ui: &Ui<'_>, piece: &Piece) -> String {
     let Some(section) = queries::section_of(ui.model.state(), piece) else {
-        return queries::woods_named(ui.model.state(), piece.id);
+        return wood_names::shown(&queries::woods_named(ui.model.state(), piece.id));
     };
     let mut woods: Vec<(&str, Vec<String>)> = Vec::new();
     for (at, one) in section.laminates.iter().enumerate() {
@@ -207,7 +207,9 @@ fn woods(ui: &Ui<'_>, piece: &Piece) -> String {
             None => woods.push((&one.wood, vec![place])),
         }
     }
-    let one = |(wood, places): (&str, Vec<String>)| format!("{wood} {}", places.join(", "));
+    let one = |(wood, places): (&str, Vec<String>)| {
+        format!("{} {}", wood_names::shown(wood), places.join(", "))
+    };
     woods.into_iter().map(one).collect::<Vec<_>>().join("; ")
 }
 

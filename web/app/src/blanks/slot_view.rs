@@ -11,7 +11,7 @@ use crate::drawings::tile;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Icon, Judged, icon, sign};
-use crate::words::{Spoken, fill, show};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::Judged as Comes;
 use stillwood_core::order;
@@ -169,7 +169,10 @@ pub fn laminates(ui: &Ui<'_>, of: Option<&InHand>) -> Markup {
     let wanted = matching::wood_wanted(ui.model, at);
     let heading = match wanted.is_empty() {
         true => fill(words.for_place, &[("n", &(at + 1))]),
-        false => fill(words.for_place_wood, &[("n", &(at + 1)), ("wood", &wanted)]),
+        false => fill(
+            words.for_place_wood,
+            &[("n", &(at + 1)), ("wood", &wood_names::shown(&wanted))],
+        ),
     };
     html! {
         h2.small #for-slot { (heading) }
@@ -201,13 +204,13 @@ fn woods(ui: &Ui<'_>, at: usize, wanted: &str) -> Markup {
     let mirrored = matching::is_mirrored(ui.model);
     html! {
         details.wood-here open[!wanted.is_empty()] {
-        summary { (fill(words.wood_here_is, &[("wood", &if wanted.is_empty() { words.any_wood } else { wanted })])) }
+        summary { (fill(words.wood_here_is, &[("wood", &if wanted.is_empty() { words.any_wood.to_owned() } else { wood_names::shown(wanted) })])) }
         div.chips role="radiogroup" aria-label=(words.wood_here) {
             button.chip type="button" role="radio" aria-checked=(wanted.is_empty().to_string())
                 data-press=(ui.press(giving_up(ui, Action::Wood(at, String::new())))) { (words.any_wood) }
             @for name in names {
                 button.chip type="button" role="radio" aria-checked=((name == wanted).to_string())
-                    data-press=(ui.press(giving_up(ui, Action::Wood(at, name.clone())))) { (name) }
+                    data-press=(ui.press(giving_up(ui, Action::Wood(at, name.clone())))) { (wood_names::shown(&name)) }
             }
             button.chip type="button" role="checkbox" aria-checked=(mirrored.to_string()) data-press=(ui.press(giving_up(ui, Action::Mirror(!mirrored)))) {
                 @if mirrored { (icon(Icon::Done)) } (words.both_sides)
@@ -276,7 +279,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
         button.item type="button" role="radio" aria-checked=(of.here.to_string()) data-press=(ui.press(action)) {
             (tile(&colour, passed(ui, line.as_ref()), standing))
             span.what {
-                span.mark-and-state { strong { (one.mark) } " " span { (one.wood) } }
+                span.mark-and-state { strong { (one.mark) } " " span { (wood_names::shown(&one.wood)) } }
                 span.below { (said) }
             }
             @if of.here { (icon(Icon::Done)) } @else if one.ready != Ready::Yes { (icon(Icon::Info)) }
@@ -327,7 +330,7 @@ pub fn searched_through(ui: &Ui<'_>) -> Markup {
                     div.chips {
                         @for one in of {
                             button.chip type="button" aria-pressed=(searched.contains(&one.piece).to_string()) data-press=(ui.press(Action::Take(one.piece))) {
-                                strong { (one.mark) } span.below { (one.wood) }
+                                strong { (one.mark) } span.below { (wood_names::shown(&one.wood)) }
                             }
                         }
                     }

@@ -5,7 +5,7 @@ use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::words::{count, fill};
+use crate::words::{count, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::commands::delete;
 use stillwood_core::record::queries;
@@ -68,7 +68,10 @@ fn title(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> String {
     };
     match (&entry.event, ui.model.state().piece(entry.about)) {
         (Event::VisitOpened(visit), _) => fill(words.about_visit, &[("yard", &visit.yard)]),
-        (Event::PileOpened(pile), _) => fill(words.about_pile, &[("wood", &pile.species.text)]),
+        (Event::PileOpened(pile), _) => fill(
+            words.about_pile,
+            &[("wood", &wood_names::shown(&pile.species.text))],
+        ),
         (Event::Marked(marked), _) => fill(words.about_piece, &[("mark", &marked.mark)]),
         (other, Some(piece)) => format!(
             "{}: {}",

@@ -9,11 +9,11 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, field, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::Spoken;
+use crate::words::{Spoken, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::commands::{delete, own_wood_form};
 use stillwood_core::record::{FormField, Id, as_json};
-use stillwood_core::wood::{Dust, OwnNumber, search};
+use stillwood_core::wood::{Dust, OwnNumber, species};
 
 /// Woods of the table offered for what is typed.
 const OFFERED: usize = 3;
@@ -89,15 +89,15 @@ fn body(ui: &Ui<'_>, open: &OpenForm, about: Option<Id>) -> Markup {
 
 /// Woods of the table that may be meant: they need no wood of one's own.
 fn meant(ui: &Ui<'_>, name: &str) -> Markup {
-    let found = search(name);
+    let found = wood_names::search_woods(species(), name);
     html! {
         @if !found.is_empty() {
             div.field {
                 span.name { (ui.w.woods.meant) }
                 div.chips {
-                    @for one in found.iter().take(OFFERED) {
-                        button.chip type="button" data-press=(ui.press(AppAction::Book(super::Action::Meant(one.species.id().to_owned())))) {
-                            (one.name)
+                    @for (wood, name) in found.iter().take(OFFERED) {
+                        button.chip type="button" data-press=(ui.press(AppAction::Book(super::Action::Meant(wood.id().to_owned())))) {
+                            (name)
                         }
                     }
                 }

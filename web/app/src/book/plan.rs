@@ -13,7 +13,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::field::{begun, field};
 use crate::parts::{Judged, sign};
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, wood_names};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::{Derivation, mm, show};
@@ -112,7 +112,9 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
     }
     let wood = |named: Option<&SpeciesNamed>| {
         let value = as_json(&named);
-        let name = named.map_or(words.any_wood.to_owned(), |wood| wood.text.clone());
+        let name = named.map_or(words.any_wood.to_owned(), |wood| {
+            wood_names::shown(&wood.text)
+        });
         (
             open.text(save_target::WOOD.key) == value,
             name,

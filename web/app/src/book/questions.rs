@@ -8,7 +8,7 @@ use crate::form::field_id;
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon};
-use crate::words::{Spoken, fill, spoken_name};
+use crate::words::{Spoken, fill, spoken_name, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::queries;
@@ -154,7 +154,9 @@ fn opened(ui: &Ui<'_>, at: usize, question: &'static Question) -> Markup {
 fn one_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
     let value = text(ui.model, input);
     let (below, error) = match input.understand(value, ui.model.units()) {
-        Understanding::Read(shown) if shown == value.trim() => (String::new(), String::new()),
+        Understanding::Read(shown) if shown.spoken() == value.trim() => {
+            (String::new(), String::new())
+        }
         Understanding::Read(shown) => (shown.spoken(), String::new()),
         Understanding::Empty if !input.needed => {
             (ui.w.book.may_stay_empty.to_owned(), String::new())
@@ -174,7 +176,8 @@ fn one_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
 
 /// The wood that is named: of the table, or the maker's own.
 fn wood_named(model: &Model, input: &Input) -> Option<Species> {
-    let named = queries::wood_named(model.state(), text(model, input))?;
+    let typed = wood_names::as_recorded(text(model, input));
+    let named = queries::wood_named(model.state(), &typed)?;
     queries::wood(model.state(), named.id.as_deref()?)
 }
 
@@ -183,7 +186,7 @@ fn wood_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
     let found = wood_named(ui.model, input);
     let id = field_id(WOOD);
     let own = queries::own_woods(ui.model.state());
-    let names = own.iter().chain(species()).map(Species::name);
+    let names = own.iter().chain(species()).map(wood_names::wood_name);
     html! {
         div.field {
             label for=(id) { (ui.w.book.wood) }

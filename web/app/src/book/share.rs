@@ -12,7 +12,7 @@ use crate::parts::{Icon, icon};
 use crate::route::Route;
 use crate::settings::CalendarTold;
 use crate::tell::say;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, in_table_file};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
@@ -166,7 +166,7 @@ fn handed_over(model: &mut Model, end: HandingEnd, why: &str) -> Vec<Effect> {
 
 fn save_table(model: &mut Model) -> Vec<Effect> {
     let rows = queries::rows(model.state(), &model.settings.instruments);
-    let text = to_csv(table_rows(&rows));
+    let text = to_csv(table_rows(&rows, &in_table_file));
     vec![Effect::Download(FileMade {
         name: format!("stillwood-planks-{}.csv", model.now.day),
         kind: "text/csv;charset=utf-8",

@@ -6,11 +6,11 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, icon, sign};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill, show};
+use crate::words::{Spoken, count, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::quantity::{in_gpa, in_kg_per_m3, in_metres_per_second};
 use stillwood_core::record::{Id, queries};
-use stillwood_core::wood::{Dust, Sourced, Species, TradeStatus, search_among, species};
+use stillwood_core::wood::{Dust, Sourced, Species, TradeStatus, species};
 
 /// The field of the search.
 const SEARCH: &str = "search woods";
@@ -54,9 +54,9 @@ fn shown<'a>(own: &'a [Species], search: &str) -> Vec<&'a Species> {
     let all = own.iter().chain(species());
     match search.trim() {
         "" => all.collect(),
-        typed => search_among(all, typed)
+        typed => wood_names::search_woods(all, typed)
             .into_iter()
-            .map(|found| found.species)
+            .map(|(wood, _)| wood)
             .collect(),
     }
 }
@@ -74,7 +74,7 @@ pub fn view(model: &Model) -> Page {
             let wood = wood.and_then(|id| queries::wood(ui.model.state(), id));
             html! {
                 @match wood {
-                    Some(wood) => { h2 { (wood.name()) } (told(ui, &wood)) },
+                    Some(wood) => { h2 { (wood_names::wood_name(&wood)) } (told(ui, &wood)) },
                     None => p.below { (ui.w.woods.pick) },
                 }
             }
@@ -99,7 +99,7 @@ fn list(ui: &Ui<'_>, own: &[Species], in_place: bool) -> Markup {
                         data-press=(ui.press(Action::Show(wood.id().to_owned())))
                     {
                         svg.wood-colour viewBox="0 0 24 24" aria-hidden="true" { rect width="24" height="24" rx="6" fill=(wood.colour()) {} }
-                        span.what { strong { (wood.name()) } span.below { (wood.scientific_name()) } }
+                        span.what { strong { (wood_names::wood_name(wood)) } span.below { (wood.scientific_name()) } }
                         @if let Some(density) = wood.density_at_12() {
                             span.nowrap { (show::density(in_kg_per_m3(density.value), ui.model.units())) }
                         }
@@ -195,7 +195,7 @@ fn told(ui: &Ui<'_>, wood: &Species) -> Markup {
         TradeStatus::NoneKnown => Judged::Unknown,
         TradeStatus::Unknown => Judged::Doubt,
     };
-    let others: Vec<&str> = wood.names().iter().skip(1).map(String::as_str).collect();
+    let others = wood_names::other_names(wood);
     let own = own_wood(ui.model, wood.id());
     html! {
         @if !others.is_empty() { p.below { (fill(words.also, &[("names", &others.join(", "))])) } }

@@ -2,10 +2,10 @@
 //! at the field.
 
 use crate::drawings::{grain_sign, rings_sign};
-use crate::form::{FormAction, OpenForm, field_id, is_short};
+use crate::form::{FormAction, OpenForm, field_id, is_short, names_a_wood};
 use crate::page::Ui;
 use crate::parts::{Icon, icon};
-use crate::words::{Spoken, spoken_name};
+use crate::words::{Spoken, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup, RingTilt, RunoutDirection};
 use stillwood_core::record::{FieldKind, FormField, read_as};
@@ -138,6 +138,10 @@ fn numbered(ui: &Ui<'_>, names: &'static [&'static str]) -> Vec<(String, String)
 /// A field that is typed in, with what is understood of it.
 fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) -> Markup {
     let text = open.text(field.key);
+    let text = match names_a_wood(field) {
+        true => wood_names::shown(text),
+        false => text.to_owned(),
+    };
     let id = field_id(field.key);
     let wrong = open.errors.of(field.key).is_some();
     let number = field.kind.is_number();
@@ -173,8 +177,8 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
         .as_ref()
         .ok()
         .and_then(Option::as_ref)
-        .map(|(_, shown)| shown);
-    let shown = shown.filter(|shown| shown.as_str() != text.trim());
+        .map(|(_, shown)| shown.spoken());
+    let shown = shown.filter(|shown| shown != text.trim());
     html! {
         div.below id={ (id) "-below" } {
             @if let Some(error) = open.errors.of(field.key) { span.bad role="alert" { (error.spoken()) } }
@@ -185,7 +189,7 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
                 }
             }
             @else if let Err(error) = &read { span.bad { (error.spoken()) } }
-            @else if let Some(shown) = shown { (shown.spoken()) }
+            @else if let Some(shown) = shown { (shown) }
             @else { (ui.w.field(field.key).hint) }
         }
     }

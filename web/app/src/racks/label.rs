@@ -9,7 +9,7 @@ use crate::drawings::code;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
-use crate::words::{Spoken, dates, fill};
+use crate::words::{Spoken, dates, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, RackPiece};
 use stillwood_core::record::{Id, Piece, Waits};
@@ -68,7 +68,7 @@ fn of_piece(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 (code(&piece.mark))
                 div {
                     p.mark { (piece.mark) }
-                    p { (queries::woods_named(ui.model.state(), piece.id)) " " (piece.work.kind.name().spoken()) }
+                    p { (wood_names::shown(&queries::woods_named(ui.model.state(), piece.id))) " " (piece.work.kind.name().spoken()) }
                     @if let Some(size) = size(ui.model, piece) { p { (size) } }
                     @if let Some(next) = next_date(ui, waits.as_ref()) { p { strong { (next) } } }
                     @if let Some(rest) = piece.work.rest() { p { (fill(words.resting_since, &[("day", &day(rest.on))])) } }
@@ -134,7 +134,7 @@ fn rack_line(ui: &Ui<'_>, one: &RackPiece) -> Markup {
     html! {
         tr {
             th scope="row" { (one.mark) }
-            td { (one.wood) }
+            td { (wood_names::shown(&one.wood)) }
             td { (day_of(ui, one)) }
             td { (said_of(ui, one)) }
             td {}

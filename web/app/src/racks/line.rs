@@ -6,7 +6,7 @@ use super::stock::{plain_tile, rack_name, tile_of};
 use crate::page::Ui;
 use crate::parts::{Icon, icon};
 use crate::route::Route;
-use crate::words::{RacksWords, count, dates, fill};
+use crate::words::{RacksWords, count, dates, fill, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::queries::{Rack, RackPiece};
@@ -73,7 +73,7 @@ impl Rows<'_> {
             a.item href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece))) {
                 (tile_of(piece))
                 span.what {
-                    strong { (piece.mark) } " " (piece.wood)
+                    strong { (piece.mark) } " " (wood_names::shown(&piece.wood))
                     @if let Some(matter) = matter {
                         span.below {
                             (matter.said)
@@ -106,7 +106,7 @@ impl Rows<'_> {
             .state()
             .piece(lot.of)
             .map(|piece| piece.mark.clone());
-        let of = of.unwrap_or_else(|| first.wood.clone());
+        let of = of.unwrap_or_else(|| wood_names::shown(&first.wood));
         let name = of_kind(words, first.kind, members.len());
         let name = fill(words.lot_of, &[("count", &name), ("of", &of)]);
         let stands: Vec<String> = lot
@@ -127,7 +127,7 @@ impl Rows<'_> {
             button.item type="button" aria-expanded=(open.to_string()) data-press=(ui.press(Action::Fold(key))) {
                 (tile_of(first))
                 span.what {
-                    strong { (name) } " " @if of != first.wood { (first.wood) }
+                    strong { (name) } " " @if of != wood_names::shown(&first.wood) { (wood_names::shown(&first.wood)) }
                     span.below {
                         (stands.join(" · ")) " · " (fill(if lot.stage.is_some() { words.day_of_lot } else { words.since }, &[("day", &day)]))
                         @if self.with_place { " · " (rack_name(words, &lot.place)) }
@@ -152,7 +152,7 @@ pub fn not_at_rest(ui: &Ui<'_>, all: &[&NotAtRest]) -> Markup {
                             (plain_tile(ui.model, piece))
                             span.what {
                                 strong { (one.mark) }
-                                " " (stillwood_core::record::queries::woods_named(ui.model.state(), one.piece))
+                                " " (wood_names::shown(&stillwood_core::record::queries::woods_named(ui.model.state(), one.piece)))
                                 span.below { (matter.said) " · " (matter.below) }
                             }
                             (icon(Icon::Forward))

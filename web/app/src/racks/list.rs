@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Icon, icon, place_with_pane};
 use crate::route::Route;
-use crate::words::{RacksWords, Spoken, count, fill};
+use crate::words::{RacksWords, Spoken, count, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, Rack, RackPiece};
 use stillwood_core::record::{Due, DueRow, DueWhen, Id, due_by_day};
@@ -89,10 +89,12 @@ impl<'a> Chosen<'a> {
     fn takes(&self, place: &str, piece: &RackPiece) -> bool {
         let text = || {
             format!(
-                "{} {} {place} {}",
+                "{} {} {} {place} {} {}",
                 piece.mark,
                 piece.wood,
-                piece.kind.name()
+                wood_names::shown(&piece.wood),
+                piece.kind.name(),
+                piece.kind.name().spoken()
             )
         };
         fits(piece.due.as_ref(), self.wanted)
@@ -183,7 +185,11 @@ fn body(ui: &Ui<'_>) -> Markup {
         .iter()
         .filter(|one| {
             let woods = queries::woods_named(ui.model.state(), one.piece);
-            chosen.wanted == 0 && has(&format!("{} {woods}", one.mark), chosen.typed)
+            chosen.wanted == 0
+                && has(
+                    &format!("{} {woods} {}", one.mark, wood_names::shown(&woods)),
+                    chosen.typed,
+                )
         })
         .collect();
     html! {
@@ -227,13 +233,13 @@ fn choices(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
     };
     let what = match (chosen.wanted, chosen.typed.trim()) {
         (0, "") => words.search_and_choose.to_owned(),
-        (0, typed) => fill(words.shown, &[("what", &format!("“{typed}”"))]),
+        (0, typed) => fill(words.shown, &[("what", &show::quoted(typed))]),
         (wanted, "") => fill(words.shown, &[("what", &wanted_words(words, wanted))]),
         (wanted, typed) => fill(
             words.shown,
             &[(
                 "what",
-                &format!("{}, “{typed}”", wanted_words(words, wanted)),
+                &format!("{}, {}", wanted_words(words, wanted), show::quoted(typed)),
             )],
         ),
     };

@@ -5,7 +5,7 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
 pub use crate::words::show::money;
-use crate::words::{Spoken, dates, fill, show, spoken_name};
+use crate::words::{Spoken, dates, fill, show, spoken_name, wood_names};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::plank::{Reading, mean_of_stations};
@@ -36,7 +36,7 @@ pub fn size(model: &Model, piece: &Piece) -> Option<String> {
 
 /// `hard maple laminate · 950 × 84 × 9.5 mm`.
 pub fn in_a_line(model: &Model, piece: &Piece) -> String {
-    let woods = queries::woods_named(model.state(), piece.id);
+    let woods = wood_names::shown(&queries::woods_named(model.state(), piece.id));
     let what = format!("{woods} {}", piece.work.kind.name().spoken());
     match size(model, piece) {
         Some(size) => format!("{} · {size}", what.trim()),

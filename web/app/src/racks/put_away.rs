@@ -12,7 +12,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 use stillwood_core::record::commands::put_away::{LEFT_OUT, SINCE, pieces};
@@ -145,7 +145,7 @@ fn chosen(ui: &Ui<'_>, open: &OpenForm, all: &[(Id, String, bool)]) -> Markup {
                             data-press=(ui.press(Action::LeaveOut(*id)))
                         {
                             @if let Some(piece) = ui.model.state().piece(*id) { (plain_tile(ui.model, piece)) }
-                            span.what { strong { (mark) } " " (woods_named(ui.model.state(), *id)) }
+                            span.what { strong { (mark) } " " (wood_names::shown(&woods_named(ui.model.state(), *id))) }
                             span.tick { @if !left_out { (icon(Icon::Done)) } }
                         }
                     }

@@ -8,7 +8,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, sign, task_head, toast};
 use crate::route::Route;
-use crate::words::{dates, fill};
+use crate::words::{dates, fill, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::queries::{Rack, RackPiece, RestSign, short_marks};
@@ -151,7 +151,7 @@ fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
         ui.w.racks.tile_piece,
         &[
             ("mark", &mark),
-            ("wood", &piece.wood),
+            ("wood", &wood_names::shown(&piece.wood)),
             ("sign", &said_of(ui, piece)),
         ],
     );

@@ -6,7 +6,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head};
 use crate::racks::stock::{on_its_rack, plain_tile, rack_name, tile_of};
 use crate::route::Route;
-use crate::words::{Spoken, count, dates, fill};
+use crate::words::{Spoken, called, count, dates, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries;
 use stillwood_core::record::{End, Found, Id, Life, Piece, PieceKind};
@@ -15,7 +15,7 @@ use stillwood_core::record::{End, Found, Id, Life, Piece, PieceKind};
 pub const FIELD: &str = "find";
 
 fn found(model: &Model) -> Found {
-    queries::find_mark(model.state(), &model.today.find)
+    queries::find_mark_called(model.state(), &model.today.find, &called)
 }
 
 /// All of it, the closest first.
@@ -91,7 +91,7 @@ fn results(ui: &Ui<'_>) -> Markup {
                             None => (plain_tile(ui.model, piece)),
                         }
                         span.what {
-                            strong { (piece.mark) } " " (queries::woods_named(ui.model.state(), piece.id)) " " (piece.work.kind.name().spoken())
+                            strong { (piece.mark) } " " (wood_names::shown(&queries::woods_named(ui.model.state(), piece.id))) " " (piece.work.kind.name().spoken())
                             span.below { (where_it_is(ui, piece)) }
                         }
                         (icon(Icon::Forward))

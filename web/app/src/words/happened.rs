@@ -1,5 +1,6 @@
 //! What happened, in a line of plain words: for histories, for what is to be settled, brought in or deleted.
 
+use super::wood_names;
 use super::workshop::with_reasons;
 use super::{Spoken, Words, count, fill, show, spoken_name};
 use crate::words::show::feet;
@@ -70,11 +71,14 @@ impl EventWords {
                 Some(price) => fill(
                     self.pile_priced,
                     &[
-                        ("wood", &pile.species.text),
+                        ("wood", &wood_names::shown(&pile.species.text)),
                         ("price", &show::decimal(&price.normalize().to_string())),
                     ],
                 ),
-                None => fill(self.pile, &[("wood", &pile.species.text)]),
+                None => fill(
+                    self.pile,
+                    &[("wood", &wood_names::shown(&pile.species.text))],
+                ),
             },
             Event::PassedOver(passed) => {
                 let no = u64::from(passed.count);
@@ -208,7 +212,9 @@ impl EventWords {
         let defects = measured.defects.iter();
         parts.extend(defects.map(|found| self.defect(units, found)));
         let wood = measured.species.as_ref();
-        parts.extend(wood.map(|wood| fill(self.wood_is, &[("wood", &wood.text)])));
+        parts.extend(
+            wood.map(|wood| fill(self.wood_is, &[("wood", &wood_names::shown(&wood.text))])),
+        );
         match parts.is_empty() {
             true => self.measured_nothing.to_owned(),
             false => fill(self.measured, &[("what", &parts.join(" · "))]),
@@ -250,7 +256,10 @@ impl Words {
             return fill(words.about_piece, &[("mark", &piece.mark)]);
         }
         if let Some(pile) = state.pile(id) {
-            return fill(words.about_pile, &[("wood", &pile.opened.species.text)]);
+            return fill(
+                words.about_pile,
+                &[("wood", &wood_names::shown(&pile.opened.species.text))],
+            );
         }
         match state.visit(id) {
             Some(visit) => fill(words.about_visit, &[("yard", &visit.opened.yard)]),

@@ -99,6 +99,7 @@ pub mod show;
 pub mod spoken;
 mod today;
 mod track;
+pub mod wood_names;
 mod woods;
 pub mod workshop;
 mod yard;
@@ -112,7 +113,9 @@ pub use happened::EventWords;
 pub use planks::PlanksWords;
 pub use racks::RacksWords;
 pub use share::ShareWords;
-pub use spoken::{Spoken, speaking, spoken_language, spoken_name, spoken_whole};
+pub use spoken::{
+    Spoken, called, in_table_file, speaking, spoken_language, spoken_name, spoken_whole,
+};
 pub use today::TodayWords;
 pub use track::TrackWords;
 pub use woods::WoodsWords;

@@ -5,14 +5,37 @@ use super::Language;
 use super::spoken::{Spoken, spoken_language, with_comma};
 use rust_decimal::Decimal;
 use stillwood_core::plank::Field;
-use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::read::{NotAnAmount, Units, amount};
 use stillwood_core::quantity::show;
+use stillwood_core::record::FieldKind;
 use stillwood_core::trade::show as trade;
 
 fn shown(text: String) -> String {
     match spoken_language() {
         Language::English => text,
         Language::German => with_comma(&text),
+    }
+}
+
+/// What the app itself puts into a field, with the decimal sign of the language. It reads the same as before: an
+/// amount that a comma before three digits would make doubtful (`1.125`) gets a nought more (`1,1250`).
+pub fn in_field(kind: FieldKind, text: &str) -> String {
+    if !kind.is_number() {
+        return text.to_owned();
+    }
+    let mut text = shown(text.to_owned());
+    let is_amount = matches!(kind, FieldKind::Money | FieldKind::Percent);
+    if is_amount && matches!(amount(&text), Err(NotAnAmount::Comma(..))) {
+        text.push('0');
+    }
+    text
+}
+
+/// What was typed, in the quotes of the language.
+pub fn quoted(typed: &str) -> String {
+    match spoken_language() {
+        Language::English => format!("“{typed}”"),
+        Language::German => format!("„{typed}“"),
     }
 }
 

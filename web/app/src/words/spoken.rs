@@ -67,6 +67,30 @@ pub fn spoken_whole(name: &str) -> String {
     catalogue.find(name).unwrap_or_else(|| name.to_owned())
 }
 
+/// What the screens call a name of core's; none where they call it so.
+pub fn called(name: &str) -> Option<String> {
+    match spoken_language() {
+        Language::English => None,
+        Language::German => german().whole.get(name).map(|says| (*says).to_owned()),
+    }
+}
+
+/// What a heading or a word of core's is called in the table for a spreadsheet.
+pub fn in_table_file(name: &str) -> Option<String> {
+    let of_file = |lines: &[Line]| {
+        lines
+            .iter()
+            .find(|(of, _)| *of == name)
+            .map(|(_, says)| *says)
+    };
+    match spoken_language() {
+        Language::English => None,
+        Language::German => of_file(super::german::table_file::LINES)
+            .map(str::to_owned)
+            .or_else(|| called(name)),
+    }
+}
+
 /// The catalogue of a language.
 struct Catalogue {
     whole: HashMap<&'static str, &'static str>,
@@ -383,7 +407,11 @@ fn english_words() -> &'static Catalogue {
 }
 
 fn german() -> &'static Catalogue {
-    GERMAN.get_or_init(|| Catalogue::of(super::german::core::ALL, super::german::core::JOINTS))
+    GERMAN.get_or_init(|| {
+        let mut all = Catalogue::of(super::german::core::ALL, super::german::core::JOINTS);
+        all.whole.extend(super::german::wood_names::by_own_name());
+        all
+    })
 }
 
 #[cfg(test)]

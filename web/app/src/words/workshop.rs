@@ -1,6 +1,7 @@
 //! What happened in the workshop, in a line, with the values as they were typed. A kind of event without its words
 //! does not compile.
 
+use super::wood_names;
 use super::{Language, Spoken, dates, fill, spoken_language, spoken_name, words_of};
 use stillwood_core::plank::{Reading, Reason};
 use stillwood_core::record::{
@@ -255,12 +256,15 @@ impl WorkshopWords {
             Event::Released(_) => self.released.to_owned(),
             Event::Used(used) => self.used.to_owned() + &with(": {text}", &used.became),
             Event::TargetSet(target) => {
-                let wood = target.wood.as_ref().map_or("", |wood| &wood.text);
+                let wood = target
+                    .wood
+                    .as_ref()
+                    .map_or(String::new(), |wood| wood_names::shown(&wood.text));
                 fill(
                     self.target,
                     &[
                         ("n", &target.blanks),
-                        ("wood", &with(self.target_wood, wood)),
+                        ("wood", &with(self.target_wood, &wood)),
                         ("by", &day(self.target_by, target.by)),
                         ("sure", &target.sure_percent),
                     ],

@@ -3,7 +3,7 @@
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
 use crate::parts::{capital, usual_gauge};
-use crate::words::{fill, show};
+use crate::words::{fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::verdict::{Number, Sheet};
@@ -37,7 +37,7 @@ pub(super) fn beside_usual(
     let range = fill(
         words.usual_of,
         &[
-            ("wood", &wood.name()),
+            ("wood", &wood_names::wood_name(wood)),
             ("low", &show::density(low, units)),
             ("high", &show::density(high, units)),
         ],

@@ -9,7 +9,7 @@ use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::tell::{keep, say};
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -17,8 +17,8 @@ use stillwood_core::quantity::Derivation;
 use stillwood_core::quantity::read::amount;
 use stillwood_core::record::commands::yard_tally::YardUnit;
 use stillwood_core::record::{
-    CustomsTried, Event, Id, PlankFigure, Total, VisitTally, Withdrawn, YardAgainstOurs, YardLine,
-    YardTotal, queries,
+    CustomsTried, Event, FieldKind, Id, PlankFigure, Total, VisitTally, Withdrawn, YardAgainstOurs,
+    YardLine, YardTotal, queries,
 };
 use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
 
@@ -194,7 +194,9 @@ fn unit_name(ui: &Ui<'_>, unit: YardUnit, currency: &str) -> String {
 
 fn field(ui: &Ui<'_>, texts: &Texts, name: &str, label: &str, known: Option<Decimal>) -> Markup {
     let local = &ui.model.yard.bill;
-    let known = known.map_or_else(String::new, |value| value.to_string());
+    let known = known.map_or_else(String::new, |value| {
+        show::in_field(FieldKind::Money, &value.to_string())
+    });
     let text = texts.get(name).cloned().unwrap_or(known);
     let wrong = local.errors.get(name);
     html! {

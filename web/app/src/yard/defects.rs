@@ -9,11 +9,11 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, toast};
 use crate::route::Route;
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::{DefectKind, Field, Seen, Understood, understand};
 use stillwood_core::record::{DraftDefect, queries};
-use stillwood_core::wood::{search_among, species};
+use stillwood_core::wood::species;
 
 /// What may be done.
 #[derive(Debug, Clone)]
@@ -56,7 +56,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 entering.draft.defects.remove(at);
             }
         }
-        Action::Wood(name) => entering.draft.species = name,
+        Action::Wood(name) => entering.draft.species = wood_names::as_recorded(&name),
     }
     super::kept::keep_entering(model)
 }
@@ -67,7 +67,7 @@ pub fn typed(model: &mut Model, name: &str, text: &str) -> bool {
         return false;
     };
     if name == "own-wood" {
-        entering.draft.species = text.to_owned();
+        entering.draft.species = wood_names::as_recorded(text);
         return true;
     }
     let Some((field, at)) = name.rsplit_once('-') else {
@@ -165,22 +165,18 @@ fn wood(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let words = &ui.w.planks;
     let typed = &entering.draft.species;
     let own = queries::own_woods(ui.model.state());
-    let found = search_among(species().iter().chain(&own), typed);
-    let names: Vec<&str> = found
-        .iter()
-        .take(4)
-        .map(|found| found.species.name())
-        .collect();
+    let found = wood_names::search_woods(species().iter().chain(&own), typed);
+    let names: Vec<&str> = found.iter().take(4).map(|(wood, _)| wood.name()).collect();
     let offered = !typed.is_empty() && !names.contains(&typed.as_str());
     html! {
         div.field {
-            label for="own-wood" { (fill(words.wood_of_plank, &[("wood", &entering.species.text)])) }
-            input id="own-wood" name="own-wood" value=(typed) autocomplete="off";
+            label for="own-wood" { (fill(words.wood_of_plank, &[("wood", &wood_names::shown(&entering.species.text))])) }
+            input id="own-wood" name="own-wood" value=(wood_names::shown(typed)) autocomplete="off";
         }
         @if offered {
             div.chips {
                 @for name in names {
-                    button.chip type="button" data-press=(ui.press(Action::Wood(name.to_owned()))) { (name) }
+                    button.chip type="button" data-press=(ui.press(Action::Wood(name.to_owned()))) { (wood_names::shown(name)) }
                 }
             }
         }

@@ -8,12 +8,12 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::spoken_whole;
+use crate::words::{spoken_whole, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
 use stillwood_core::record::{DAY, FieldKind, FormField, Id, as_json, queries};
-use stillwood_core::wood::{search_among, species};
+use stillwood_core::wood::species;
 
 /// So many woods are offered at once.
 const OFFERED: usize = 6;
@@ -184,17 +184,17 @@ fn pile_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
 fn woods(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     let typed = open.text(pile::WOOD.key);
     let own = queries::own_woods(ui.model.state());
-    let found = search_among(species().iter().chain(&own), typed);
+    let found = wood_names::search_woods(species().iter().chain(&own), typed);
     let names: Vec<&str> = found
         .iter()
         .take(OFFERED)
-        .map(|found| found.species.name())
+        .map(|(wood, _)| wood.name())
         .collect();
     html! {
         @if !names.contains(&typed) {
             div.chips role="group" aria-label=(ui.w.planks.woods_offered) {
                 @for name in &names {
-                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, (*name).to_owned()))) { (name) }
+                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, (*name).to_owned()))) { (wood_names::shown(name)) }
                 }
             }
         }

@@ -10,7 +10,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, fill, show, spoken_name};
+use crate::words::{Spoken, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::{Field, Hand, Plank, Seen, Understood, Warning, describe, eye_steps};
 use stillwood_core::quantity::{Length, in_mm};
@@ -33,7 +33,12 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let mark = &entering.draft.mark;
     let page = Page::new(mark.clone(), Layout::Measure)
         .with(model, "head", "header", |ui| {
-            task_head(ui, mark, &named.text, head_keys(ui, entering))
+            task_head(
+                ui,
+                mark,
+                &wood_names::shown(&named.text),
+                head_keys(ui, entering),
+            )
         })
         .with(model, "drawing", "main", |ui| {
             drawing(ui, entering, &plank, wood.as_ref())

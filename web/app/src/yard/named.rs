@@ -1,7 +1,7 @@
 //! What visits, piles and planks are called, and a day.
 
 use crate::model::Model;
-use crate::words::{dates, fill};
+use crate::words::{dates, fill, wood_names};
 use chrono::NaiveDate;
 use stillwood_core::record::{Id, Pile};
 
@@ -52,13 +52,13 @@ pub fn name_of(model: &Model, what: Deletable) -> String {
 pub fn pile_title(pile: &Pile) -> String {
     let opened = &pile.opened;
     let name = if opened.name.is_empty() {
-        &opened.species.text
+        wood_names::shown(&opened.species.text)
     } else {
-        &opened.name
+        opened.name.clone()
     };
     match &opened.nominal_thickness {
         Some(thickness) => format!("{name}, {}", thickness.typed),
-        None => name.clone(),
+        None => name,
     }
 }
 

@@ -9,7 +9,7 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill, show, spoken_name};
+use crate::words::{Spoken, count, fill, show, spoken_name, wood_names};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::cell::RefCell;
@@ -82,7 +82,10 @@ fn target(ui: &Ui<'_>, needed: &StillToBuy) -> String {
     let (words, wish) = (&ui.w.planks, &needed.wish);
     let mut said = count(u64::from(wish.blanks), words.blanks_one, words.blanks_other);
     if let Some(wood) = &wish.wood {
-        said = fill(words.target_of, &[("blanks", &said), ("wood", &wood.text)]);
+        said = fill(
+            words.target_of,
+            &[("blanks", &said), ("wood", &wood_names::shown(&wood.text))],
+        );
     }
     if let Some(by) = wish.by {
         said = fill(

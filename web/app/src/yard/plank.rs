@@ -19,7 +19,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, capital, history_line, icon, task_head, toast};
 use crate::route::Route;
 use crate::words::workshop::reasons;
-use crate::words::{Spoken, fill, show};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use std::fmt::Display;
 use stillwood_core::neck::cost_per_part;
@@ -97,7 +97,7 @@ pub fn beside(model: &Model, page: Page, id: Id) -> Page {
 /// Wood, yard and day in a line.
 fn origin(model: &Model, piece: &Piece) -> String {
     let state = model.state();
-    let wood = queries::species_of(state, piece).map(|species| species.text.clone());
+    let wood = queries::species_of(state, piece).map(|species| wood_names::shown(&species.text));
     let yard = state.visit_of(piece).map(|visit| visit.opened.yard.clone());
     let parts = [wood, yard, Some(day_of(model, piece.recorded.on))];
     parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")

@@ -7,10 +7,11 @@ use crate::action::Action as Any;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, toast};
-use crate::words::{Spoken, fill};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
+use stillwood_core::order;
 use stillwood_core::plank::Reason;
-use stillwood_core::record::{Column, Decision, Filter, queries};
+use stillwood_core::record::{Column, Decision, FieldKind, Filter, queries};
 
 /// The decisions that can be filtered by; none is not yet decided.
 const DECISIONS: [Option<Decision>; 4] = [
@@ -149,6 +150,13 @@ fn fields(ui: &Ui<'_>, there_is: &ThereIs, filter: &Filter) -> Markup {
             .map(|name| (name.clone(), name.clone()))
             .collect()
     };
+    let woods = there_is.woods.iter();
+    let woods = woods.map(|name| (wood_names::shown(name), name.clone()));
+    // In the order of the names that are shown.
+    let woods: Vec<_> = order::set_of(woods)
+        .into_iter()
+        .map(|(shown, name)| (name, shown))
+        .collect();
     let numbered = |at: Option<usize>| at.map(|at| at.to_string()).unwrap_or_default();
     let reasons = Reason::ALL
         .iter()
@@ -186,7 +194,7 @@ fn fields(ui: &Ui<'_>, there_is: &ThereIs, filter: &Filter) -> Markup {
         table::order(ui.model).and_then(|(by, _)| Column::ALL.iter().position(|one| *one == by));
     let score = filter
         .least_score
-        .map(|score| score.to_string())
+        .map(|score| show::in_field(FieldKind::Plain, &score.to_string()))
         .unwrap_or_default();
     html! {
         div.field {
@@ -194,7 +202,7 @@ fn fields(ui: &Ui<'_>, there_is: &ThereIs, filter: &Filter) -> Markup {
             input id="search" name="search" type="search" value=(filter.text) autocomplete="off";
         }
         (pick("by-yard", words.by_yard, Some(words.all_yards), filter.yard.as_deref().unwrap_or_default(), &named(&there_is.yards)))
-        (pick("by-wood", words.by_wood, Some(words.all_woods), filter.species.as_deref().unwrap_or_default(), &named(&there_is.woods)))
+        (pick("by-wood", words.by_wood, Some(words.all_woods), filter.species.as_deref().unwrap_or_default(), &woods))
         (pick("by-verdict", words.by_verdict, Some(words.all), &call, &calls))
         (pick("by-reason", words.by_reason, Some(words.all), &reason, &reasons))
         div.field {

@@ -7,7 +7,7 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::task_head;
-use crate::words::{count, fill};
+use crate::words::{count, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::{Id, PlankFigure, PlankTallied, Total, Visit, VisitTally, queries};
 
@@ -45,7 +45,7 @@ fn body(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
         ul.list { @for plank in &tally.planks { li.item { (line(ui, plank, currency)) } } }
         h2 { (ui.w.bill.rule_and_price) }
         ul.notes {
-            @for (wood, rule, price) in terms(ui, visit, |pile| pile.opened.species.text.clone()) {
+            @for (wood, rule, price) in terms(ui, visit, |pile| wood_names::shown(&pile.opened.species.text)) {
                 li { strong { (wood) } ": " (rule) @if let Some(price) = price { "; " (price) } "." }
             }
         }

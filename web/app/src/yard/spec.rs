@@ -5,7 +5,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, field, fields, save_key};
 use crate::parts::{task_head, toast};
-use crate::words::{Spoken, fill, show};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::read::Units;
@@ -176,7 +176,9 @@ pub fn target(model: &Model, id: Id) -> Option<Page> {
                 as_json(&None::<SpeciesNamed>),
                 ui.w.planks.any_wood.to_owned(),
             );
-            let woods = woods.into_iter().map(|wood| (as_json(&wood), wood.text));
+            let woods = woods
+                .into_iter()
+                .map(|wood| (as_json(&wood), wood_names::shown(&wood.text)));
             std::iter::once(any).chain(woods).collect()
         }
         _ => Vec::new(),

@@ -7,7 +7,7 @@ use crate::effect::{Effect, FileContent, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
-use crate::words::spoken_whole;
+use crate::words::{called, in_table_file, spoken_whole};
 use serde::Serialize;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -169,7 +169,7 @@ pub fn spec_shown(model: &Model, name: &str) -> String {
 pub fn picked<'a>(model: &Model, rows: &'a Rows) -> Vec<&'a PlankRow> {
     let (filter, order) = (filter(model), order(model));
     let sorted = || {
-        let mut picked = filter.of(rows.rows());
+        let mut picked = filter.of_called(rows.rows(), &called);
         if let Some((column, falls)) = order {
             sort_rows(&mut picked, column, falls);
         }
@@ -295,7 +295,7 @@ fn save_csv(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     let picked = picked(model, &rows);
-    let text = queries::to_csv(table_rows(picked));
+    let text = queries::to_csv(table_rows(picked, &in_table_file));
     vec![Effect::Download(FileMade {
         name: format!("stillwood-planks-{}.csv", model.now.day),
         kind: "text/csv",

@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
-use crate::words::{Spoken, fill, show};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::{Column, Decision, Id, PlankRow, queries};
 use stillwood_core::wood::Species;
@@ -60,7 +60,7 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
         Column::Mark => html! { (row.mark) },
         Column::Yard => html! { (row.yard) },
         Column::Day => html! { (super::named::day_of(ui.model, row.on)) },
-        Column::Species => html! { (swatch(ui, row)) (row.species) },
+        Column::Species => html! { (swatch(ui, row)) (wood_names::shown(&row.species)) },
         Column::Size => or_none(row_size(row, units)),
         Column::Weight => or_none(row.mass_kg.map(|kg| show::mass(kg, units))),
         Column::Density => or_none(
@@ -223,7 +223,7 @@ fn compact_row(ui: &Ui<'_>, at: usize, row: &PlankRow) -> Markup {
             (swatch(ui, row))
             span.what {
                 span.line { strong { (row.mark) } " " span.small { (decided(ui, row.decision)) } }
-                span.below.line { @match &size { Some(size) => (size), None => (row.species) } }
+                span.below.line { @match &size { Some(size) => (size), None => (wood_names::shown(&row.species)) } }
             }
             span.at-end {
                 @if row.decision.is_some() { (score(ui, row)) }

@@ -10,7 +10,7 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
-use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_name};
+use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_name, wood_names};
 use maud::{Markup, html};
 use rust_decimal::Decimal;
 use stillwood_core::neck::PartCount;
@@ -292,7 +292,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let wood = queries::wood_of(model.state(), &named);
     let mark = &entering.draft.mark;
     let page = Page::new(mark.clone(), Layout::Task)
-        .with(model, "head", "header", |ui| task_head(ui, mark, &named.text, html! {}))
+        .with(model, "head", "header", |ui| task_head(ui, mark, &wood_names::shown(&named.text), html! {}))
         .with(model, "body", "main", |ui| {
             html! {
                 div.halves {

@@ -87,3 +87,17 @@ fn a_number_brings_up_the_keys_for_numbers() {
     assert!(weight.fields.iter().any(|field| field.kind.is_number()));
     assert!(!FieldKind::Words.is_number());
 }
+
+#[test]
+fn a_pile_is_changed_and_stays_in_its_visit() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let pile = desk.model.state().piles_of(visit).next().unwrap().id;
+    desk.go(Route::EditPile(pile));
+    desk.type_into("Name of the pile", "by the gate");
+    press(&mut desk, "Save");
+    let known = desk.model.state().pile(pile).unwrap();
+    assert_eq!(known.opened.visit, visit);
+    assert_eq!(known.opened.name, "by the gate", "{:?}", desk.model.form);
+    assert!(desk.model.form.is_none());
+}

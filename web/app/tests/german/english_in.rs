@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 use stillwood_app::desk::{attributes_of, text_of};
 use stillwood_app::page::Page;
+use stillwood_app::words::german::wood_names::WOODS;
 use stillwood_app::words::{Language, words_of};
-use stillwood_core::wood::{citations, species};
+use stillwood_core::wood::{citations, find, species};
 
 /// Words of English that German does not have.
 const STOP_WORDS: &[&str] = &[
@@ -99,6 +100,27 @@ const NAMES_OF_DOCUMENTS: &[&str] = &[
 pub(crate) struct English {
     sentences: BTreeSet<&'static str>,
     names: Vec<String>,
+    /// The table's own names of woods that have another in German.
+    woods: BTreeSet<String>,
+}
+
+fn english_woods() -> BTreeSet<String> {
+    let german = WOODS
+        .iter()
+        .filter_map(|(id, says)| Some((find(id)?, says)));
+    german
+        .map(|(wood, says)| (wood.name().to_lowercase(), says.to_lowercase()))
+        .filter(|(own, says)| own != says)
+        .map(|(own, _)| own)
+        .collect()
+}
+
+/// Whether words stand in a line, and not only as a part of other words.
+fn stands_in(line: &str, words: &str) -> bool {
+    let ends = |side: Option<char>| side.is_none_or(|sign| !sign.is_alphanumeric());
+    line.match_indices(words).any(|(at, _)| {
+        ends(line[..at].chars().next_back()) && ends(line[at + words.len()..].chars().next())
+    })
 }
 
 /// Texts in a value of JSON, but for those that name a choice of the app's own.
@@ -143,10 +165,14 @@ impl English {
         for wood in species() {
             names.extend(wood.names().iter().map(|name| name.to_lowercase()));
         }
+        // A name of a wood that German has another for is English, wherever it stands.
+        let woods = english_woods();
+        names.retain(|name| !woods.contains(name));
         names.extend(citations().iter().map(|source| source.text.to_lowercase()));
         let mut names: Vec<String> = names.into_iter().filter(|text| text.len() > 3).collect();
         names.sort_by_key(|text| std::cmp::Reverse(text.len()));
         Self {
+            woods,
             sentences: differ
                 .map(|(one, _)| one.2)
                 .filter(|text| text.len() > 3)
@@ -178,6 +204,13 @@ impl English {
         for text in &self.names {
             if line.contains(text.as_str()) {
                 line = line.replace(text.as_str(), " ");
+            }
+        }
+        // Under which other names a wood goes is told in full.
+        if !line.starts_with("heißt auch") {
+            let found = self.woods.iter().find(|wood| stands_in(&line, wood));
+            if let Some(wood) = found {
+                return Some(format!("the wood {wood}"));
             }
         }
         let mut words = line.split(|sign: char| !sign.is_alphanumeric() && sign != '\'');

@@ -2,6 +2,7 @@
 
 use crate::plank::Reason;
 use crate::record::log::Decision;
+use crate::record::queries::Called;
 use crate::record::queries::table::row::PlankRow;
 use crate::verdict::Recommendation;
 use serde::{Deserialize, Serialize};
@@ -29,12 +30,19 @@ pub struct Filter {
 impl Filter {
     /// The rows that are wanted, in the order given.
     pub fn of<'a>(&self, rows: &'a [PlankRow]) -> Vec<&'a PlankRow> {
-        let text = self.text.to_lowercase();
-        let words: Vec<&str> = text.split_whitespace().collect();
-        rows.iter().filter(|row| self.lets(row, &words)).collect()
+        self.of_called(rows, &|_| None)
     }
 
-    fn lets(&self, row: &PlankRow, words: &[&str]) -> bool {
+    /// As [`Self::of`], where woods and reasons are shown by other names than core's: these are searched through too.
+    pub fn of_called<'a>(&self, rows: &'a [PlankRow], called: Called<'_>) -> Vec<&'a PlankRow> {
+        let text = self.text.to_lowercase();
+        let words: Vec<&str> = text.split_whitespace().collect();
+        rows.iter()
+            .filter(|row| self.lets(row, &words, called))
+            .collect()
+    }
+
+    fn lets(&self, row: &PlankRow, words: &[&str], called: Called<'_>) -> bool {
         let same = |wanted: &Option<String>, text: &str| {
             wanted.as_ref().is_none_or(|wanted| wanted.as_str() == text)
         };
@@ -50,8 +58,17 @@ impl Filter {
             && self
                 .least_score
                 .is_none_or(|least| row.score.is_some_and(|score| score >= least))
-            && words.iter().all(|word| row.text.contains(word))
+            && words
+                .iter()
+                .all(|word| row.text.contains(word) || is_called(row, word, called))
     }
+}
+
+/// Whether a word stands in what the wood or a reason of a row is called.
+fn is_called(row: &PlankRow, word: &str, called: Called<'_>) -> bool {
+    let reasons = row.reasons.iter().map(|reason| reason.name());
+    let mut names = std::iter::once(row.species.as_str()).chain(reasons);
+    names.any(|name| called(name).is_some_and(|name| name.to_lowercase().contains(word)))
 }
 
 /// Nothing yet is written as a decision of none, so that it is not taken for no filter.

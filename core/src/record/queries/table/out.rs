@@ -1,6 +1,7 @@
 //! The table as rows of text for a spreadsheet: plain numbers with a point, the units in the headings.
 
 use crate::record::log::Decision;
+use crate::record::queries::Called;
 use crate::record::queries::table::row::PlankRow;
 use crate::trade::cubic_metres;
 use crate::verdict::Recommendation;
@@ -41,25 +42,36 @@ fn decimal(value: Option<Decimal>, places: u32) -> String {
     value.map_or_else(String::new, |value| value.round_dp(places).to_string())
 }
 
-/// The headings and a row for each plank, for [`crate::record::queries::to_csv`].
-pub fn table_rows<'a>(rows: impl IntoIterator<Item = &'a PlankRow>) -> Vec<Vec<String>> {
-    let headings = HEADINGS.iter().map(|text| (*text).to_owned()).collect();
+/// The headings and a row for each plank, for [`crate::record::queries::to_csv`]. It is for the maker's eye and is never
+/// read again: headings, woods and the words in cells are as they are `called`, where they are. Numbers keep their point,
+/// so that a table saved in one language stands below one saved in another.
+pub fn table_rows<'a>(
+    rows: impl IntoIterator<Item = &'a PlankRow>,
+    called: Called<'_>,
+) -> Vec<Vec<String>> {
+    let headings = HEADINGS.iter().map(|text| say(text, called)).collect();
     let mut out: Vec<Vec<String>> = vec![headings];
-    out.extend(rows.into_iter().map(cells));
+    out.extend(rows.into_iter().map(|row| cells(row, called)));
     out
 }
 
-fn cells(row: &PlankRow) -> Vec<String> {
-    let reasons: Vec<&str> = row.reasons.iter().map(|reason| reason.name()).collect();
+fn say(name: &str, called: Called<'_>) -> String {
+    called(name).unwrap_or_else(|| name.to_owned())
+}
+
+fn cells(row: &PlankRow, called: Called<'_>) -> Vec<String> {
+    let say = |name: &str| say(name, called);
+    let reasons = row.reasons.iter().map(|reason| say(reason.name()));
+    let reasons: Vec<String> = reasons.collect();
     let (main, others) = match reasons.split_first() {
-        Some((main, others)) => (*main, others.join("; ")),
-        None => ("", String::new()),
+        Some((main, others)) => (main.clone(), others.join("; ")),
+        None => (String::new(), String::new()),
     };
     vec![
         row.mark.clone(),
         row.yard.clone(),
         row.on.to_string(),
-        row.species.clone(),
+        say(&row.species),
         number(row.length_mm, 1),
         number(row.width_mm, 1),
         number(row.thickness_mm, 1),
@@ -67,10 +79,10 @@ fn cells(row: &PlankRow) -> Vec<String> {
         number(row.moisture, 1),
         number(row.density_at_12, 0),
         number(row.score, 0),
-        row.recommendation.map_or("", recommended).to_owned(),
-        row.weakest.unwrap_or_default().to_owned(),
-        row.decision.map_or("", decided).to_owned(),
-        main.to_owned(),
+        say(row.recommendation.map_or("", recommended)),
+        say(row.weakest.unwrap_or_default()),
+        say(row.decision.map_or("", decided)),
+        main,
         others,
         decimal(row.board_feet, 2),
         decimal(row.board_feet.and_then(cubic_metres), 5),

@@ -234,11 +234,30 @@ fn specs_to_choose_from_stand_there_once() {
 #[test]
 fn a_table_for_a_spreadsheet() {
     let rows = rows();
-    let out = table_rows(&rows);
+    let out = table_rows(&rows, &|_| None);
     assert!(out.iter().all(|row| row.len() == HEADINGS.len()));
     let csv = to_csv(out);
     assert!(csv.contains("K-10,North,2026-03-07,river maple,2620.0,204.0,52.0,19.70,"));
     assert!(csv.contains("\"Blue chalk, =1+1\""));
+}
+
+#[test]
+fn a_row_is_found_and_written_by_what_the_screens_call_it() {
+    let rows = rows();
+    let called = |name: &str| match name {
+        "river maple" => Some("Flussahorn".to_owned()),
+        "mark" => Some("Zeichen".to_owned()),
+        _ => None,
+    };
+    let filter = Filter {
+        text: "flussahorn north".to_owned(),
+        ..Filter::default()
+    };
+    assert!(filter.of(&rows).is_empty());
+    assert!(!filter.of_called(&rows, &called).is_empty());
+    let csv = to_csv(table_rows(&rows, &called));
+    assert!(csv.starts_with("Zeichen,yard,day,"));
+    assert!(csv.contains("K-10,North,2026-03-07,Flussahorn,2620.0,204.0,52.0,19.70,"));
 }
 
 #[test]

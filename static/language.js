@@ -1,0 +1,11 @@
+// Says in which language the pages outside the app speak: the one that the maker chose, as the app noted it, else the
+// first of the browser's that there is, else English. What stands in a page in the other one is not shown (app.css).
+{
+  const THERE_ARE = ["en", "de"];
+  let chosen = null;
+  try {
+    chosen = localStorage.getItem("language");
+  } catch {} // no notes: as the browser has it
+  const wanted = [chosen, ...(navigator.languages ?? [])].map((tag) => String(tag).toLowerCase().split(/[-_]/)[0]);
+  document.documentElement.lang = wanted.find((tag) => THERE_ARE.includes(tag)) ?? "en";
+}
