@@ -60,8 +60,7 @@ impl App {
         let mut pieces = Pieces::default();
         match &file.content {
             FileContent::Bytes(bytes) => pieces.push(&String::from_utf8_lossy(bytes)),
-            FileContent::WholeRecord => self
-                .model(|model| book::share::write_whole_record(model, |piece| pieces.push(piece))),
+            FileContent::Written => pieces = self.keeping(|keeping| keeping.file_out.clone()),
         }
         let stem = file.name.trim_end_matches(".json");
         Parcel::json(stem, pieces).map_err(|why| why.to_string())
