@@ -5,7 +5,7 @@ use crate::explain::Asked;
 use crate::form::FormAction;
 use crate::model::{HalfTyped, Now, Saving, Texts};
 use crate::route::Route;
-use crate::{blanks, book, racks, today, yard};
+use crate::{blanks, book, racks, starts, today, work, yard};
 use stillwood_core::record::{Draft, Entry, Id};
 
 /// What may be done.
@@ -40,6 +40,8 @@ pub enum Action {
     Blanks(blanks::Action),
     /// On the screens of the book.
     Book(book::Action),
+    /// With the search for the planks to start.
+    Starts(starts::Action),
     /// Tells how a number was worked out.
     Explain {
         /// What it is.
@@ -120,7 +122,7 @@ pub enum Action {
     /// Said by the shell: what the clock says.
     Clock(Now),
     /// Said by the shell: work beside the page is done.
-    WorkDone(blanks::Answer),
+    WorkDone(work::Answer),
     /// Said by the shell: half-typed planks as another window left them.
     Drafts(Vec<Draft>),
     /// Said by the shell: something for the maker to read.

@@ -2,7 +2,6 @@
 //! and the gallery use it.
 
 use crate::action::Action;
-use crate::blanks::work;
 use crate::effect::{Effect, FileContent, FileMade, MarkFor};
 use crate::model::{Model, Now};
 use crate::page::Page;
@@ -10,6 +9,7 @@ use crate::record::{Device, Record};
 use crate::route::Route;
 use crate::settings::Settings;
 use crate::words::Language;
+use crate::work::work;
 use crate::{book, update, view};
 use std::cell::Cell;
 use std::collections::BTreeMap;

@@ -81,7 +81,7 @@ pub enum Effect {
     /// Ask the browser to keep the record.
     AskToPersist,
     /// Work something long out beside the page: [`Action::WorkDone`] follows.
-    Work(crate::blanks::Job),
+    Work(crate::work::Job),
     /// Stop that work.
     StopWork,
     /// Write entries of a file down, all or none, with their place in the list of imports:

@@ -7,6 +7,7 @@ pub mod imports;
 pub mod incoming;
 mod incoming_cards;
 pub mod kept_elsewhere;
+pub mod last_visit;
 pub mod own_wood;
 pub mod parts;
 pub mod place;
