@@ -4,11 +4,9 @@
 use super::write;
 use crate::record::log::id::Id;
 use crate::record::log::{Entry, Header, Log, Selection};
-use thiserror::Error;
 
-/// An entry of the file is not in the record as it was when the file was begun.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-#[error("the record has changed while its file was written")]
+/// An entry of the file is not in the record as it was when the file was begun: the file is begun anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ChangedUnderFile;
 
 /// Where an entry stands in the record; its line where several stand under its id.
