@@ -22,6 +22,7 @@ pub mod racks;
 pub mod record;
 pub mod route;
 pub mod settings;
+pub mod start_job;
 pub mod starts;
 pub mod taken_up;
 pub mod tell;

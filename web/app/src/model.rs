@@ -5,8 +5,9 @@ use crate::form::{FormId, OpenForm};
 use crate::record::Record;
 use crate::route::Route;
 use crate::settings::Settings;
+use crate::starts::Starts;
 use crate::words::{Words, dates, words_of};
-use crate::{blanks, book, racks, starts, today, yard};
+use crate::{blanks, book, racks, today, yard};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -170,7 +171,7 @@ pub struct Model {
     /// Random bytes of the shell's, for new ids; each is used once.
     pub random: Vec<[u8; 10]>,
     /// The searches for the planks to start.
-    pub starts: starts::Starts,
+    pub starts: Starts,
     /// Today's own.
     pub today: today::Local,
     /// The yard's own.
@@ -200,7 +201,7 @@ impl Model {
             toast: None,
             dialog: None,
             random: Vec::new(),
-            starts: starts::Starts::default(),
+            starts: Starts::default(),
             today: today::Local::default(),
             yard: yard::Local::default(),
             racks: racks::Local::default(),

@@ -1,7 +1,7 @@
 //! Long work beside the page: what it is handed, what it answers, and the work itself. Whoever has no worker does it
 //! at once.
 
-use crate::{blanks, starts};
+use crate::{blanks, start_job};
 use serde::{Deserialize, Serialize};
 
 /// What is to be worked out.
@@ -10,7 +10,7 @@ pub enum Job {
     /// Laminates that go together.
     Match(blanks::Job),
     /// How many planks to start.
-    Start(Box<starts::Job>),
+    Start(Box<start_job::Job>),
 }
 
 /// What the work gave, or how far it is.
@@ -19,7 +19,7 @@ pub enum Answer {
     /// Laminates that go together.
     Match(blanks::Answer),
     /// How many planks to start.
-    Start(starts::Answer),
+    Start(start_job::Answer),
 }
 
 impl Job {
@@ -27,7 +27,7 @@ impl Job {
     pub fn broke_down(&self) -> Answer {
         match self {
             Job::Match(job) => Answer::Match(blanks::Answer::broke_down(job.turn)),
-            Job::Start(job) => Answer::Start(starts::Answer::broke_down(job.turn)),
+            Job::Start(job) => Answer::Start(start_job::Answer::broke_down(job.turn)),
         }
     }
 }
@@ -39,7 +39,7 @@ pub fn work_telling(job: &Job, told: impl Fn(&Answer)) -> Answer {
             told(&Answer::Match(answer.clone()));
             true
         })),
-        Job::Start(job) => Answer::Start(starts::work_telling(job, |answer| {
+        Job::Start(job) => Answer::Start(start_job::work_telling(job, |answer| {
             told(&Answer::Start(answer));
         })),
     }

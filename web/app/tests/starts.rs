@@ -4,7 +4,7 @@ mod at_the_desk;
 
 use at_the_desk::{press, region, sample, says, says_not, visit_of};
 use stillwood_app::desk::Desk;
-use stillwood_app::starts::{Answer, Job, Says};
+use stillwood_app::start_job::{Answer, Job, Says};
 use stillwood_app::work::{self, work};
 use stillwood_app::{Action, Effect, Route};
 
