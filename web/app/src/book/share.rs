@@ -108,7 +108,7 @@ fn hand_over(model: &mut Model, what: What, way: HandedWay) -> Vec<Effect> {
 fn visit_file(model: &Model, id: Id) -> Result<(FileContent, NumberRanges), String> {
     let (record, version, at) = (&model.record, &model.shell.version, &model.now.at);
     let by = &record.device().id;
-    let text = queries::visit_to_file(record.log(), by, id, version, at);
+    let text = queries::visit_to_file(record.log(), record.state(), by, id, version, at);
     let reading = read(text.as_bytes(), &Limits::default()).map_err(|why| why.spoken())?;
     let entries = NumberRanges::of(&reading.accepted);
     Ok((FileContent::Bytes(text.into_bytes()), entries))
