@@ -6,7 +6,8 @@ use std::path::{Path, PathBuf};
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Event, FileReading, Header, Limits, Log, NotOurs, Selection, read, write,
+    ChangedUnderFile, Event, FileReading, FileUnderWay, Header, Limits, Log, NotOurs, Selection,
+    read, write,
 };
 
 fn tests_folder(name: &str) -> PathBuf {
@@ -276,24 +277,60 @@ fn the_same_entries_give_the_same_bytes() {
     assert_eq!(file.lines().count(), entries.len() + 2);
 }
 
-/// What lies in memory piece by piece is, joined, the same file.
+/// A file under way to its end, so many entries at a time.
+fn in_pieces(log: &Log, entries: usize) -> Vec<String> {
+    let mut file = FileUnderWay::begin(log, "K7-4R9WXHPE2A", "0.1.0", "noon");
+    let mut pieces = Vec::new();
+    while !file.is_whole() {
+        pieces.push(file.go_on(log, entries).unwrap());
+        let written = pieces.len().saturating_mul(entries);
+        let all = log.everything().count();
+        assert_eq!(file.progress(), (written.min(all), all));
+    }
+    assert_eq!(file.go_on(log, entries).as_deref(), Ok(""), "it is whole");
+    pieces
+}
+
+/// What is written some entries at a time is, joined, the same file.
 #[test]
 fn a_long_file_comes_in_pieces_of_whole_lines() {
     let mut log = Log::new();
     log.merge(invented::hostile::checks_of_one_piece(8_000).entries);
     let whole = log.to_file_by("K7-4R9WXHPE2A", "0.1.0", "noon");
-    let mut pieces = Vec::new();
-    log.to_file_in_pieces("K7-4R9WXHPE2A", "0.1.0", "noon", |piece| {
-        pieces.push(piece.to_owned());
-    });
+    let pieces = in_pieces(&log, 1_000);
     assert!(pieces.len() > 2, "{} bytes in one piece", whole.len());
-    assert!(pieces.iter().all(|piece| piece.len() < 1_100_000));
     // A piece ends with a line, whose comma begins the next one.
-    let begin = pieces.iter().skip(1);
-    assert!(
-        begin
-            .clone()
-            .all(|piece| piece.starts_with(",\n") || piece.starts_with("\n]"))
-    );
+    let mut begin = pieces.iter().skip(1);
+    assert!(begin.all(|piece| piece.starts_with(",\n") || piece.starts_with("\n]")));
     assert!(pieces.concat() == whole, "the pieces are not the file");
+    // Of a record that is empty too.
+    let empty = Log::new();
+    let whole = empty.to_file_by("K7-4R9WXHPE2A", "0.1.0", "noon");
+    assert_eq!(in_pieces(&empty, 10).concat(), whole);
+}
+
+/// It holds what was there when it was begun; where that is no longer there, it says so and is no file.
+#[test]
+fn a_file_under_way_holds_the_record_as_it_was_or_says_that_it_changed() {
+    let mut log = Log::new();
+    let mut entries = invented::hostile::checks_of_one_piece(40).entries;
+    let late = entries.split_off(entries.len() - 5);
+    log.merge(entries);
+    let whole = log.to_file_by("K7-4R9WXHPE2A", "0.1.0", "noon");
+    let begin = |log: &Log| FileUnderWay::begin(log, "K7-4R9WXHPE2A", "0.1.0", "noon");
+    let mut file = begin(&log);
+    let first = file.go_on(&log, 10).unwrap();
+    log.merge(late);
+    let rest = file.go_on(&log, usize::MAX).unwrap();
+    assert!(file.is_whole() && first + &rest == whole);
+    // Another line under an id: both are written by whoever begins after it, and nobody goes on without it.
+    let mut file = begin(&log);
+    let mut other = log.everything().next().unwrap().clone();
+    other.at = "later".to_owned();
+    let altered = log.merge([other]).altered;
+    assert_eq!(altered.len(), 1, "it is another line");
+    assert_eq!(file.go_on(&log, usize::MAX), Err(ChangedUnderFile));
+    assert!(!file.is_whole());
+    let whole = log.to_file_by("K7-4R9WXHPE2A", "0.1.0", "noon");
+    assert_eq!(in_pieces(&log, 7).concat(), whole);
 }

@@ -162,7 +162,7 @@ fn one_visit_goes_into_a_file_with_all_that_belongs_to_it() {
     log.merge(a.written.clone());
     log.merge(b.written);
     let reading = read(
-        queries::visit_to_file(&log, "", first, "0", "").as_bytes(),
+        queries::visit_to_file(&log, &State::project(&log), "", first, "0", "").as_bytes(),
         &Limits::default(),
     )
     .unwrap();

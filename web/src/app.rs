@@ -7,6 +7,7 @@ use crate::page::Painted;
 use crate::shell::background_worker::BackgroundWorker;
 use crate::shell::channel::Channel;
 use crate::shell::clock;
+use crate::shell::files_out::Pieces;
 use crate::shell::store::{Damage, PageKey, Store};
 use crate::shell::worker::Bridge;
 use std::cell::{Cell, RefCell};
@@ -43,6 +44,8 @@ pub(crate) struct Keeping {
     pub(crate) bridge: Option<Bridge>,
     /// The bringing in of a file is to be stopped.
     pub(crate) stops_bringing_in: bool,
+    /// The file that is being written.
+    pub(crate) file_out: Pieces,
     /// Work beside the page.
     pub(crate) working: Option<BackgroundWorker>,
 }

@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::page::told;
-use crate::shell::files_out;
+use crate::shell::files_out::{self, Pieces};
 use crate::shell::timer;
 use stillwood_app::effect::MarkFor;
 use stillwood_app::{Action, Effect, Route};
@@ -96,6 +96,8 @@ impl App {
             }),
             Effect::Buzz => buzz(),
             Effect::Print => self.said(files_out::print().map_err(|why| why.to_string())),
+            Effect::WritePiece(piece) => self.keeping(|keeping| keeping.file_out.push(&piece)),
+            Effect::DropFile => self.keeping(|keeping| keeping.file_out = Pieces::default()),
             Effect::Download(file) => self.download(&file),
             Effect::Share(file) => self.share(&file),
             Effect::AskForFile => self.ask_for_file(),

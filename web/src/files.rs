@@ -9,13 +9,13 @@ use crate::shell::store::{Change, Persistence, ask_to_persist, bytes_used, persi
 use crate::shell::worker::Checked;
 use serde_wasm_bindgen::{from_value, to_value};
 use stillwood_app::Action;
-use stillwood_app::blanks::{Answer, Job, work_telling};
 use stillwood_app::book::imports::Import;
 use stillwood_app::book::incoming::Action as IncomingAction;
 use stillwood_app::book::settings::Action as SettingsAction;
 use stillwood_app::book::share::Action as ShareAction;
 use stillwood_app::book::{self, BringIn, Came, VersionFound};
 use stillwood_app::effect::{FileContent, FileMade};
+use stillwood_app::work::{Answer, Job, work, work_telling};
 use stillwood_core::record::{HandedWay, HandingEnd};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
@@ -43,10 +43,7 @@ pub(crate) fn work_in_the_background() {
         };
         match from_value::<Job>(job) {
             Ok(job) => {
-                let last = work_telling(&job, |answer| {
-                    told(answer);
-                    true
-                });
+                let last = work_telling(&job, told);
                 told(&last);
             }
             Err(_) => tell(&JsValue::UNDEFINED),
@@ -60,8 +57,7 @@ impl App {
         let mut pieces = Pieces::default();
         match &file.content {
             FileContent::Bytes(bytes) => pieces.push(&String::from_utf8_lossy(bytes)),
-            FileContent::WholeRecord => self
-                .model(|model| book::share::write_whole_record(model, |piece| pieces.push(piece))),
+            FileContent::Written => pieces = self.keeping(|keeping| keeping.file_out.clone()),
         }
         let stem = file.name.trim_end_matches(".json");
         Parcel::json(stem, pieces).map_err(|why| why.to_string())
@@ -273,12 +269,12 @@ impl App {
 
     /// Works something long out beside the page; where the browser has no such workers, here, in slices.
     pub(crate) fn work(&self, job: Job) {
-        let turn = job.turn;
+        let broke_down = job.broke_down();
         let app = self.clone();
         let hear = move |answer: Option<JsValue>| {
             let answer = answer.and_then(|answer| from_value(answer).ok());
             app.act(Action::WorkDone(
-                answer.unwrap_or_else(|| Answer::broke_down(turn)),
+                answer.unwrap_or_else(|| broke_down.clone()),
             ));
         };
         let started = to_value(&job)
@@ -287,8 +283,7 @@ impl App {
         match started {
             Some(worker) => self.keeping(|keeping| keeping.working = Some(worker)),
             None => {
-                let answer = stillwood_app::blanks::work(&job);
-                self.act(Action::WorkDone(answer));
+                self.act(Action::WorkDone(work(&job)));
             }
         }
     }

@@ -115,7 +115,9 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("file of the whole", |a| drop_it(a.log.to_file("0", ""))),
     ("file of a visit", |a| {
-        drop_it(queries::visit_to_file(&a.log, "", a.visit, "0", ""))
+        drop_it(queries::visit_to_file(
+            &a.log, &a.state, "", a.visit, "0", "",
+        ))
     }),
     ("what rests", |a| drop_it(a.resting())),
     ("due by day, with woods", |a| {

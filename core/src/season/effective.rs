@@ -7,9 +7,10 @@ use super::family::intraclass_correlation;
 use super::spread::student_factor;
 use super::survival_error::SurvivalError;
 use crate::quantity::{Trace, TraceOff, formula};
+use serde::{Deserialize, Serialize};
 
 /// How many came through, and for how many pieces by themselves they count.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct ShareCount {
     pub through: u32,
     pub of: u32,

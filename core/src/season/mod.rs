@@ -36,9 +36,10 @@ pub use drying::{
 pub use drying_time::{DryingTimeError, red_oak_drying_days};
 pub use effective::{FamilyEffect, ShareCount};
 pub use family::{
-    InHand, Lot, PlanksToStart, StageShare, StartRange, Way, blanks_on_average, chance_by_planks,
-    chance_of_blanks, explain_average, explain_intraclass_correlation, explain_start,
-    intraclass_correlation, planks_on_average, planks_to_start, start_by_planks, start_range,
+    InHand, Lot, PlanksToStart, StageShare, StartFound, StartRange, StartSearch, StartTask, Way,
+    blanks_on_average, chance_by_planks, chance_of_blanks, explain_average,
+    explain_intraclass_correlation, explain_start, intraclass_correlation, planks_on_average,
+    planks_to_start, start_by_planks, start_range,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, explain_change,

@@ -1,8 +1,11 @@
-//! What takes a while: what is painted before the app has come, and a long file that is stopped while it is brought in.
+//! What takes a while: what is painted before the app has come, a long file that is stopped while it is brought in or
+//! written, and a plan of many blanks.
 
 use serde_json::json;
 use stillwood_core::plank::Field;
-use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, run, steps};
+use stillwood_tests::browser::{
+    Browser, Device, Folder, HOPPLE, Page, Pile, Server, downloaded, run, steps,
+};
 use stillwood_tests::yard::Phone;
 
 /// Keeps what stood in the page before the app drew its first screen: each text that was there, once.
@@ -118,6 +121,78 @@ fn a_long_file_that_is_being_brought_in_shows_how_far_it_is_and_can_be_stopped()
         page.go_to("#/planks").await;
         page.see("#head", &format!("{PLANKS} planks")).await;
         assert_eq!(kept(&page, "settings", "import/").await, 1);
+        browser.close().await;
+    });
+}
+
+#[test]
+fn the_file_of_a_long_record_shows_how_far_it_is_and_can_be_stopped() {
+    run(async {
+        let profile = Folder::new("long-out");
+        let (files, loads) = (Folder::new("long-out-files"), Folder::new("long-out-loads"));
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let file = long_file();
+        steps::bring_in(&page, &files.put("long.json", &file)).await;
+        page.download_into(loads.path()).await;
+        // The key is pressed by the page itself as soon as some are written and some are not.
+        let stop = "new MutationObserver((_, watching) => {\
+                const bar = document.querySelector('#body .card progress');\
+                if (!bar || bar.value === 0 || bar.value === bar.max) return;\
+                watching.disconnect();\
+                window.__far = bar.value;\
+                bar.closest('.card').querySelector('button').click();\
+            }).observe(document, { childList: true, subtree: true, attributes: true })";
+        page.js(stop, vec![]).await;
+        steps::save_record(&page).await;
+        page.wait_for("the stop", "window.__far", vec![]).await;
+        page.see("#toast", "Stopped. No file was made.").await;
+        page.gone("#body .card progress").await;
+        let left = std::fs::read_dir(loads.path()).expect("a folder").count();
+        assert_eq!(left, 0, "half a file is left");
+        page.see("#last-saved", "never").await;
+        steps::save_record(&page).await;
+        let (_, bytes) = downloaded(loads.path()).await;
+        let back = String::from_utf8(bytes).expect("text");
+        let entries = |file: &str| {
+            file.split_once("\"entries\":")
+                .map(|(_, all)| all.to_owned())
+        };
+        assert_eq!(entries(&back), entries(&file), "byte for byte");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_plan_of_many_blanks_is_worked_out_beside_the_page_and_can_be_stopped() {
+    run(async {
+        let profile = Folder::new("plan");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::open_sample(&page, server.address()).await;
+        page.go_to("#/plan").await;
+        let field = steps::field("Good blanks wanted");
+        page.value(&field).await;
+        // It is stopped by the page itself as soon as it is worked out.
+        let stop = "new MutationObserver((_, watching) => {\
+                const key = document.querySelector('#body .progress button');\
+                if (!key) return;\
+                watching.disconnect();\
+                key.click();\
+            }).observe(document, { childList: true, subtree: true })";
+        page.js(stop, vec![]).await;
+        let type_it = "const field = document.querySelector(arguments[0]); field.value = '80';\
+            field.dispatchEvent(new Event('input', { bubbles: true }))";
+        page.js(type_it, vec![json!(field)]).await;
+        page.see("#body .progress", "Stopped. It is not worked out.")
+            .await;
+        page.holds(&field, "80").await;
+        steps::press(&page, "Work it out").await;
+        page.gone("#body .progress").await;
+        page.see("#body .notice", "80 good blanks").await;
         browser.close().await;
     });
 }

@@ -5,6 +5,8 @@ use crate::explain::Asked;
 use crate::form::FormAction;
 use crate::model::{HalfTyped, Now, Saving, Texts};
 use crate::route::Route;
+use crate::starts::Action as StartsAction;
+use crate::work::Answer;
 use crate::{blanks, book, racks, today, yard};
 use stillwood_core::record::{Draft, Entry, Id};
 
@@ -40,6 +42,8 @@ pub enum Action {
     Blanks(blanks::Action),
     /// On the screens of the book.
     Book(book::Action),
+    /// With the search for the planks to start.
+    Starts(StartsAction),
     /// Tells how a number was worked out.
     Explain {
         /// What it is.
@@ -120,7 +124,7 @@ pub enum Action {
     /// Said by the shell: what the clock says.
     Clock(Now),
     /// Said by the shell: work beside the page is done.
-    WorkDone(blanks::Answer),
+    WorkDone(Answer),
     /// Said by the shell: half-typed planks as another window left them.
     Drafts(Vec<Draft>),
     /// Said by the shell: something for the maker to read.

@@ -2,7 +2,6 @@
 //! and the gallery use it.
 
 use crate::action::Action;
-use crate::blanks::work;
 use crate::effect::{Effect, FileContent, FileMade, MarkFor};
 use crate::model::{Model, Now};
 use crate::page::Page;
@@ -10,6 +9,7 @@ use crate::record::{Device, Record};
 use crate::route::Route;
 use crate::settings::Settings;
 use crate::words::Language;
+use crate::work::work;
 use crate::{book, update, view};
 use std::cell::Cell;
 use std::collections::BTreeMap;
@@ -35,10 +35,12 @@ pub struct Desk {
     pub pace: u64,
     /// How often something was pressed, or a key of a keyboard.
     pub presses: usize,
-    /// Whether work beside the page is done at once; else it is left.
+    /// Whether work beside the page, or in slices, is done at once; else it is left.
     pub works: bool,
     /// How files that are handed over end; none is well.
     pub handing_ends: Option<HandingEnd>,
+    /// The file that is being written.
+    written: String,
     counter: u128,
 }
 
@@ -91,6 +93,7 @@ impl Desk {
             presses: 0,
             works: true,
             handing_ends: None,
+            written: String::new(),
             counter: 0,
         };
         desk.draw_random();
@@ -198,6 +201,8 @@ impl Desk {
             Effect::RemoveDraft(key) => drop(self.kept.remove(&key)),
             Effect::KeepSetting(key, json) => drop(self.settings.insert(key.to_owned(), json)),
             Effect::Work(job) if self.works => self.act(Action::WorkDone(work(&job))),
+            Effect::WritePiece(piece) => self.written.push_str(&piece),
+            Effect::DropFile => self.written.clear(),
             Effect::Download(file) => {
                 self.keep_file(file);
                 self.hand_over(HandedWay::Saved);
@@ -208,7 +213,7 @@ impl Desk {
             }
             Effect::BringIn(bring) => self.bring_in(*bring),
             // What would be done after a while is done at once where it goes on by itself.
-            Effect::After(0, action) => self.act(*action),
+            Effect::After(0, action) if self.works => self.act(*action),
             other => self.left.push(other),
         }
     }
@@ -263,12 +268,8 @@ impl Desk {
 
     /// Keeps a file as it was handed over.
     fn keep_file(&mut self, mut file: FileMade) {
-        if file.content == FileContent::WholeRecord {
-            let mut bytes = Vec::new();
-            book::share::write_whole_record(&self.model, |piece| {
-                bytes.extend_from_slice(piece.as_bytes());
-            });
-            file.content = FileContent::Bytes(bytes);
+        if file.content == FileContent::Written {
+            file.content = FileContent::Bytes(self.written.clone().into_bytes());
         }
         self.files.push(file);
     }

@@ -60,6 +60,10 @@ pub enum Effect {
     Buzz,
     /// Print the page.
     Print,
+    /// Put a piece behind those of the file that is being written.
+    WritePiece(String),
+    /// Let go of the file that is being written, or was.
+    DropFile,
     /// Give a file to be saved in the downloads.
     Download(FileMade),
     /// Offer a file to other programs of the device; where that is not possible it is downloaded.
@@ -77,7 +81,7 @@ pub enum Effect {
     /// Ask the browser to keep the record.
     AskToPersist,
     /// Work something long out beside the page: [`Action::WorkDone`] follows.
-    Work(crate::blanks::Job),
+    Work(crate::work::Job),
     /// Stop that work.
     StopWork,
     /// Write entries of a file down, all or none, with their place in the list of imports:
@@ -118,17 +122,16 @@ pub struct FileMade {
 pub enum FileContent {
     /// These bytes.
     Bytes(Vec<u8>),
-    /// The whole record: it is written piece by piece as it is handed over, for a long one must not lie in memory as
-    /// one text.
-    WholeRecord,
+    /// What was written by [`Effect::WritePiece`]: a long record is not held in memory as one text.
+    Written,
 }
 
 impl FileMade {
-    /// Its bytes; none of a record that is written as it is handed over.
+    /// Its bytes; none of one that was written piece by piece.
     pub fn bytes(&self) -> &[u8] {
         match &self.content {
             FileContent::Bytes(bytes) => bytes,
-            FileContent::WholeRecord => &[],
+            FileContent::Written => &[],
         }
     }
 }

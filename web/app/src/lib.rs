@@ -22,12 +22,15 @@ pub mod racks;
 pub mod record;
 pub mod route;
 pub mod settings;
+pub mod start_job;
+pub mod starts;
 pub mod taken_up;
 pub mod tell;
 pub mod today;
 pub mod update;
 pub mod view;
 pub mod words;
+pub mod work;
 pub mod worked_out;
 pub mod yard;
 

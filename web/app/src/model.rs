@@ -5,6 +5,7 @@ use crate::form::{FormId, OpenForm};
 use crate::record::Record;
 use crate::route::Route;
 use crate::settings::Settings;
+use crate::starts::Starts;
 use crate::words::{Words, dates, words_of};
 use crate::{blanks, book, racks, today, yard};
 use chrono::NaiveDate;
@@ -169,6 +170,8 @@ pub struct Model {
     pub dialog: Option<Dialog>,
     /// Random bytes of the shell's, for new ids; each is used once.
     pub random: Vec<[u8; 10]>,
+    /// The searches for the planks to start.
+    pub starts: Starts,
     /// Today's own.
     pub today: today::Local,
     /// The yard's own.
@@ -198,6 +201,7 @@ impl Model {
             toast: None,
             dialog: None,
             random: Vec::new(),
+            starts: Starts::default(),
             today: today::Local::default(),
             yard: yard::Local::default(),
             racks: racks::Local::default(),

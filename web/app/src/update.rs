@@ -3,12 +3,14 @@
 use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Saving, Texts, Toast};
-use crate::route::Place;
+use crate::route::{Place, Route};
 use crate::tell::{choose, say, toast};
 use crate::words::{Spoken, fill, speaking};
+use crate::work::Answer;
 use crate::worked_out::worked_out;
-use crate::{blanks, book, form, racks, taken_up, today, yard};
+use crate::{blanks, book, form, racks, starts, taken_up, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
+use stillwood_core::season::StartTask;
 
 /// What an action does; what is said of it is in the language of the settings.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -16,8 +18,21 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     speaking(language, || {
         let mut effects = act(model, action);
         effects.extend(yard::table_work::go_on(model));
+        let asked = starts_asked(model);
+        starts::go_on(model, &asked, &mut effects);
         effects
     })
+}
+
+/// The searches for the planks to start that the screen needs.
+fn starts_asked(model: &Model) -> Vec<StartTask> {
+    match model.route {
+        Route::Plan => book::plan::tasks(model),
+        Route::TrackRecord => book::start::task(model).into_iter().collect(),
+        Route::Visit(id) | Route::Tally(id) => yard::needed::task(model, id).into_iter().collect(),
+        Route::Today => today::home::task(model).into_iter().collect(),
+        _ => Vec::new(),
+    }
 }
 
 fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -56,6 +71,7 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Racks(action) => racks::update(model, action),
         Action::Blanks(action) => blanks::update(model, action),
         Action::Book(action) => book::update(model, action),
+        Action::Starts(action) => starts::update(model, action),
         Action::Explain { name, figure, of } => {
             let Some(derivation) = worked_out(model, &of) else {
                 return Vec::new();
@@ -139,7 +155,11 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.now = now;
             Vec::new()
         }
-        Action::WorkDone(answer) => blanks::answered(model, answer),
+        Action::WorkDone(Answer::Match(answer)) => blanks::answered(model, answer),
+        Action::WorkDone(Answer::Start(answer)) => {
+            starts::answered(model, answer);
+            Vec::new()
+        }
         Action::Drafts(drafts) => {
             model.drafts = drafts;
             Vec::new()

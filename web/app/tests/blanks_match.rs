@@ -7,6 +7,7 @@ use at_the_desk::{at, piece, press, sample, says, says_not};
 use blanks_sample::{labels, members, ready};
 use stillwood_app::blanks::{Answer, Job, SearchInSlices};
 use stillwood_app::desk::Desk;
+use stillwood_app::work;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::record::queries;
 use stillwood_core::season::Ready;
@@ -196,7 +197,7 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     desk.go(Route::Match);
     let handed = |desk: &Desk| -> Job {
         let job = desk.left.iter().rev().find_map(|effect| match effect {
-            Effect::Work(job) => Some(job.clone()),
+            Effect::Work(work::Job::Match(job)) => Some(job.clone()),
             _ => None,
         });
         // A worker is handed it as data.
@@ -207,7 +208,7 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     let mut working = SearchInSlices::new(&job);
     let part: Answer = working.go_on(300);
     assert!(!part.is_last());
-    desk.act(Action::WorkDone(part.clone()));
+    desk.act(Action::WorkDone(work::Answer::Match(part.clone())));
     says(&desk, "Looking:");
     says_not(&desk, "Looking: 0");
     assert_eq!(members(&desk).len(), 5, "the best so far stands there");
@@ -217,14 +218,14 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     // What comes too late is not heard.
     let before = desk.reads();
     let last = stillwood_app::blanks::work(&job);
-    desk.act(Action::WorkDone(last.clone()));
+    desk.act(Action::WorkDone(work::Answer::Match(last.clone())));
     assert_eq!(desk.reads(), before);
     // Nor is an answer to an earlier search.
     press(&mut desk, "Find the best set");
-    desk.act(Action::WorkDone(last));
+    desk.act(Action::WorkDone(work::Answer::Match(last)));
     says(&desk, "Looking: 0");
     let last = stillwood_app::blanks::work(&handed(&desk));
-    desk.act(Action::WorkDone(last));
+    desk.act(Action::WorkDone(work::Answer::Match(last)));
     says(&desk, "All looked through");
     // Whoever goes elsewhere stops it.
     press(&mut desk, "One laminate more");
@@ -241,7 +242,9 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     press(&mut desk, "Place 1");
     press(&mut desk, "One laminate fewer");
     let turn = handed(&desk).turn;
-    desk.act(Action::WorkDone(Answer::broke_down(turn)));
+    desk.act(Action::WorkDone(work::Answer::Match(Answer::broke_down(
+        turn,
+    ))));
     says(&desk, "The search broke down. Nothing is lost");
 }
 
@@ -251,15 +254,17 @@ fn what_the_maker_changed_by_hand_stays_while_the_search_goes_on() {
     desk.works = false;
     desk.go(Route::Match);
     let job = desk.left.iter().find_map(|effect| match effect {
-        Effect::Work(job) => Some(job.clone()),
+        Effect::Work(work::Job::Match(job)) => Some(job.clone()),
         _ => None,
     });
     let job = job.unwrap();
     let mut working = SearchInSlices::new(&job);
-    desk.act(Action::WorkDone(working.go_on(300)));
+    desk.act(Action::WorkDone(work::Answer::Match(working.go_on(300))));
     press(&mut desk, "Turn over");
     let mine = members(&desk);
-    desk.act(Action::WorkDone(stillwood_app::blanks::work(&job)));
+    desk.act(Action::WorkDone(work::Answer::Match(
+        stillwood_app::blanks::work(&job),
+    )));
     assert_eq!(members(&desk), mine);
     // It is not given up without a question.
     press(&mut desk, "Next best");

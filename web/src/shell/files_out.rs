@@ -37,7 +37,7 @@ pub(crate) enum ShareEnd {
 }
 
 /// The text of a file, handed to the browser as it is written: a long record never lies in memory as one text.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(crate) struct Pieces {
     blobs: Array,
     refused: Option<FileOutError>,

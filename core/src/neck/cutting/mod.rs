@@ -8,6 +8,7 @@ use super::Place;
 use crate::plank::{RingClass, turned_on_edge};
 use crate::quantity::TraceOff;
 use crate::quantity::{Angle, Length, in_mm, is_positive};
+use std::cell::OnceCell;
 use thiserror::Error;
 
 /// A fault to be cut round.
@@ -264,6 +265,7 @@ pub fn plan_cuts(
         middle: stock.width / 2.0,
         ring_angle,
         worth,
+        worths: OnceCell::new(),
     };
     let along = inside(&grid, positive(stock.length)?, cut.end_trim)?;
     let mut rips: Rips = Vec::new();
@@ -323,7 +325,8 @@ fn rip(
     across: &Across<'_>,
     patches: &[Patch],
 ) -> (f64, Vec<usize>) {
-    if let Some((_, found)) = rips.iter().find(|(set, _)| *set == held) {
+    // The next row mostly holds what the last one held.
+    if let Some((_, found)) = rips.iter().rev().find(|(set, _)| *set == held) {
         return found.clone();
     }
     let found = across.rip(&held, patches);
@@ -340,18 +343,30 @@ struct Across<'a> {
     middle: Length,
     ring_angle: &'a dyn Fn(Length) -> Option<Angle>,
     worth: &'a StripWorth,
+    /// What an unspoilt strip is worth at each start: asked of the rings once, not once a set of faults.
+    worths: OnceCell<Vec<f64>>,
 }
 
 impl Across<'_> {
+    fn worths(&self) -> &[f64] {
+        let (from, to) = self.span;
+        let starts = from..(to + 1).saturating_sub(self.rough);
+        self.worths
+            .get_or_init(|| starts.map(|start| self.strip(start).worth).collect())
+    }
+
     fn rip(&self, held: &[usize], patches: &[Patch]) -> (f64, Vec<usize>) {
         if held.iter().any(|at| patches[*at].across.is_none()) {
             return (0.0, Vec::new());
         }
         let zones: Vec<Place> = held.iter().filter_map(|at| patches[*at].across).collect();
-        let mut worth = |start| {
-            let strip = self.strip(start);
-            let spoilt = zones.iter().any(|zone| overlap(*zone, strip.across));
-            if spoilt { 0.0 } else { strip.worth }
+        let worths = self.worths();
+        let mut worth = |start: usize| {
+            let across = self.grid.place(start, self.rough);
+            let spoilt = zones.iter().any(|zone| overlap(*zone, across));
+            let at = start.checked_sub(self.span.0);
+            let unspoilt = at.and_then(|at| worths.get(at)).copied();
+            unspoilt.filter(|_| !spoilt).unwrap_or_default()
         };
         best_starts(self.span, self.rough, self.kerf, &mut worth)
     }

@@ -212,3 +212,28 @@ proptest! {
         prop_assert_eq!(plan.strips(), plain.len());
     }
 }
+
+/// A plan is drawn anew at every key: with many faults it would take as many times as long.
+#[test]
+fn the_rings_are_asked_once_a_place_however_many_faults_there_are() {
+    use std::cell::Cell;
+    let faults = |n: usize| {
+        let fault = |n: usize| Patch {
+            along: place(60.0 * n as f64 + 80.0, 60.0 * n as f64 + 90.0),
+            across: Some(place(4.0 * n as f64, 4.0 * n as f64 + 12.0)),
+        };
+        (0..n).map(fault).collect()
+    };
+    let asked = |n: usize| {
+        let times = Cell::new(0_usize);
+        let rings = |_: Length| {
+            times.set(times.get() + 1);
+            None
+        };
+        let plan = plan_cuts(&plank(faults(n)), &cut(3.2), &rings, &ALIKE).unwrap();
+        times.get() - plan.strips()
+    };
+    let places = asked(0);
+    assert!(places > 1_500, "{places}");
+    assert_eq!(asked(40), places);
+}

@@ -7,9 +7,9 @@ use crate::record::log::LARGEST_NUMBER;
 use crate::record::log::conflict::Variants;
 use crate::record::log::id::Id;
 use crate::record::log::related_pieces::related;
+use crate::record::log::write;
 use crate::record::log::{Conflict, VARIANTS_SHOWN, conflict};
 use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection};
-use crate::record::log::{write, write_in_pieces};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 
@@ -94,6 +94,14 @@ impl Log {
         }
         let variants = self.variants.get(&id)?;
         variants.get(&self.chosen().get(&id)?.0)
+    }
+
+    /// The only entry under an id, or of several the one with this line.
+    pub(crate) fn line(&self, id: Id, line: Option<&str>) -> Option<&Entry> {
+        match line {
+            None => self.entries.get(&id).map(Box::as_ref),
+            Some(line) => self.variants.get(&id)?.get(line),
+        }
     }
 
     /// Whether an entry with just this line is here.
@@ -278,18 +286,6 @@ impl Log {
     pub fn to_file_by(&self, device: &str, app: &str, written: &str) -> String {
         let header = Header::new(app, written, Selection::Whole).by(device);
         write(&header, self.everything())
-    }
-
-    /// The same, piece by piece.
-    pub fn to_file_in_pieces(
-        &self,
-        device: &str,
-        app: &str,
-        written: &str,
-        each: impl FnMut(&str),
-    ) {
-        let header = Header::new(app, written, Selection::Whole).by(device);
-        write_in_pieces(&header, self.everything(), each);
     }
 }
 

@@ -50,7 +50,8 @@ pub use event_resting::{
 pub use event_target::TargetSet;
 pub use file::header::{FORMAT, FORMAT_VERSION, Header, Selection};
 pub use file::read::{FileProblem, FileReader, FileReading, NotOurs, Problem, read};
-pub use file::write::{write, write_in_pieces};
+pub use file::under_way::{ChangedUnderFile, FileUnderWay};
+pub use file::write::write;
 pub use id::{Id, IdError};
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Log, Merged};

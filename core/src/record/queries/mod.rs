@@ -104,7 +104,10 @@ pub use own_readings::{moisture_of_pile, own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
-pub use plan::{Expected, PlanAhead, PlanLot, TargetAnswer, plan_ahead, target_answer};
+pub use plan::{
+    Expected, PlanAhead, PlanLot, TargetAnswer, TargetQuestion, plan_ahead, target_answer,
+    target_question,
+};
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
 pub use rack_lots::{RackLot, rack_lots};
@@ -120,7 +123,10 @@ pub use rests::{
 pub use section::{InSection, Section, section_of};
 pub use sort_reasons::sort_reasons;
 pub use specs_on_offer::specs_on_offer;
-pub use start::{StartAnswer, StartFigure, StartTarget, laminates_per_plank, start_for};
+pub use start::{
+    StartAnswer, StartFigure, StartQuestion, StartTarget, laminates_per_plank, start_for,
+    start_question,
+};
 pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
 pub use stress::{Spring, StressFound, explain_stress};
 pub use table::column::{Column, sort_rows};
@@ -131,12 +137,12 @@ pub use table::row::PlankRow;
 pub use table::under_way::TableUnderWay;
 pub use table::{Table, ranked, rows, sheet_of, sheet_under, specs};
 pub use target::{target, target_now};
-pub use target_short::{TargetShort, target_short};
+pub use target_short::{ShortQuestion, TargetShort, short_question, target_short};
 pub use to_put_away::{PutAway, ToPutAway, to_put_away};
 pub use visit_file::visit_to_file;
 pub use visit_tally::needed::{
-    PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, target_of_spec,
-    target_of_visit, woods_of_visit,
+    PlanksSoFar, StillToBuy, ToBuyQuestion, laminates_to_expect, share_of_a_stage, still_to_buy,
+    target_of_spec, target_of_visit, to_buy_question, woods_of_visit,
 };
 pub use visit_tally::total::{Total, explain_total};
 pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};

@@ -9,11 +9,11 @@ use crate::order;
 use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, TargetSet};
 use crate::record::queries;
-use crate::record::queries::{InHandCount, StartAnswer, StartTarget, WoodInHand};
+use crate::record::queries::{InHandCount, StartAnswer, StartQuestion, StartTarget, WoodInHand};
 use crate::record::state::State;
 use crate::season::{
     LatestDays, Leg, MeasureKey, PlanError, PlanPosition, RestError, Rests, Stage, StartError,
-    StockItem, earliest_blanks, latest_days, way_ahead,
+    StartFound, StartSearch, StartTask, StockItem, earliest_blanks, latest_days, way_ahead,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -70,6 +70,39 @@ pub struct TargetAnswer {
     pub planks_in_time: bool,
     /// The chances, with what is in time.
     pub start: Result<StartAnswer, StartError>,
+}
+
+/// [`TargetAnswer`] without the search for the planks to start, which takes long where many blanks are wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TargetQuestion {
+    pub latest: Option<Result<LatestDays, RestError>>,
+    pub in_time: InHandCount,
+    pub planks_in_time: bool,
+    start: Result<StartQuestion, StartError>,
+}
+
+impl TargetQuestion {
+    /// What is searched for; `None` where there is nothing to search for.
+    pub fn task(&self) -> Option<&StartTask> {
+        self.start.as_ref().ok().map(StartQuestion::task)
+    }
+
+    /// The answer, by what the search found, if there was one. The search is done where it was not.
+    pub fn answered(&self, found: Option<StartFound>) -> TargetAnswer {
+        let start = |question: &StartQuestion| {
+            let found = match found {
+                Some(found) => found,
+                None => StartSearch::new(question.task().clone())?.finish(),
+            };
+            Ok(question.answered(found))
+        };
+        TargetAnswer {
+            latest: self.latest,
+            in_time: self.in_time,
+            planks_in_time: self.planks_in_time,
+            start: self.start.as_ref().map_err(|why| *why).and_then(start),
+        }
+    }
 }
 
 /// Order of kinds and standings in a plan.
@@ -132,6 +165,18 @@ pub fn target_answer(
     rests: &Rests,
     today: NaiveDate,
 ) -> TargetAnswer {
+    target_question(state, wish, wood, expected, rests, today).answered(None)
+}
+
+/// The same without the search.
+pub fn target_question(
+    state: &State,
+    wish: &TargetSet,
+    wood: &[WoodInHand],
+    expected: Expected,
+    rests: &Rests,
+    today: NaiveDate,
+) -> TargetQuestion {
     let in_time = |one: &&WoodInHand| {
         let legs = way_ahead(one.standing, rests, today).ok();
         let blank_on = legs.and_then(|legs| Some(legs.last()?.until));
@@ -151,10 +196,10 @@ pub fn target_answer(
         by_own_counts: expected.by_own_counts,
     };
     let wood: Vec<&WoodInHand> = wood.iter().filter(in_time).collect();
-    TargetAnswer {
+    TargetQuestion {
         planks_in_time: latest.as_ref().is_none_or(cut_by),
         latest,
         in_time: InHandCount::of(wood.iter().copied()),
-        start: queries::start_for(state, &asked, wood.iter().copied()),
+        start: queries::start_question(state, &asked, wood.iter().copied()),
     }
 }

@@ -10,9 +10,9 @@ use crate::record::queries;
 use crate::record::queries::{InHandCount, StageCount, WoodInHand, lots_in_hand};
 use crate::record::state::State;
 use crate::season::{
-    FamilyEffect, InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way,
-    explain_average, explain_intraclass_correlation, explain_start, intraclass_correlation,
-    planks_on_average, start_by_planks, survival_of,
+    FamilyEffect, InHand, PlanksToStart, ShareCount, StageShare, StartError, StartFound,
+    StartRange, StartSearch, StartTask, Way, explain_average, explain_intraclass_correlation,
+    explain_start, intraclass_correlation, planks_on_average, survival_of,
 };
 use std::collections::BTreeMap;
 
@@ -84,6 +84,44 @@ pub struct StartAnswer {
     reckoned: (Way, InHand),
     /// How many laminates came through of how many decided, plank by plank.
     decided: Vec<(u32, u32)>,
+}
+
+/// What is asked of the search for the planks to start, and all that the answer stands on beside what it finds. The
+/// search takes long where many blanks are wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StartQuestion {
+    task: StartTask,
+    on_average: f64,
+    shares: [StageShare; 3],
+    intraclass_correlation: f64,
+    in_hand: InHandCount,
+    wish: StartTarget,
+    decided: Vec<(u32, u32)>,
+}
+
+impl StartQuestion {
+    /// What is searched for. It has no error.
+    pub fn task(&self) -> &StartTask {
+        &self.task
+    }
+
+    /// The answer, by what was found.
+    pub fn answered(&self, found: StartFound) -> StartAnswer {
+        let StartFound { chances, range } = found;
+        let reached = chances.len() <= MOST_PLANKS as usize;
+        StartAnswer {
+            range,
+            planks: reached.then(|| chances.len().saturating_sub(1) as u32),
+            on_average: self.on_average,
+            chances,
+            shares: self.shares,
+            intraclass_correlation: self.intraclass_correlation,
+            in_hand: self.in_hand,
+            wish: self.wish,
+            reckoned: (self.task.way.clone(), self.task.in_hand.clone()),
+            decided: self.decided.clone(),
+        }
+    }
 }
 
 const MOST_PLANKS: u32 = 120;
@@ -172,12 +210,23 @@ pub(crate) fn decided_by_plank(counts: &BTreeMap<Id, StageCount>) -> Vec<(u32, u
 
 /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
 /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
-/// [`start_by_planks`].
+/// [`start_by_planks`](crate::season::start_by_planks).
 pub fn start_for<'a>(
     state: &State,
     wish: &StartTarget,
     in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
 ) -> Result<StartAnswer, StartError> {
+    let question = start_question(state, wish, in_hand)?;
+    let search = StartSearch::new(question.task.clone())?;
+    Ok(question.answered(search.finish()))
+}
+
+/// The same without the search. The same errors.
+pub fn start_question<'a>(
+    state: &State,
+    wish: &StartTarget,
+    in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
+) -> Result<StartQuestion, StartError> {
     let [pieces, ripped, glued] = [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank]
         .map(|kind| decided_by_plank(&queries::stage_counts(state, kind)));
     let share = |planks: &[(u32, u32)]| -> Result<StageShare, StartError> {
@@ -204,19 +253,21 @@ pub fn start_for<'a>(
         parts_per_blank: wish.laminates_per_blank,
         blank_stages: vec![glued],
     };
-    let (wanted, sure) = (wish.blanks, wish.confidence);
-    let (chances, range) = start_by_planks(&way, &lots, wanted, sure, MOST_PLANKS)?;
-    let reached = chances.len() <= MOST_PLANKS as usize;
-    Ok(StartAnswer {
-        range,
-        planks: reached.then(|| chances.len().saturating_sub(1) as u32),
-        on_average: planks_on_average(&mut TraceOff, &way, &lots, wanted)?,
-        chances,
+    let task = StartTask {
+        way,
+        in_hand: lots,
+        wanted: wish.blanks,
+        confidence: wish.confidence,
+        most: MOST_PLANKS,
+    };
+    task.check()?;
+    Ok(StartQuestion {
+        on_average: planks_on_average(&mut TraceOff, &task.way, &task.in_hand, task.wanted)?,
+        task,
         shares,
         intraclass_correlation,
         in_hand: InHandCount::of(in_hand),
         wish: *wish,
-        reckoned: (way, lots),
         decided,
     })
 }

@@ -3,8 +3,9 @@
 use crate::quantity::{Length, Mass};
 use crate::record::log::TargetSet;
 use crate::record::queries;
-use crate::record::queries::{Expected, TargetAnswer, share_of_a_stage};
+use crate::record::queries::{Expected, TargetAnswer, TargetQuestion, share_of_a_stage};
 use crate::record::state::{State, Visit};
+use crate::season::{StartFound, StartTask};
 use chrono::NaiveDate;
 use std::sync::Arc;
 
@@ -29,16 +30,48 @@ impl TargetShort {
     }
 }
 
-/// What was worked out for a day.
-struct Known(NaiveDate, Option<TargetShort>);
+/// [`TargetShort`] without the search for the planks to start.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShortQuestion {
+    target: TargetSet,
+    question: TargetQuestion,
+}
 
-/// What the target that is kept is short of; `None` while none is kept. Kept until the record changes.
+impl ShortQuestion {
+    /// What is searched for; `None` where there is nothing to search for.
+    pub fn task(&self) -> Option<&StartTask> {
+        self.question.task()
+    }
+
+    /// The answer, by what the search found: see [`TargetQuestion::answered`].
+    pub fn answered(&self, found: Option<StartFound>) -> TargetShort {
+        TargetShort {
+            target: self.target.clone(),
+            answer: self.question.answered(found),
+        }
+    }
+}
+
+/// What was worked out for a day.
+struct Known(NaiveDate, Option<ShortQuestion>);
+
+/// What the target that is kept is short of; `None` while none is kept.
 pub fn target_short(
     state: &State,
     today: NaiveDate,
     feeler: Length,
     scale: Mass,
 ) -> Option<TargetShort> {
+    short_question(state, today, feeler, scale).map(|asked| asked.answered(None))
+}
+
+/// The same without the search. Kept until the record changes.
+pub fn short_question(
+    state: &State,
+    today: NaiveDate,
+    feeler: Length,
+    scale: Mass,
+) -> Option<ShortQuestion> {
     let known: Arc<Known> = state.memo.of(state.version(), || {
         Known(today, short_on(state, today, feeler, scale))
     });
@@ -48,7 +81,7 @@ pub fn target_short(
     short_on(state, today, feeler, scale)
 }
 
-fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Option<TargetShort> {
+fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Option<ShortQuestion> {
     let (target, _) = queries::target(state)?;
     let lines = queries::resting(state, today, feeler, scale);
     let per_plank = queries::laminates_to_expect(state, None);
@@ -63,8 +96,8 @@ fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Opt
         by_own_counts: true,
     };
     let rests = queries::least_rests(state);
-    Some(TargetShort {
+    Some(ShortQuestion {
         target: target.clone(),
-        answer: queries::target_answer(state, target, &wood, expected, &rests, today),
+        question: queries::target_question(state, target, &wood, expected, &rests, today),
     })
 }

@@ -5,10 +5,16 @@ use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event, Header, Log, Selection, write};
 use crate::record::state::Pile;
 
-/// One visit as a file of the device that writes it: its piles, their pieces, all that is said about them, and the
+/// One visit of a record, and of what it says, as a file of the device that writes it: its piles, their pieces, all that is said about them, and the
 /// maker's own woods.
-pub fn visit_to_file(log: &Log, device: &str, visit: Id, app: &str, written: &str) -> String {
-    let state = State::project(log);
+pub fn visit_to_file(
+    log: &Log,
+    state: &State,
+    device: &str,
+    visit: Id,
+    app: &str,
+    written: &str,
+) -> String {
     let mut about = crate::order::set_of([visit]);
     let mine = |pile: &&Pile| pile.opened.visit == visit;
     about.extend(state.piles.values().filter(mine).map(|pile| pile.id));

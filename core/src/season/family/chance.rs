@@ -116,6 +116,17 @@ impl Reckoning {
         self.ready = added(&self.ready, &self.family, self.most());
     }
 
+    /// About the multiplications that it took to begin, with so many lots in hand.
+    pub(super) fn work_to_begin(&self, lots: usize) -> u64 {
+        let most = self.enough.len() as u64;
+        most.saturating_mul(8 + lots as u64)
+    }
+
+    /// About the multiplications that a plank more takes.
+    pub(super) fn work_of_a_plank(&self) -> u64 {
+        (self.ready.len() as u64).saturating_mul(self.family.len() as u64)
+    }
+
     /// The most laminates that matter.
     fn most(&self) -> usize {
         self.enough.len() - 1

@@ -139,25 +139,31 @@ pub(super) fn reckonings(
     wanted: u32,
 ) -> Result<Vec<Reckoning>, StartError> {
     check(way, in_hand)?;
-    if wanted.saturating_mul(way.parts_per_blank) > MOST_WANTED {
-        return Err(StartError::TooMany);
-    }
-    let stages: Vec<StageShare> = way
-        .part_stages
-        .iter()
-        .chain(&way.blank_stages)
-        .copied()
-        .collect();
+    check_wanted(way, wanted)?;
     let parts = alike(&in_hand.parts);
-    let places = share_places(&stages)?;
+    let places = share_places(&stages(way))?;
     Ok(places
         .iter()
         .map(|shares| Reckoning::new(way, &parts, &in_hand.blanks, wanted, shares))
         .collect())
 }
 
+/// An error where more laminates are wanted than is reckoned with.
+pub(super) fn check_wanted(way: &Way, wanted: u32) -> Result<(), StartError> {
+    match wanted.saturating_mul(way.parts_per_blank) > MOST_WANTED {
+        true => Err(StartError::TooMany),
+        false => Ok(()),
+    }
+}
+
+/// All stages, those of laminates before those of blanks.
+pub(super) fn stages(way: &Way) -> Vec<StageShare> {
+    let all = way.part_stages.iter().chain(&way.blank_stages);
+    all.copied().collect()
+}
+
 /// Lots with the count of those alike, the largest first: after few of these no other lot matters.
-fn alike(lots: &[Lot]) -> Vec<Alike> {
+pub(super) fn alike(lots: &[Lot]) -> Vec<Alike> {
     let mut counts: BTreeMap<(Reverse<u32>, usize), u32> = BTreeMap::new();
     for lot in lots {
         *counts

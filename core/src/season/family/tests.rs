@@ -334,5 +334,22 @@ fn the_chances_and_the_range_reckoned_at_once_are_those_reckoned_by_themselves()
         assert_eq!(answers.len(), 256);
         assert_eq!(range.low, answers[6].unwrap_or(most));
         assert_eq!(range.high, answers[249]);
+
+        // However little is done at a time, the same is found.
+        let task = StartTask {
+            way,
+            in_hand: lots.clone(),
+            wanted,
+            confidence: 0.8,
+            most,
+        };
+        let mut search = StartSearch::new(task).unwrap();
+        let mut told = vec![search.planks()];
+        while !search.is_done() {
+            search.go_on(1_000);
+            told.push(search.planks());
+        }
+        assert!(told.is_sorted() && told.len() > 20, "{told:?}");
+        assert_eq!(search.finish(), StartFound { chances, range });
     }
 }

@@ -4,9 +4,10 @@ use crate::season::effective::ShareCount;
 use crate::season::spread::BetaSpread;
 use crate::season::start::StartError;
 use crate::season::survival::share_spread_of;
+use serde::{Deserialize, Serialize};
 
 /// What share comes through a stage.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum StageShare {
     Known(f64),
     Counted(ShareCount),
@@ -32,7 +33,7 @@ impl StageShare {
 }
 
 /// The way from planks to good blanks.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Way {
     /// Laminates that a plank gives.
     pub parts_per_plank: u32,
@@ -48,7 +49,7 @@ pub struct Way {
 }
 
 /// What is held already.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct InHand {
     /// Laminates of one plank each time.
     pub parts: Vec<Lot>,
@@ -56,7 +57,7 @@ pub struct InHand {
 }
 
 /// Pieces that wait before a stage.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Lot {
     pub pieces: u32,
     /// How many stages they have behind them.

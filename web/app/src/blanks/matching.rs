@@ -10,6 +10,7 @@ use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose, record};
 use crate::words::{Spoken, fill};
+use crate::work;
 use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
 use stillwood_core::record::commands::glue;
 use stillwood_core::record::{Event, Form, GrainSeen, Id, Member, as_json};
@@ -135,11 +136,11 @@ fn seek(model: &mut Model) -> Vec<Effect> {
         Ok(found) => {
             matching.running = true;
             matching.sought = found.stock.iter().map(|one| one.piece).collect();
-            effects.push(Effect::Work(Job {
+            effects.push(Effect::Work(work::Job::Match(Job {
                 turn,
                 stock: found.laminates,
                 wish: found.wish,
-            }));
+            })));
         }
         Err(errors) => {
             let first = errors.all().first().map(|(_, why)| why.spoken());

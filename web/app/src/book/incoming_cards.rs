@@ -60,7 +60,7 @@ fn waiting(ui: &Ui<'_>, file: &Incoming) -> Markup {
 }
 
 /// How far it is, drawn and said.
-fn progress(sentence: &str, done: usize, of: usize) -> Markup {
+pub(super) fn progress(sentence: &str, done: usize, of: usize) -> Markup {
     let said = fill(sentence, &[("done", &done), ("of", &of)]);
     html! {
         p role="status" { (said) }

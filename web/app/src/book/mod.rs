@@ -2,10 +2,12 @@
 
 pub mod about;
 pub mod deleted;
+pub mod file_out;
 pub mod imports;
 pub mod incoming;
 mod incoming_cards;
 pub mod kept_elsewhere;
+pub mod last_visit;
 pub mod own_wood;
 pub mod parts;
 pub mod place;
@@ -40,6 +42,8 @@ pub struct Local {
     pub brought: Vec<String>,
     /// What was brought in on this device, file by file.
     pub imports: Imports,
+    /// The file of the whole record, while it is written.
+    pub file_out: file_out::FileOut,
     /// The entries of the file that is being handed over.
     pub handing: Option<NumberRanges>,
     /// The visit that is saved by itself; none is the latest.
@@ -65,6 +69,8 @@ pub struct Local {
 pub enum Action {
     /// Hand something over.
     Share(share::Action),
+    /// With the file of the whole record, while it is written.
+    FileOut(file_out::Action),
     /// With files that are brought in.
     Incoming(incoming::Action),
     /// With what was brought in.
@@ -113,6 +119,7 @@ macro_rules! into_action {
 
 into_action! {
     Share share::Action;
+    FileOut file_out::Action;
     Incoming incoming::Action;
     Imports imports::Action;
     Settle settle::Action;

@@ -1,10 +1,10 @@
 //! The plan: the blanks needed, whether what is in hand is enough, the last day of each step, and what is in hand
 //! on its way ahead; by the shortest rests and at the maker's usual pace.
 
+use super::last_visit;
 use super::parts::{Choice, choose, screen};
 use super::plan_ahead::{self, Planned, Shown};
 use super::start::{asked, in_hand_words, resting, stands_on};
-use super::track_record::money;
 use super::worked::worked;
 use crate::action::Action as AppAction;
 use crate::explain::{Asked, figure};
@@ -13,18 +13,19 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::field::{begun, field};
 use crate::parts::{Judged, sign};
+use crate::starts;
 use crate::words::{Spoken, count, fill, wood_names};
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use stillwood_core::quantity::{Derivation, mm, show};
+use std::rc::Rc;
+use stillwood_core::quantity::{mm, show};
 use stillwood_core::record::commands::save_target;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Expected, Form, FormField, Paces, SpeciesNamed, StagePace, StartAnswer, StartFigure,
-    StillToBuy, TargetAnswer, TargetSet, as_json,
+    TargetAnswer, TargetSet, as_json,
 };
-use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, explain_latest};
-use stillwood_core::trade::show::to_hundredths;
+use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, StartTask, explain_latest};
 
 /// The plan opens: the target stands open to be changed.
 pub fn opened(model: &mut Model) {
@@ -48,7 +49,7 @@ fn shown(model: &Model, target: TargetSet) -> Shown {
         by_own_counts: true,
     };
     let planned = |rests: Rests| Planned {
-        answer: queries::target_answer(state, &target, &wood, expected, &rests, today),
+        question: queries::target_question(state, &target, &wood, expected, &rests, today),
         ahead: queries::plan_ahead(state, &wood, target.laminates_per_blank, &rests, today)
             .map_err(|why| why.spoken()),
         rests,
@@ -65,17 +66,51 @@ fn shown(model: &Model, target: TargetSet) -> Shown {
     }
 }
 
+/// What is shown of the target as it is typed; none where that is not understood.
+fn shown_now(model: &Model) -> Option<Rc<Shown>> {
+    let open = model.form.as_ref()?;
+    let read = Form::new(&open.texts, model.units());
+    let target = save_target::typed(&read).ok()?;
+    Some(worked(model, "plan", &target.clone(), || {
+        shown(model, target)
+    }))
+}
+
+/// At the usual pace, where that makes a difference to whether it is enough.
+fn paced_by_a_day(shown: &Shown) -> Option<&Planned> {
+    let paced = shown.paced.as_ref();
+    paced.filter(|_| shown.target.by.is_some())
+}
+
+/// Whether it is enough, and that at the usual pace too where that makes a difference; none while either is being
+/// worked out.
+fn answers(model: &Model, shown: &Shown) -> Option<(TargetAnswer, Option<TargetAnswer>)> {
+    let least = starts::target_answer(model, &shown.least.question)?;
+    let paced = match paced_by_a_day(shown) {
+        Some(paced) => Some(starts::target_answer(model, &paced.question)?),
+        None => None,
+    };
+    Some((least, paced))
+}
+
+/// The searches that the screen needs.
+pub fn tasks(model: &Model) -> Vec<StartTask> {
+    let shown = shown_now(model);
+    let of_target = shown.iter().flat_map(|shown| {
+        let both = std::iter::once(&shown.least).chain(paced_by_a_day(shown));
+        both.filter_map(|planned| planned.question.task())
+    });
+    of_target.cloned().chain(last_visit::task(model)).collect()
+}
+
 /// The screen.
 pub fn view(model: &Model) -> Page {
     screen(model, model.words().book.plan, "").with(model, "body", "main", |ui| {
         let Some(open) = &ui.model.form else {
             return Markup::default();
         };
-        let read = Form::new(&open.texts, ui.model.units());
-        let typed = save_target::typed(&read).ok();
-        let shown = typed.map(|target| {
-            worked(ui.model, "plan", &target.clone(), || shown(ui.model, target))
-        });
+        let shown = shown_now(ui.model);
+        let waits = shown.as_ref().is_some_and(|shown| answers(ui.model, shown).is_none());
         html! {
             div.columns {
                 div {
@@ -84,7 +119,7 @@ pub fn view(model: &Model) -> Page {
                 }
                 div {
                     @if let Some(shown) = &shown { (plan_ahead::view(ui, shown)) (pace(ui, &shown.paces)) }
-                    (last_visit(ui))
+                    (last_visit::view(ui, !waits))
                 }
             }
         }
@@ -162,19 +197,23 @@ fn times(chance: f64) -> String {
 /// Whether what is in hand is enough; at the usual pace too where that makes a difference.
 fn enough(ui: &Ui<'_>, shown: &Shown) -> Markup {
     let words = &ui.w.track;
-    let (target, answer) = (&shown.target, &shown.least.answer);
+    let target = &shown.target;
     let in_hand = |of: &TargetAnswer| in_hand_words(ui, &of.in_time, target.laminates_per_blank);
-    let paced = shown
-        .paced
-        .as_ref()
-        .filter(|_| target.by.is_some())
-        .map(|paced| &paced.answer);
+    let Some((answer, paced)) = answers(ui.model, shown) else {
+        return html! {
+            section aria-label=(words.is_it_enough) {
+                h2 { (words.is_it_enough) }
+                (starts::view(ui))
+            }
+        };
+    };
+    let answer = &answer;
     html! {
         section aria-label=(words.is_it_enough) {
             h2 { (words.is_it_enough) }
             (verdict(ui, target, answer, ""))
             p.below { (fill(words.in_time, &[("what", &in_hand(answer))])) }
-            @if let Some(paced) = paced {
+            @if let Some(paced) = &paced {
                 @if paced.in_time == answer.in_time && paced.planks_in_time == answer.planks_in_time {
                     p.below { (words.at_usual_same) }
                 } @else {
@@ -272,7 +311,7 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
     };
     let days = |planned: &Planned| {
         planned
-            .answer
+            .question
             .latest
             .map(|days| days.map_err(|why| why.spoken()))
     };
@@ -346,87 +385,6 @@ fn pace(ui: &Ui<'_>, paces: &Paces) -> Markup {
             }
             p.below {
                 @if known.is_empty() { (words.pace_none) } @else { (fill(words.pace_cases, &[("what", &known.join(", "))])) }
-            }
-        }
-    }
-}
-
-/// What the last visit still has to bring home.
-fn last_visit(ui: &Ui<'_>) -> Markup {
-    let (words, model) = (&ui.w.track, ui.model);
-    let (state, today) = (model.state(), model.now.date());
-    let needed = || {
-        let visit = state.visits().max_by_key(|visit| visit.recorded.on)?;
-        let tally = queries::tally_of(state, visit.id)?;
-        let (target, _) = queries::target_of_visit(state, visit.id)?;
-        let woods = match target.wood {
-            Some(wood) => vec![wood],
-            None => queries::woods_of_visit(state, visit.id),
-        };
-        let per_plank = queries::laminates_to_expect(state, Some(&tally));
-        let (wood, _) = queries::wood_in_hand(state, &woods, &resting(model), per_plank, today);
-        let paces = queries::paces(state, mm(FEELER_MM), today);
-        let needed = queries::still_to_buy(state, visit.id, &tally, &wood, &paces, today)?;
-        Some((visit.clone(), needed))
-    };
-    html! {
-        @let needed = worked(model, "last visit", &(), needed);
-        @if let Some((visit, needed)) = &*needed {
-
-            section aria-label=(words.last_visit) {
-                h2 { (words.last_visit) }
-                p.below { (fill(words.last_visit_of, &[("yard", &visit.opened.yard), ("day", &ui.model.day(visit.recorded.on))])) }
-                (still_needed(ui, needed, &visit.opened.currency))
-            }
-        }
-    }
-}
-
-/// A figure, that tells how it was worked out where there is something to tell.
-fn told(ui: &Ui<'_>, name: &str, shown: &str, working: Option<Derivation>) -> Markup {
-    match working {
-        Some(working) => figure(ui, name, shown, Asked::Known(Box::new(working))),
-        None => html! { (shown) },
-    }
-}
-
-fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
-    let words = &ui.w.track;
-    let short = match (&needed.answer.start, needed.planks()) {
-        (Err(why), _) => why.spoken(),
-        (Ok(_), Some(0)) => words.is_enough.to_owned(),
-        (Ok(_), _) if !needed.answer.planks_in_time => words.come_too_late.to_owned(),
-        (Ok(_), Some(planks)) => count(planks, words.planks_short_one, words.planks_short_other),
-        (Ok(start), None) => fill(
-            words.more_short,
-            &[("n", &start.chances.len().saturating_sub(1))],
-        ),
-    };
-    let costs = needed
-        .of_planks()
-        .filter(|(feet, _)| needed.answer.planks_in_time && !feet.is_zero());
-    html! {
-        dl.facts {
-            dt { (words.still_needed) }
-            dd { @match &needed.answer.start {
-                Ok(start) => (asked(ui, words.still_needed, &short, start, StartFigure::Planks)),
-                Err(_) => (short),
-            } }
-            @if needed.picks > 0 {
-                dt { (words.bought_in_that) }
-                dd { (count(needed.picks as u64, ui.w.common.planks_one, ui.w.common.planks_other)) }
-            }
-            dt { (words.expect_of_plank) }
-            dd { (fill(words.about, &[("n", &needed.per_plank)])) }
-            @if let Some((feet, gross)) = costs {
-                dt { (words.that_is_about) }
-                dd { (told(ui, words.that_is_about, &format!("{} bd ft", to_hundredths(feet)), needed.worked(None))) }
-                dt { (words.costs_about) }
-                dd { (told(ui, words.costs_about, &money(gross, currency), needed.worked(Some(currency)))) }
-            }
-            @if let (Some(day), Some(working)) = (needed.ready_if_bought_now(), needed.explain_ready()) {
-                dt { (words.ready_if_bought) }
-                dd { (figure(ui, words.ready_if_bought, &ui.model.day(day), Asked::Known(Box::new(working)))) }
             }
         }
     }

@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::{
-    NotCounted, Paces, PieceKind, PlanAhead, PlanLot, TargetAnswer, TargetSet,
+    NotCounted, Paces, PieceKind, PlanAhead, PlanLot, TargetQuestion, TargetSet,
 };
 use stillwood_core::season::{Leg, PlanPosition, Rests, Stage};
 
@@ -18,8 +18,8 @@ pub struct Planned {
     pub rests: Rests,
     /// What is in hand on its way.
     pub ahead: Result<PlanAhead, String>,
-    /// Whether it is enough.
-    pub answer: TargetAnswer,
+    /// Whether it is enough: what is to be searched for, and the last days.
+    pub question: TargetQuestion,
 }
 
 /// All that the screen shows of a target.
@@ -98,7 +98,7 @@ fn backward(ui: &Ui<'_>, shown: &Shown) -> Vec<RowDrawn> {
     };
     let leg = |class, from, until| LegDrawn { class, from, until };
     let row = |(name, planned): (&str, &Planned)| {
-        let latest = planned.answer.latest?.ok()?;
+        let latest = planned.question.latest?.ok()?;
         Some(RowDrawn {
             name: fill(name, &[("day", &ui.model.day(by))]),
             legs: vec![

@@ -3,7 +3,7 @@
 
 use super::kept_elsewhere::change_kept;
 use super::parts::screen;
-use super::{incoming_cards, settle};
+use super::{file_out, incoming_cards, settle};
 use crate::effect::{Effect, FileContent, FileMade};
 use crate::form::field_id;
 use crate::model::Model;
@@ -52,8 +52,8 @@ pub enum Action {
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
-        Action::Share(what) => hand_over(model, what, Effect::Share),
-        Action::Save(what) => hand_over(model, what, Effect::Download),
+        Action::Share(what) => hand_over(model, what, HandedWay::Shared),
+        Action::Save(what) => hand_over(model, what, HandedWay::Saved),
         Action::SaveTable => save_table(model),
         Action::SaveCalendar => save_calendar(model),
         Action::ItIsThere => {
@@ -66,7 +66,11 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             effects
         }
         Action::OpenFile => vec![Effect::AskForFile],
-        Action::HandedOver(end, why) => handed_over(model, end, &why),
+        Action::HandedOver(end, why) => {
+            let mut effects = file_out::ended(model, end);
+            effects.extend(handed_over(model, end, &why));
+            effects
+        }
     }
 }
 
@@ -78,41 +82,36 @@ pub fn typed(model: &mut Model, name: &str, text: &str) -> Vec<Effect> {
     Vec::new()
 }
 
-fn hand_over(model: &mut Model, what: What, by: fn(FileMade) -> Effect) -> Vec<Effect> {
-    let made = match what {
-        What::Whole => Ok((
-            FileContent::WholeRecord,
-            NumberRanges::of(model.record.log().everything()),
-        )),
-        What::Visit(id) => visit_file(model, id),
+fn hand_over(model: &mut Model, what: What, way: HandedWay) -> Vec<Effect> {
+    let name = file_name(model, what);
+    let id = match what {
+        What::Whole => return file_out::hand_over(model, way, name),
+        What::Visit(id) => id,
     };
-    let (content, entries) = match made {
+    let (content, entries) = match visit_file(model, id) {
         Ok(made) => made,
         Err(why) => return say(model, why),
     };
     model.book.handing = Some(entries);
-    vec![by(FileMade {
-        name: file_name(model, what),
+    let file = FileMade {
+        name,
         kind: "application/json",
         content,
-    })]
+    };
+    vec![match way {
+        HandedWay::Saved => Effect::Download(file),
+        HandedWay::Shared => Effect::Share(file),
+    }]
 }
 
 /// The file of a visit, with the entries in it. What can't be read back was not handed over.
 fn visit_file(model: &Model, id: Id) -> Result<(FileContent, NumberRanges), String> {
     let (record, version, at) = (&model.record, &model.shell.version, &model.now.at);
     let by = &record.device().id;
-    let text = queries::visit_to_file(record.log(), by, id, version, at);
+    let text = queries::visit_to_file(record.log(), record.state(), by, id, version, at);
     let reading = read(text.as_bytes(), &Limits::default()).map_err(|why| why.spoken())?;
     let entries = NumberRanges::of(&reading.accepted);
     Ok((FileContent::Bytes(text.into_bytes()), entries))
-}
-
-/// Writes the whole record as its file has it, piece by piece.
-pub fn write_whole_record(model: &Model, each: impl FnMut(&str)) {
-    let by = &model.record.device().id;
-    let log = model.record.log();
-    log.to_file_in_pieces(by, &model.shell.version, &model.now.at, each);
 }
 
 fn file_name(model: &Model, what: What) -> String {
@@ -374,7 +373,10 @@ fn whole(ui: &Ui<'_>) -> Markup {
         section.card {
             h2 { (words.whole_record) }
             p.below { (words.whole_record_below) }
-            (hand_keys(ui, What::Whole, words.share_whole, false))
+            @match file_out::view(ui) {
+                Some(being_written) => (being_written),
+                None => (hand_keys(ui, What::Whole, words.share_whole, false)),
+            }
         }
     }
 }

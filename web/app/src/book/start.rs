@@ -7,14 +7,18 @@ use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
+use crate::starts;
 use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
+use std::rc::Rc;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    InHandCount, PieceKind, RestLine, StartAnswer, StartFigure, StartTarget,
+    InHandCount, PieceKind, RestLine, StartAnswer, StartFigure, StartQuestion, StartTarget,
 };
-use stillwood_core::season::{FEELER_MM, StageShare, explain_survival, survival_of};
+use stillwood_core::season::{
+    FEELER_MM, StageShare, StartError, StartTask, explain_survival, survival_of,
+};
 
 /// The fields, by their names.
 const BLANKS: &str = "start blanks";
@@ -68,10 +72,9 @@ pub fn in_hand_words(ui: &Ui<'_>, of: &InHandCount, per_blank: u32) -> String {
 /// What stands in a field: its name, its label, the text, the hint.
 type Asks = (&'static str, &'static str, String, &'static str);
 
-/// The part of the screen.
-pub fn view(ui: &Ui<'_>) -> Markup {
-    let (words, model) = (&ui.w.track, ui.model);
-    let state = model.state();
+/// The fields as they stand.
+fn fields(model: &Model) -> [Asks; 5] {
+    let (words, state) = (&model.words().track, model.state());
     let given = queries::laminates_per_plank(state);
     let target = queries::target_now(state);
     let begins = |name: &'static str, label, number: f64, hint| -> Asks {
@@ -88,7 +91,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
     } else {
         words.none_ripped
     };
-    let fields = [
+    [
         begins(BLANKS, words.good_blanks, f64::from(target.blanks), ""),
         begins(
             SURE,
@@ -109,45 +112,64 @@ pub fn view(ui: &Ui<'_>) -> Markup {
             "",
         ),
         begins(UNKNOWN, words.yield_unknown, 85.0, ""),
-    ];
-    let whole = |at: usize| {
-        fields
-            .get(at)
-            .and_then(|field| field.2.trim().parse::<u32>().ok())
-    };
-    let wish = || {
-        Some(StartTarget::of_percents(
-            whole(0)?,
-            whole(1)?,
-            whole(2)?,
-            whole(3)?,
-            whole(4)?,
-        ))
-    };
+    ]
+}
+
+fn whole(field: &Asks) -> Option<u32> {
+    field.2.trim().parse().ok()
+}
+
+/// What is asked; none where a field is not understood.
+fn wish(fields: &[Asks; 5]) -> Option<StartTarget> {
+    let [blanks, sure, per_plank, per_blank, unknown] = fields.each_ref().map(whole);
+    Some(StartTarget::of_percents(
+        blanks?, sure?, per_plank?, per_blank?, unknown?,
+    ))
+}
+
+/// It, as the record answers it.
+fn question(model: &Model, wish: &StartTarget) -> Rc<Result<StartQuestion, StartError>> {
+    worked(model, "start", wish, || {
+        let (state, per_plank) = (model.state(), wish.laminates_per_plank);
+        let lines = resting(model);
+        let (wood, _) = queries::wood_in_hand(state, &[], &lines, per_plank, model.now.date());
+        queries::start_question(state, wish, &wood)
+    })
+}
+
+/// The search that the screen needs.
+pub fn task(model: &Model) -> Option<StartTask> {
+    let question = question(model, &wish(&fields(model))?);
+    let question = question.as_ref().as_ref().ok()?;
+    Some(question.task().clone())
+}
+
+/// The part of the screen.
+pub fn view(ui: &Ui<'_>) -> Markup {
+    let (words, model) = (&ui.w.track, ui.model);
+    let fields = fields(model);
     html! {
         section aria-label=(words.start) {
             h2 { (words.start) }
             div.pair {
-                @for (n, (name, label, value, hint)) in fields.iter().enumerate() {
+                @for one in &fields {
+                    @let (name, label, value, hint) = one;
                     (field(&Typed {
                         name,
                         label,
                         value,
                         below: hint,
-                        error: if whole(n).is_some() { "" } else { words.whole_number },
+                        error: if whole(one).is_some() { "" } else { words.whole_number },
                         number: true,
                     }))
                 }
             }
-            @if let Some(wish) = wish() {
-                @let answer = worked(model, "start", &wish, || {
-                    let per_plank = wish.laminates_per_plank;
-                    let lines = resting(model);
-                    let (wood, _) = queries::wood_in_hand(state, &[], &lines, per_plank, model.now.date());
-                    queries::start_for(state, &wish, &wood)
-                });
-                @match &*answer {
-                    Ok(answer) => (answered(ui, answer, &wish)),
+            @if let Some(wish) = wish(&fields) {
+                @match &*question(model, &wish) {
+                    Ok(question) => @match starts::answer(model, question) {
+                        Some(answer) => (answered(ui, &answer, &wish)),
+                        None => (starts::view(ui)),
+                    },
                     Err(why) => p.bad { (why.spoken()) },
                 }
             }

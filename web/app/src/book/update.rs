@@ -2,8 +2,8 @@
 
 use super::Imports;
 use super::{
-    Action, deleted, imports, incoming, own_wood, plan, questions, settings, settle, share, start,
-    woods,
+    Action, deleted, file_out, imports, incoming, own_wood, plan, questions, settings, settle,
+    share, start, woods,
 };
 use crate::effect::Effect;
 use crate::model::Model;
@@ -41,6 +41,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Share(action) => share::update(model, action),
+        Action::FileOut(action) => file_out::update(model, action),
         Action::Incoming(action) => incoming::update(model, action),
         Action::Imports(action) => imports::update(model, action),
         Action::Settle(action) => settle::update(model, action),

@@ -12,15 +12,16 @@ use crate::racks::line::Rows;
 use crate::racks::stock::{Stock, rack_name, scale};
 use crate::racks::{self, put_away, shown};
 use crate::route::Route;
+use crate::starts;
 use crate::words::{Spoken, count, dates, fill};
 use crate::yard::recorded::drafts_in_sight;
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::quantity::mm;
-use stillwood_core::record::queries::{self, TargetShort};
+use stillwood_core::record::queries::{self, ShortQuestion, TargetShort};
 use stillwood_core::record::{Due, DueRow, DueWhen, OnlyHere, ThisDevice, due_by_day};
-use stillwood_core::season::FEELER_MM;
+use stillwood_core::season::{FEELER_MM, StartTask};
 
 /// So many rows of each part are drawn; the others are in the racks.
 const ROWS: usize = 5;
@@ -276,6 +277,20 @@ fn look_over(ui: &Ui<'_>, not_still: &[Due]) -> Markup {
     }
 }
 
+/// What is asked of the target that is kept; none before the first screen is drawn.
+fn short(model: &Model) -> Option<ShortQuestion> {
+    if model.shell.starting {
+        return None;
+    }
+    let today = model.now.date();
+    queries::short_question(model.state(), today, mm(FEELER_MM), scale(model))
+}
+
+/// The search that the screen needs.
+pub fn task(model: &Model) -> Option<StartTask> {
+    short(model)?.task().cloned()
+}
+
 /// What the target is short of.
 fn target(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
@@ -283,13 +298,19 @@ fn target(ui: &Ui<'_>) -> Markup {
     let Some((target, _)) = queries::target(state) else {
         return html! {};
     };
+    let short = short(ui.model);
+    let waits = |asked: &ShortQuestion| starts::short_answer(ui.model, asked).is_none();
     let said = if ui.model.shell.starting {
         words.working_out.to_owned()
     } else {
-        let today = ui.model.now.date();
-        queries::target_short(state, today, mm(FEELER_MM), scale(ui.model))
-            .map(|short| still_to_buy(ui, &short))
-            .unwrap_or_default()
+        match short
+            .as_ref()
+            .map(|asked| starts::short_answer(ui.model, asked))
+        {
+            Some(Some(short)) => still_to_buy(ui, &short),
+            Some(None) => starts::in_a_word(ui).to_owned(),
+            None => String::new(),
+        }
     };
     let blanks = count(
         u64::from(target.blanks),
@@ -315,6 +336,7 @@ fn target(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
+        @if short.as_ref().is_some_and(waits) { (starts::view(ui)) }
     }
 }
 

@@ -9,6 +9,7 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::route::Route;
+use crate::starts;
 use crate::words::{Spoken, count, fill, show, spoken_name, wood_names};
 use chrono::NaiveDate;
 use maud::{Markup, html};
@@ -16,18 +17,20 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{Derivation, kg, mm};
-use stillwood_core::record::{Id, StartAnswer, StartFigure, StillToBuy, VisitTally, queries};
-use stillwood_core::season::{FEELER_MM, Stage, StageShare, explain_survival, survival_of};
+use stillwood_core::record::{Id, StartAnswer, StartFigure, StillToBuy, ToBuyQuestion, queries};
+use stillwood_core::season::{
+    FEELER_MM, Stage, StageShare, StartTask, explain_survival, survival_of,
+};
 
 /// What was worked out, kept until the record, the tools or the day change: it takes long.
 #[derive(Debug, Default)]
-pub struct Kept(RefCell<Option<(Of, Option<Rc<StillToBuy>>)>>);
+pub struct Kept(RefCell<Option<(Of, Option<Rc<ToBuyQuestion>>)>>);
 
 /// Of what it was worked out: entries of the record, visit, day, tools.
 type Of = (usize, Id, NaiveDate, Instruments);
 
-/// What a visit still has to bring home; `None` where it is not here.
-pub fn still_to_buy(model: &Model, visit: Id, tally: &VisitTally) -> Option<Rc<StillToBuy>> {
+/// What is asked of a visit: what it still has to bring home. `None` where it is not here.
+fn asked(model: &Model, visit: Id) -> Option<Rc<ToBuyQuestion>> {
     let of = (
         model.record.log().len(),
         visit,
@@ -40,13 +43,14 @@ pub fn still_to_buy(model: &Model, visit: Id, tally: &VisitTally) -> Option<Rc<S
     {
         return found.clone();
     }
-    let found = worked_out(model, visit, tally).map(Rc::new);
+    let found = asked_anew(model, visit).map(Rc::new);
     *kept = Some((of, found.clone()));
     found
 }
 
-fn worked_out(model: &Model, visit: Id, tally: &VisitTally) -> Option<StillToBuy> {
+fn asked_anew(model: &Model, visit: Id) -> Option<ToBuyQuestion> {
     let (state, today) = (model.state(), model.now.date());
+    let tally = queries::tally_of(state, visit)?;
     let (feeler, scale) = (mm(FEELER_MM), kg(model.settings.instruments.scale_kg));
     let lines = queries::resting(state, today, feeler, scale);
     let (wish, _) = queries::target_of_visit(state, visit)?;
@@ -54,10 +58,32 @@ fn worked_out(model: &Model, visit: Id, tally: &VisitTally) -> Option<StillToBuy
         Some(wood) => vec![wood],
         None => queries::woods_of_visit(state, visit),
     };
-    let per_plank = queries::laminates_to_expect(state, Some(tally));
+    let per_plank = queries::laminates_to_expect(state, Some(&tally));
     let (wood, _) = queries::wood_in_hand(state, &woods, &lines, per_plank, today);
     let paces = queries::paces(state, feeler, today);
-    queries::still_to_buy(state, visit, tally, &wood, &paces, today)
+    queries::to_buy_question(state, visit, &tally, &wood, &paces, today)
+}
+
+/// The search that a screen of a visit needs.
+pub fn task(model: &Model, visit: Id) -> Option<StartTask> {
+    asked(model, visit)?.task().cloned()
+}
+
+/// What a visit still has to bring home, as it is drawn; how far that is while it is worked out.
+pub fn drawn(ui: &Ui<'_>, visit: Id, draw: impl FnOnce(&StillToBuy) -> Markup) -> Markup {
+    let words = &ui.w.planks;
+    let Some(asked) = asked(ui.model, visit) else {
+        return Markup::default();
+    };
+    match starts::to_buy_answer(ui.model, &asked) {
+        Some(needed) => draw(&needed),
+        None => html! {
+            section.card aria-label=(words.blanks_needed) {
+                p { (words.blanks_needed) }
+                (starts::view(ui))
+            }
+        },
+    }
 }
 
 /// How many planks are short, in words, and how that is judged.

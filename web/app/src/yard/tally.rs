@@ -37,7 +37,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                     div { (totals(ui, visit, &tally)) (rules(ui, visit)) }
                     div { (bill::view(ui, id, &tally)) }
                 }
-                (still_needed(ui, visit, &tally))
+                (still_needed(ui, visit))
                 (planks(ui, visit, &tally))
             }
         })
@@ -176,13 +176,13 @@ fn rules(ui: &Ui<'_>, visit: &Visit) -> Markup {
     }
 }
 
-fn still_needed(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
-    html! {
-        @if let Some(needed) = needed::still_to_buy(ui.model, visit.id, tally) {
-            (needed::card(ui, visit.id, &needed))
-            (needed::what_it_takes(ui, &needed, &visit.opened.currency))
+fn still_needed(ui: &Ui<'_>, visit: &Visit) -> Markup {
+    needed::drawn(ui, visit.id, |needed| {
+        html! {
+            (needed::card(ui, visit.id, needed))
+            (needed::what_it_takes(ui, needed, &visit.opened.currency))
         }
-    }
+    })
 }
 
 fn planks(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {

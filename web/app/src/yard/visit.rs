@@ -83,7 +83,7 @@ fn body(
             div {
                 @if let Some(tally) = &tally {
                     (bought(ui, visit, tally))
-                    @if let Some(needed) = needed::still_to_buy(model, id, tally) { (needed::card(ui, id, &needed)) }
+                    (needed::drawn(ui, id, |needed| needed::card(ui, id, needed)))
                 }
             }
         }

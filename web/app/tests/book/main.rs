@@ -3,6 +3,7 @@
 #[path = "../at_the_desk/mod.rs"]
 mod at_the_desk;
 mod handing_over;
+mod long_file;
 mod settling;
 
 use at_the_desk::{DAY, SAMPLE, press, sample, says, says_not};

@@ -7,4 +7,5 @@
 pub(crate) mod header;
 pub(crate) mod read;
 pub(crate) mod splitter;
+pub(crate) mod under_way;
 pub(crate) mod write;

@@ -9,10 +9,10 @@ use crate::quantity::{Derivation, Trace, formula};
 use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, SpeciesNamed, TargetSet};
 use crate::record::queries;
-use crate::record::queries::{Expected, Paces, TargetAnswer, WoodInHand};
+use crate::record::queries::{Expected, Paces, TargetAnswer, TargetQuestion, WoodInHand};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
-use crate::season::{PlanPosition, Rests, Stage, explain_ahead, way_ahead};
+use crate::season::{PlanPosition, Rests, Stage, StartFound, StartTask, explain_ahead, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -53,6 +53,49 @@ pub struct StillToBuy {
     pub rests: Rests,
     /// The stages whose pace is known; the least rest holds for the others.
     pub at_own_pace: Vec<Stage>,
+}
+
+/// [`StillToBuy`] without the search for the planks to start.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ToBuyQuestion {
+    question: TargetQuestion,
+    needed: NeededBeside,
+}
+
+/// What [`StillToBuy`] holds beside the answer.
+#[derive(Debug, Clone, PartialEq)]
+struct NeededBeside {
+    wish: TargetSet,
+    said_on: Option<NaiveDate>,
+    picks: usize,
+    per_plank: u32,
+    so_far: Option<PlanksSoFar>,
+    today: NaiveDate,
+    rests: Rests,
+    at_own_pace: Vec<Stage>,
+}
+
+impl ToBuyQuestion {
+    /// What is searched for; `None` where there is nothing to search for.
+    pub fn task(&self) -> Option<&StartTask> {
+        self.question.task()
+    }
+
+    /// The answer, by what the search found: see [`TargetQuestion::answered`].
+    pub fn answered(&self, found: Option<StartFound>) -> StillToBuy {
+        let beside = self.needed.clone();
+        StillToBuy {
+            wish: beside.wish,
+            said_on: beside.said_on,
+            answer: self.question.answered(found),
+            picks: beside.picks,
+            per_plank: beside.per_plank,
+            so_far: beside.so_far,
+            today: beside.today,
+            rests: beside.rests,
+            at_own_pace: beside.at_own_pace,
+        }
+    }
 }
 
 formula! {
@@ -211,6 +254,18 @@ pub fn still_to_buy(
     paces: &Paces,
     today: NaiveDate,
 ) -> Option<StillToBuy> {
+    to_buy_question(state, visit, tally, wood, paces, today).map(|asked| asked.answered(None))
+}
+
+/// The same without the search.
+pub fn to_buy_question(
+    state: &State,
+    visit: Id,
+    tally: &VisitTally,
+    wood: &[WoodInHand],
+    paces: &Paces,
+    today: NaiveDate,
+) -> Option<ToBuyQuestion> {
     let known = state.visit(visit)?;
     let (wish, said_on) = target_of_visit(state, visit)?;
     let spec = &known.opened.spec;
@@ -240,10 +295,9 @@ pub fn still_to_buy(
     });
     let least = queries::least_rests(state);
     let rests = paces.rests(&least).unwrap_or(least);
-    let answer = queries::target_answer(state, &wish, &wood, expected, &rests, today);
-    let in_time = answer.planks_in_time;
-    Some(StillToBuy {
-        answer,
+    let question = queries::target_question(state, &wish, &wood, expected, &rests, today);
+    let in_time = question.planks_in_time;
+    let needed = NeededBeside {
         picks: picks
             .filter(|one| in_time && taken.contains(&one.piece))
             .count(),
@@ -254,5 +308,6 @@ pub fn still_to_buy(
         today,
         rests,
         at_own_pace: paces.known().collect(),
-    })
+    };
+    Some(ToBuyQuestion { question, needed })
 }
