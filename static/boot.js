@@ -57,7 +57,7 @@ const say = SENTENCES[document.documentElement.lang] ?? SENTENCES.en; // as lang
 
 const app = document.getElementById("app") ?? document.body;
 let failed = false;
-showTheStart();
+const shown = showTheStart();
 
 const slow = setTimeout(sayItIsSlow, SLOW);
 addEventListener("unhandledrejection", ({ reason }) => {
@@ -66,6 +66,7 @@ addEventListener("unhandledrejection", ({ reason }) => {
 });
 
 try {
+  if (!navigator.serviceWorker?.controller) await shown.then(painted);
   const [glue, module] = await Promise.all([import("{{stillwood-web.js}}"), compiled()]);
   await glue.default({ module_or_path: module });
 } catch (error) {
@@ -123,6 +124,14 @@ async function showTheStart() {
   if (!isStart || !isOpening()) return;
   app.className = "bare";
   app.replaceChildren(document.getElementById("first-start").content.cloneNode(true));
+}
+
+// Comes back when what stands in the page is painted, or would be if the page were seen.
+async function painted() {
+  await new Promise((go) => {
+    setTimeout(go, 300);
+    requestAnimationFrame(() => setTimeout(go));
+  });
 }
 
 // As the app noted when it was last open, or there is no database of it. The record is not opened for that.

@@ -9,3 +9,12 @@
   const wanted = [chosen, ...(navigator.languages ?? [])].map((tag) => String(tag).toLowerCase().split(/[-_]/)[0]);
   document.documentElement.lang = wanted.find((tag) => THERE_ARE.includes(tag)) ?? "en";
 }
+
+// From the device the module is asked for at once. Over a line what is painted first comes first (boot.js).
+{
+  const { module } = document.currentScript.dataset;
+  if (module && navigator.serviceWorker?.controller) {
+    const early = { rel: "preload", as: "fetch", type: "application/wasm", crossOrigin: "anonymous", href: module };
+    document.head.append(Object.assign(document.createElement("link"), early));
+  }
+}
