@@ -1,3 +1,27 @@
+// Sets values in an element whose shape stays as it is. Each is named by the place of its node among the elements and
+// texts in the order of the document, the node's name and the attribute's name, which a text has none of. Before them
+// stands how many nodes there are. Where the page has others, nothing is set, and the answer is false.
+globalThis.stillwoodSet = (element, text) => {
+  if (!text) return true;
+  const [count, ...values] = text.split("\0");
+  const walk = document.createTreeWalker(element, NodeFilter.SHOW_ELEMENT | NodeFilter.SHOW_TEXT);
+  const nodes = [element];
+  while (walk.nextNode()) nodes.push(walk.currentNode);
+  if (nodes.length !== Number(count)) return false;
+  const set = [];
+  for (let at = 0; at < values.length; at += 4) {
+    const [place, name, attribute, value] = values.slice(at, at + 4);
+    const node = nodes[place];
+    if (node?.nodeName.toLowerCase() !== name.toLowerCase()) return false;
+    set.push([node, attribute, value]);
+  }
+  for (const [node, attribute, value] of set) {
+    if (attribute) node.setAttribute(attribute, value);
+    else node.data = value;
+  }
+  return true;
+};
+
 // Makes an element of the page like its new markup, changing only what differs. A field that has the focus keeps its
 // text and its caret, and what stands folded open stays open.
 globalThis.stillwoodPatch = (element, markup) => {

@@ -105,8 +105,8 @@ fn how_soon_a_first_visit_is_painted() {
 #[test]
 #[ignore = "a measurement: `cargo xtask bench` runs it"]
 fn how_fast_a_key_is_painted() {
-    let what = "A key's cost is the page's own work: handling the event, then drawing the frame that shows what it \
-        changed; the wait between the two for the screen's next frame is left out.";
+    let what = "From a key until what it changes is painted, with the wait for the screen's next frame. The page's own \
+        work in it is handling the event, then drawing that frame.";
     measure(what, 600, async |table| {
         let profile = Folder::new("bench-keys");
         let server = Server::start();

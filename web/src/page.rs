@@ -1,7 +1,8 @@
 //! The page: regions of markup, of which only those are patched whose text has changed, and in them only what
 //! differs.
 
-use stillwood_app::page::{Changed, Region};
+use stillwood_app::page::{Changed, Part, Region};
+use stillwood_app::same_shape;
 use stillwood_app::settings::Scheme;
 use stillwood_app::{Action, Page};
 use wasm_bindgen::prelude::*;
@@ -12,6 +13,10 @@ extern "C" {
     /// Makes the element like the markup, changing only what differs. It is loaded before the module.
     #[wasm_bindgen(js_name = stillwoodPatch, catch)]
     fn patch(element: &Element, markup: &str) -> Result<(), JsValue>;
+
+    /// Sets values in an element whose shape stays; false where the page does not have the nodes that are named.
+    #[wasm_bindgen(js_name = stillwoodSet, catch)]
+    fn set(element: &Element, values: &str) -> Result<bool, JsValue>;
 }
 
 /// What stands in the page now.
@@ -86,15 +91,24 @@ impl Painted {
 
 /// Patches what of a region has changed; whether anything has.
 fn put_region(document: &Document, was: &Region, is: &Region) -> bool {
-    let put = |id: &str, markup: &str| {
-        if let Some(element) = document.get_element_by_id(id) {
+    let put = |id: &str, before: &str, markup: &str| {
+        let Some(element) = document.get_element_by_id(id) else {
+            return;
+        };
+        let is_set = same_shape::differing(before, markup)
+            .is_some_and(|values| set(&element, &values).is_ok_and(|set| set));
+        if !is_set {
             told(patch(&element, markup));
         }
     };
     match is.changed(was) {
         Changed::Nothing => return false,
-        Changed::Parts(parts) => parts.into_iter().for_each(|(id, part)| put(id, part)),
-        Changed::Whole => put(is.id, &whole(is)),
+        Changed::Parts(parts) => {
+            for Part { id, was, is } in parts {
+                put(id, was, is);
+            }
+        }
+        Changed::Whole => put(is.id, &whole(was), &whole(is)),
     }
     true
 }

@@ -14,9 +14,9 @@ const TIMES_THE_BARE_PAGE: f64 = 1.5;
 const BARE: &str = "data:text/html,<meta name=viewport content='width=device-width'>\
     <main class=bare><input autocomplete=off><p></p></main>";
 
-/// What the page has measured of keystrokes, handling and drawing; waits until there are that many. The
+/// What the page has measured of keystrokes: handling, drawing, and all with the wait for the frame; waits until there are that many. The
 /// page itself says when: asking it again and again would be measured too.
-async fn costs(page: &Page, count: usize) -> Vec<[f64; 2]> {
+async fn costs(page: &Page, count: usize) -> Vec<[f64; 3]> {
     let script = "const [count] = arguments;\
         window.__noted = () => { if (window.__costs.length >= count) done(window.__costs); };\
         window.__noted();";
@@ -24,12 +24,12 @@ async fn costs(page: &Page, count: usize) -> Vec<[f64; 2]> {
     serde_json::from_value(all).expect("numbers")
 }
 
-fn whole(costs: &[[f64; 2]]) -> Vec<f64> {
-    costs.iter().map(|cost| cost[0] + cost[1]).collect()
+fn whole(costs: &[[f64; 3]]) -> Vec<f64> {
+    costs.iter().map(|cost| cost[2]).collect()
 }
 
 /// A digit and its taking back in turns, on a keyboard.
-async fn on_a_keyboard(page: &Page, kind: &str, inside: &str) -> Vec<[f64; 2]> {
+async fn on_a_keyboard(page: &Page, kind: &str, inside: &str) -> Vec<[f64; 3]> {
     let keyboard = vec![json!(kind), json!(inside)];
     page.js(include_str!("../bench-keys.js"), keyboard).await;
     for turn in 0..of(KEYS, 4) {
@@ -50,7 +50,7 @@ async fn place(page: &Page, key: &str) -> Value {
 }
 
 /// The same by touch.
-async fn on_the_keypad(page: &Page) -> Vec<[f64; 2]> {
+async fn on_the_keypad(page: &Page) -> Vec<[f64; 3]> {
     let keypad = vec![json!("click"), json!("#keypad")];
     page.js(include_str!("../bench-keys.js"), keypad).await;
     let five = place(page, "5").await;
@@ -67,7 +67,7 @@ async fn on_the_keypad(page: &Page) -> Vec<[f64; 2]> {
 }
 
 /// The rows for one way of typing.
-fn typed(table: &mut Table, how: &str, costs: &[[f64; 2]], most: f64) {
+fn typed(table: &mut Table, how: &str, costs: &[[f64; 3]], most: f64) {
     table.row(
         format!("key to paint, {how}, 4x, 95th percentile of {KEYS}"),
         p95(whole(costs)),

@@ -21,6 +21,7 @@ pub mod parts;
 pub mod racks;
 pub mod record;
 pub mod route;
+pub mod same_shape;
 pub mod settings;
 pub mod start_job;
 pub mod starts;

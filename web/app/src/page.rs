@@ -55,20 +55,31 @@ pub struct Region {
     parts: Vec<(&'static str, Range<usize>)>,
 }
 
+/// A part of a region that differs from before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Part<'a> {
+    /// The id of its element.
+    pub id: &'static str,
+    /// Its markup before.
+    pub was: &'a str,
+    /// Its markup now.
+    pub is: &'a str,
+}
+
 /// What of a region differs from before.
 #[derive(Debug, PartialEq, Eq)]
 pub enum Changed<'a> {
     /// Nothing.
     Nothing,
-    /// These elements, by their ids, with their markup.
-    Parts(Vec<(&'static str, &'a str)>),
+    /// These elements alone.
+    Parts(Vec<Part<'a>>),
     /// More than its parts: it is patched as a whole.
     Whole,
 }
 
 impl Region {
     /// What of it differs from what stood there before.
-    pub fn changed(&self, before: &Self) -> Changed<'_> {
+    pub fn changed<'a>(&'a self, before: &'a Self) -> Changed<'a> {
         if self.html == before.html {
             return Changed::Nothing;
         }
@@ -79,7 +90,8 @@ impl Region {
         let pairs = self.parts.iter().zip(&before.parts);
         let parts = pairs.filter_map(|((id, is), (_, was))| {
             let is = self.html.get(is.clone())?;
-            (Some(is) != before.html.get(was.clone())).then_some((*id, is))
+            let was = before.html.get(was.clone())?;
+            (is != was).then_some(Part { id, was, is })
         });
         Changed::Parts(parts.collect())
     }
@@ -253,10 +265,20 @@ mod tests {
         assert_eq!(of("one", "two", "<hr>").changed(&before), Changed::Nothing);
         let longer = of("one and more", "two", "<hr>");
         let first = "<p id=\"a\">one and more</p>";
-        assert_eq!(longer.changed(&before), Changed::Parts(vec![("a", first)]));
+        let a = Part {
+            id: "a",
+            was: "<p id=\"a\">one</p>",
+            is: first,
+        };
+        assert_eq!(longer.changed(&before), Changed::Parts(vec![a]));
         let both = of("1", "2", "<hr>");
-        let parts = vec![("a", "<p id=\"a\">1</p>"), ("b", "<p id=\"b\">2</p>")];
-        assert_eq!(both.changed(&before), Changed::Parts(parts));
+        let Changed::Parts(parts) = both.changed(&before) else {
+            panic!("more than parts");
+        };
+        let named = |part: &Part<'_>| (part.id, part.is.to_owned());
+        let expected =
+            [("a", "1"), ("b", "2")].map(|(id, is)| (id, format!("<p id=\"{id}\">{is}</p>")));
+        assert_eq!(parts.iter().map(named).collect::<Vec<_>>(), expected);
         // Something beside the parts differs, before, between or after them.
         assert_eq!(of("one", "2", "<br>").changed(&before), Changed::Whole);
         assert_eq!(of("one", "two", "").changed(&before), Changed::Whole);
