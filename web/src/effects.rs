@@ -149,13 +149,8 @@ impl App {
         }
         let bridge = self.keeping(|keeping| keeping.bridge.clone());
         let Some(bridge) = bridge else { return };
-        match bridge.take_over().await {
-            Ok(true) => {}
-            Ok(false) => {
-                self.change(|model| model.shell.new_version = false);
-                self.paint();
-            }
-            Err(why) => self.say(why.to_string()),
+        if let Err(why) = bridge.take_over().await {
+            self.say(why.to_string());
         }
     }
 }

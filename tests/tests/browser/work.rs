@@ -148,7 +148,7 @@ fn the_file_of_a_long_record_shows_how_far_it_is_and_can_be_stopped() {
         page.js(stop, vec![]).await;
         steps::save_record(&page).await;
         page.wait_for("the stop", "window.__far", vec![]).await;
-        page.see("#toast", "Stopped. No file was made.").await;
+        page.see(".toast", "Stopped. No file was made.").await;
         page.gone("#body .card progress").await;
         let left = std::fs::read_dir(loads.path()).expect("a folder").count();
         assert_eq!(left, 0, "half a file is left");

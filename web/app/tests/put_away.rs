@@ -183,3 +183,50 @@ fn what_has_rested_is_looked_over_from_today_in_the_order_of_its_marks() {
     press(&mut desk, "Measure it");
     says(&desk, "Save, next");
 }
+
+/// Where none is known to be ready the maker puts a set together by hand: each goes to the next empty place.
+#[test]
+fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
+    let mut desk = Desk::new(DAY);
+    visit(&mut desk);
+    let pile = desk.model.state().piles().next().unwrap().id;
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    for typed in ["2620", "214", "205", "193", "52"] {
+        desk.keys(typed);
+        press(&mut desk, "Next");
+    }
+    press(&mut desk, "To the verdict");
+    let Route::Verdict(plank) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    press(&mut desk, "Buy");
+    if desk.reads().contains("all the same") {
+        press(&mut desk, "Buy");
+    }
+    desk.go(Route::Cut(plank));
+    press(&mut desk, "Record the cut");
+    press(&mut desk, "Set to rest");
+    press(&mut desk, "Set 16 parts to rest");
+    desk.model.now.day = "2028-01-10".to_owned();
+    desk.go(Route::Match);
+    press(&mut desk, "Show all");
+    let mark = desk.model.state().piece(plank).unwrap().mark.clone();
+    for n in 1..=3 {
+        press(&mut desk, &format!("{mark} {n}"));
+        press(&mut desk, "Use it all the same");
+    }
+    let set = &desk.model.blanks.matching.set;
+    let standing: Vec<Option<Id>> = set
+        .iter()
+        .map(|one| one.as_ref().map(|one| one.piece))
+        .collect();
+    let marks = [1, 2, 3].map(|n| Some(piece(&desk, &format!("{mark} {n}"))));
+    assert_eq!(standing, [marks[0], marks[1], marks[2], None, None]);
+    assert_eq!(desk.model.blanks.matching.slot, 3);
+    // One that takes another's place stays in view.
+    press(&mut desk, "Place 2");
+    press(&mut desk, &format!("{mark} 5"));
+    press(&mut desk, "Use it all the same");
+    assert_eq!(desk.model.blanks.matching.slot, 1);
+}

@@ -66,10 +66,6 @@ struct Inner {
     tell: Box<dyn Fn(News)>,
     /// The maker asked in this tab to change over.
     asked: Cell<bool>,
-    /// A worker serves this page. The first to come is no newer version: the page came with it.
-    served: Cell<bool>,
-    /// Another tab has changed over under this one.
-    overtaken: Cell<bool>,
     asked_last: Cell<Option<f64>>,
     listeners: RefCell<Vec<Listener>>,
 }
@@ -78,16 +74,10 @@ impl Bridge {
     /// Registers `script` (as `./sw.js`) and keeps looking for newer ones. `tell` is called with
     /// what there is to tell.
     pub(crate) fn start(script: &str, tell: impl Fn(News) + 'static) -> Self {
-        let container = container();
-        let served = container
-            .as_ref()
-            .is_some_and(|container| container.controller().is_some());
         let inner = Rc::new(Inner {
-            container,
+            container: container(),
             tell: Box::new(tell),
             asked: Cell::new(false),
-            served: Cell::new(served),
-            overtaken: Cell::new(false),
             asked_last: Cell::new(None),
             listeners: RefCell::default(),
         });
@@ -105,20 +95,15 @@ impl Bridge {
         Self(inner)
     }
 
-    /// Changes over to the waiting version and reloads this tab when that is done. `false` if there
-    /// is nothing to change over to.
-    pub(crate) async fn take_over(&self) -> Result<bool, WorkerError> {
+    /// Changes over to the waiting version and reloads this tab when that is done. Where none waits any more, another
+    /// tab has changed over, or no tab held the newer one back: only this page is still the old one.
+    pub(crate) async fn take_over(&self) -> Result<(), WorkerError> {
         let not_taken = |thrown: JsValue| WorkerError::TakingOver(reason(&thrown));
-        // Another tab may have changed over before: then only this page is still the old one.
-        let mut is_over = self.0.overtaken.get();
         for _ in 0..ASKED_AT_MOST {
             // Looked up at each turn: a version that waited may have been replaced by a newer one.
             let registration = self.0.registration().await.map_err(not_taken)?;
             let Some(waiting) = registration.and_then(|registration| registration.waiting()) else {
-                if is_over {
-                    reload().map_err(not_taken)?;
-                }
-                return Ok(is_over);
+                return reload().map_err(not_taken);
             };
             self.0.asked.set(true);
             let sent = message("take-over").and_then(|text| waiting.post_message(&text));
@@ -128,10 +113,9 @@ impl Bridge {
             }
             timer::sleep(TAKES_OVER_WITHIN_MS).await;
             if !self.0.asked.get() {
-                return Ok(true); // it has taken over, and the page is being loaded anew
+                return Ok(()); // it has taken over, and the page is being loaded anew
             }
             // A page that no worker serves, as after a forced reload, is not told that one took over.
-            is_over = true;
         }
         self.0.asked.set(false);
         let waits = "it goes on waiting".to_owned();
@@ -176,14 +160,11 @@ impl Inner {
 
     /// A worker has taken over: at the first installation, on this tab's word, or on another's.
     fn controller_changed(&self) {
-        let served_before = self.served.replace(true);
-        if self.asked.replace(false) {
-            if let Err(thrown) = reload() {
-                let error = WorkerError::TakingOver(reason(&thrown));
-                (self.tell)(News::NotInstalled(error));
-            }
-        } else if served_before {
-            self.overtaken.set(true);
+        if self.asked.replace(false)
+            && let Err(thrown) = reload()
+        {
+            let error = WorkerError::TakingOver(reason(&thrown));
+            (self.tell)(News::NotInstalled(error));
         }
     }
 

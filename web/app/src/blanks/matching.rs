@@ -307,12 +307,18 @@ fn put_in(model: &mut Model, at: usize, id: Id) -> Vec<Effect> {
             match from {
                 Some(from) if at < matching.set.len() => matching.set.swap(at, from),
                 _ => {
-                    if let Some(place) = matching.set.get_mut(at) {
-                        *place = Some(Member {
-                            piece: id,
-                            turned_over: false,
-                            turned: false,
-                        });
+                    let member = Member {
+                        piece: id,
+                        turned_over: false,
+                        turned: false,
+                    };
+                    let stood = matching.set.get_mut(at).and_then(|one| one.replace(member));
+                    let places = matching.set.iter().enumerate();
+                    let empty = places.filter(|(_, one)| one.is_none()).map(|(at, _)| at);
+                    let next = empty.clone().find(|next| *next > at);
+                    // A set that is put together by hand goes on at the next empty place.
+                    if let (None, Some(next)) = (stood, next.or(empty.min())) {
+                        matching.slot = next;
                     }
                 }
             }
