@@ -186,11 +186,11 @@ async fn at_each_state(page: &Page, language: Language, files: &Folder, look: &s
 }
 
 /// Every screen and state in a language and colours, by the rules of axe.
-fn by_the_rules_of_axe(language: Language, scheme: Scheme) {
+fn by_the_rules_of_axe(device: Device, language: Language, scheme: Scheme) {
     run_within(LIMIT, async {
         let (profile, files) = (Folder::new("screens"), Folder::new("files"));
         let server = Server::start();
-        let browser = Browser::start(Device::Phone, &profile).await;
+        let browser = Browser::start(device, &profile).await;
         let page = browser.page();
         steps::open_sample(&page, server.address()).await;
         choose(&page, language, scheme).await;
@@ -226,22 +226,27 @@ fn the_start_of_an_empty_record_breaks_no_rule_of_axe() {
 
 #[test]
 fn no_screen_in_english_breaks_a_rule_of_axe() {
-    by_the_rules_of_axe(Language::English, Scheme::Paper);
+    by_the_rules_of_axe(Device::Phone, Language::English, Scheme::Paper);
 }
 
 #[test]
 fn no_screen_in_german_breaks_a_rule_of_axe() {
-    by_the_rules_of_axe(Language::German, Scheme::Paper);
+    by_the_rules_of_axe(Device::Phone, Language::German, Scheme::Paper);
+}
+
+#[test]
+fn no_screen_on_a_laptop_breaks_a_rule_of_axe() {
+    by_the_rules_of_axe(Device::Laptop, Language::English, Scheme::Paper);
 }
 
 #[test]
 fn no_screen_in_the_dark_scheme_breaks_a_rule_of_axe() {
-    by_the_rules_of_axe(Language::English, Scheme::Shed);
+    by_the_rules_of_axe(Device::Phone, Language::English, Scheme::Shed);
 }
 
 #[test]
 fn no_screen_in_the_sun_scheme_breaks_a_rule_of_axe() {
-    by_the_rules_of_axe(Language::English, Scheme::Sun);
+    by_the_rules_of_axe(Device::Phone, Language::English, Scheme::Sun);
 }
 
 /// Every screen and state in a language, on windows of these sizes with letters of so many per cent: targets are
