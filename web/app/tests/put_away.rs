@@ -224,6 +224,13 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     let marks = [1, 2, 3].map(|n| Some(piece(&desk, &format!("{mark} {n}"))));
     assert_eq!(standing, [marks[0], marks[1], marks[2], None, None]);
     assert_eq!(desk.model.blanks.matching.slot, 3);
+    // Left and taken up again, the places that are still empty stand there.
+    desk.go(Route::Today);
+    desk.model.blanks = Default::default();
+    desk.go(Route::Match);
+    let set = &desk.model.blanks.matching.set;
+    let standing: Vec<bool> = set.iter().map(Option::is_some).collect();
+    assert_eq!(standing, [true, true, true, false, false]);
     // One that takes another's place stays in view.
     press(&mut desk, "Place 2");
     press(&mut desk, &format!("{mark} 5"));

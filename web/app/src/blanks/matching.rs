@@ -98,9 +98,12 @@ pub fn take_up(model: &mut Model) -> bool {
     if members.is_empty() {
         return false;
     }
+    // Places that were empty stand empty again, behind the others.
+    let places = count(model).max(members.len());
+    let mut set: Vec<Option<Member>> = members.into_iter().map(Some).collect();
+    set.resize(places, None);
     let matching = &mut model.blanks.matching;
-    let slot = matching.slot.min(members.len().saturating_sub(1));
-    let set = members.into_iter().map(Some).collect();
+    let slot = matching.slot.min(places.saturating_sub(1));
     if matching.set != set {
         let turn = matching.turn;
         *matching = Matching {
