@@ -231,6 +231,7 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     let set = &desk.model.blanks.matching.set;
     let standing: Vec<bool> = set.iter().map(Option::is_some).collect();
     assert_eq!(standing, [true, true, true, false, false]);
+    assert_eq!(desk.model.blanks.matching.slot, 3);
     // One that takes another's place stays in view.
     press(&mut desk, "Place 2");
     press(&mut desk, &format!("{mark} 5"));

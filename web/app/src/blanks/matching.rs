@@ -103,7 +103,8 @@ pub fn take_up(model: &mut Model) -> bool {
     let mut set: Vec<Option<Member>> = members.into_iter().map(Some).collect();
     set.resize(places, None);
     let matching = &mut model.blanks.matching;
-    let slot = matching.slot.min(places.saturating_sub(1));
+    let empty = set.iter().position(Option::is_none);
+    let slot = empty.unwrap_or(matching.slot.min(places.saturating_sub(1)));
     if matching.set != set {
         let turn = matching.turn;
         *matching = Matching {
