@@ -66,7 +66,7 @@ fn woods_of(ui: &Ui<'_>) -> String {
             ))
         })
         .collect();
-    woods.join(" · ")
+    row::in_a_row(&woods, " · ")
 }
 
 fn body(ui: &Ui<'_>, of: Option<&InHand>) -> Markup {

@@ -127,6 +127,16 @@ pub fn section_drawn(model: &Model, piece: &Piece) -> Option<SectionDrawn> {
     })
 }
 
+/// Woods one beside the other; of one wood alone, how many.
+pub fn in_a_row(woods: &[String], between: &str) -> String {
+    match woods {
+        [first, _, ..] if woods.iter().all(|one| one == first) => {
+            format!("{} × {first}", woods.len())
+        }
+        _ => woods.join(between),
+    }
+}
+
 /// A section in words: its woods from one side to the other.
 pub fn section_said(ui: &Ui<'_>, id: Id) -> String {
     let state = ui.model.state();
@@ -140,7 +150,8 @@ pub fn section_said(ui: &Ui<'_>, id: Id) -> String {
                 .iter()
                 .map(|one| wood_names::shown(&one.wood))
                 .collect();
-            fill(ui.w.blanks.section_said, &[("woods", &woods.join(", "))])
+            let woods = in_a_row(&woods, ", ");
+            fill(ui.w.blanks.section_said, &[("woods", &woods)])
         }
         None => ui.w.blanks.section_unknown.to_owned(),
     }
