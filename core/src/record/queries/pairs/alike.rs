@@ -33,7 +33,7 @@ type Found = (DefectKind, Option<(f64, f64)>);
 
 /// What is compared of a piece.
 pub(crate) struct Sized<'a> {
-    piece: &'a Piece,
+    pub(crate) piece: &'a Piece,
     length: f64,
     widths: [Option<f64>; 3],
     thicknesses: [Option<f64>; 3],

@@ -103,6 +103,10 @@ pub fn pairs(state: &State) -> Vec<PairOffered> {
     let spoken = spoken_pairs(state);
     let mut found: BTreeMap<(Id, Id), PairOffered> = BTreeMap::new();
     for planks in lots(state) {
+        // Nobody measures one plank twice: most days in a yard are one phone's.
+        if of_one_phone(&planks) {
+            continue;
+        }
         let offered = offered_in(&Lot::new(planks), &spoken);
         // Of a pair that stands in two lots the likelier counts.
         for pair in offered {
@@ -146,6 +150,15 @@ fn lots(state: &State) -> Vec<Vec<Sized<'_>>> {
         }
     }
     lots.into_values().collect()
+}
+
+/// Whether one phone has a hand in all of them.
+fn of_one_phone(planks: &[Sized<'_>]) -> bool {
+    let Some(first) = planks.first() else {
+        return true;
+    };
+    let all_by = |phone: &String| planks.iter().all(|one| one.piece.by.contains(phone));
+    first.piece.by.iter().any(all_by)
 }
 
 /// Of each plank those after it that it is compared with.
