@@ -322,7 +322,7 @@ fn a_file_under_way_holds_the_record_as_it_was_or_says_that_it_changed() {
     let first = file.go_on(&log, 10).unwrap();
     log.merge(late);
     let rest = file.go_on(&log, usize::MAX).unwrap();
-    assert!(file.is_whole() && first + &rest == whole);
+    assert!(file.is_whole() && format!("{first}{rest}") == whole);
     // Another line under an id: both are written by whoever begins after it, and nobody goes on without it.
     let mut file = begin(&log);
     let mut other = log.everything().next().unwrap().clone();
