@@ -154,7 +154,7 @@ mod tests {
         };
         let found = values(&of("M0 1", "one"), &of("M0 2", "one &amp; &quot;two&quot;"));
         let expected = [
-            "10",
+            "9",
             "2",
             "path",
             "d",
