@@ -10,10 +10,13 @@ use stillwood_tests::yard::Phone;
 
 /// Keeps what stood in the page before the app drew its first screen: each text that was there, once.
 const WATCH: &str = "window.__paintedFirst = [];\
+    let stood = false;\
     new MutationObserver((_, watching) => {\
         const app = document.querySelector('#app');\
-        if (!app) return;\
-        if (!app.querySelector('.opening')) return watching.disconnect();\
+        const stands = !!app?.querySelector('.opening');\
+        if (!stands && stood) watching.disconnect(); /* before, the page was not parsed so far */\
+        if (!stands) return;\
+        stood = true;\
         const text = [...app.querySelectorAll('p, h1, #bar span')].map(e => e.textContent.trim()).join(' | ');\
         const keys = app.querySelectorAll('button, a[href]:not(.late a), [data-press]').length;\
         if (!window.__paintedFirst.some(([known]) => known === text)) window.__paintedFirst.push([text, keys]);\
