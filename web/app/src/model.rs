@@ -166,6 +166,8 @@ pub struct Model {
     pub shell: Shell,
     /// A word on what was done.
     pub toast: Option<Toast>,
+    /// How many were shown.
+    pub toast_turn: u32,
     /// What waits for an answer.
     pub dialog: Option<Dialog>,
     /// Random bytes of the shell's, for new ids; each is used once.
@@ -199,6 +201,7 @@ impl Model {
             now,
             shell: Shell::default(),
             toast: None,
+            toast_turn: 0,
             dialog: None,
             random: Vec::new(),
             starts: Starts::default(),

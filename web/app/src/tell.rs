@@ -32,11 +32,9 @@ pub fn say(model: &mut Model, text: impl Into<String>) -> Vec<Effect> {
 
 /// Shows a word on what was done; it goes by itself.
 pub fn toast(model: &mut Model, toast: Toast) -> Vec<Effect> {
-    let turn = model
-        .toast
-        .as_ref()
-        .map_or(0, |toast| toast.turn)
-        .wrapping_add(1);
+    // Counted on also where the one before is gone: its end may still come.
+    model.toast_turn = model.toast_turn.wrapping_add(1);
+    let turn = model.toast_turn;
     model.toast = Some(Toast { turn, ..toast });
     vec![Effect::After(
         TOAST_STANDS,
@@ -58,4 +56,25 @@ pub fn record(events: Vec<NewEvent>, said: String) -> Vec<Effect> {
         ..AfterRecorded::default()
     };
     vec![Effect::Record { events, after }]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::Desk;
+
+    #[test]
+    fn the_end_of_a_word_that_is_gone_ends_no_later_one() {
+        let mut desk = Desk::new("2026-11-20");
+        let first = say(&mut desk.model, "first");
+        desk.model.toast = None;
+        say(&mut desk.model, "later");
+        for effect in first {
+            if let Effect::After(_, action) = effect {
+                desk.act(*action);
+            }
+        }
+        let said = desk.model.toast.as_ref().map(|toast| toast.text.as_str());
+        assert_eq!(said, Some("later"));
+    }
 }

@@ -372,9 +372,9 @@ fn browser_tests() -> Result<Option<u64>> {
     Ok(count)
 }
 
-/// A browser waits more than it works: one more than the machine has cores.
+/// As many as the machine has cores.
 fn browsers_at_a_time() -> usize {
-    thread::available_parallelism().map_or(1, NonZero::get) + 1
+    thread::available_parallelism().map_or(1, NonZero::get)
 }
 
 fn browser_benches() -> Result<Option<u64>> {
