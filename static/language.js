@@ -1,5 +1,6 @@
-// Says in which language the pages outside the app speak: the one that the maker chose, as the app noted it, else the
-// first of the browser's that there is, else English. What stands in a page in the other one is not shown (app.css).
+// What has to be known before anything is painted. First, in which language the pages outside the app speak: the one
+// that the maker chose, as the app noted it, else the first of the browser's that there is, else English. What stands in
+// a page in the other one is not shown (app.css).
 {
   const THERE_ARE = ["en", "de"];
   let chosen = null;

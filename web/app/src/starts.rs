@@ -74,31 +74,27 @@ pub fn answer(model: &Model, question: &StartQuestion) -> Option<StartAnswer> {
     Some(question.answered(found))
 }
 
+/// What a search found, where there is anything to search for; none while that is being worked out.
+fn found_of(model: &Model, task: Option<&StartTask>) -> Option<Option<StartFound>> {
+    match task {
+        Some(task) => found(model, task).map(Some),
+        None => Some(None),
+    }
+}
+
 /// The same of a target.
 pub fn target_answer(model: &Model, question: &TargetQuestion) -> Option<TargetAnswer> {
-    let Some(task) = question.task() else {
-        return Some(question.answered(None));
-    };
-    let found = found(model, task)?;
-    Some(question.answered(Some(found)))
+    Some(question.answered(found_of(model, question.task())?))
 }
 
 /// The same of a visit.
 pub fn to_buy_answer(model: &Model, question: &ToBuyQuestion) -> Option<StillToBuy> {
-    let Some(task) = question.task() else {
-        return Some(question.answered(None));
-    };
-    let found = found(model, task)?;
-    Some(question.answered(Some(found)))
+    Some(question.answered(found_of(model, question.task())?))
 }
 
 /// The same of the target that is kept.
 pub fn short_answer(model: &Model, question: &ShortQuestion) -> Option<TargetShort> {
-    let Some(task) = question.task() else {
-        return Some(question.answered(None));
-    };
-    let found = found(model, task)?;
-    Some(question.answered(Some(found)))
+    Some(question.answered(found_of(model, question.task())?))
 }
 
 /// After every action: searches for what the screen asks and does not know, and for nothing else.

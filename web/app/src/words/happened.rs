@@ -51,12 +51,14 @@ words! {
     }
 }
 
-/// The signs of the numbers in a text: where they are the same, a unit or a word that was left out says nothing more.
+/// The signs of the numbers in a text, and whether it is to the right, which what is understood does not say again:
+/// where they are the same, a unit or a word that was left out says nothing more.
 fn numbers(text: &str) -> String {
     let sign = |sign: char| match sign {
         '−' => Some('-'),
         ',' => Some('.'),
-        '0'..='9' | '.' | ':' | '/' | '+' | '-' => Some(sign),
+        'r' => Some('R'),
+        '0'..='9' | '.' | ':' | '/' | '+' | '-' | 'R' => Some(sign),
         _ => None,
     };
     text.chars().filter_map(sign).collect()
