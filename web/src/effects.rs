@@ -89,6 +89,10 @@ impl App {
                     element.scroll_into_view_with_scroll_into_view_options(&options);
                 }
             }
+            Effect::After(0, action) => spawn_local(async move {
+                timer::next_task().await;
+                app.act(*action);
+            }),
             Effect::After(millis, action) => spawn_local(async move {
                 // nothing lost: a delay beyond the range is as long as one can be
                 timer::sleep(i32::try_from(millis).unwrap_or(i32::MAX)).await;

@@ -168,19 +168,18 @@ fn drops(app: &App, document: &Document) {
     });
 }
 
-/// Tells the app which row of a long list is the first in view, at most once a frame and only where others are then
-/// drawn.
+/// Tells the app which rows of a long list are in view, at most once a frame and only where others are then drawn.
 fn scrolls(app: &App, window: &Window, document: &Document) {
     let waits = Rc::new(Cell::new(false));
     let (app, of_window, of_document) = (app.clone(), window.clone(), document.clone());
     let asked = Rc::clone(&waits);
     let look = Closure::<dyn Fn()>::new(move || {
         asked.set(false);
-        let Some(first) = first_in_view(&of_document) else {
+        let Some((first, rows)) = rows_in_view(&of_document) else {
             return;
         };
-        if app.model(|model| model.yard.table.first) != table::drawn_from(first) {
-            app.act(table::Action::Scrolled(first).into());
+        if app.model(|model| model.yard.table.changes_with(first, rows)) {
+            app.act(table::Action::InView(first, rows).into());
         }
     });
     let hear = {
@@ -212,8 +211,9 @@ fn scrolls(app: &App, window: &Window, document: &Document) {
     hear.forget();
 }
 
-/// The first row in view of the long list of the page: how far the list's top has gone above what scrolls it.
-fn first_in_view(document: &Document) -> Option<usize> {
+/// The first row in view of the long list of the page, and how many are: how far the list's top has gone above what
+/// scrolls it, and how high that is.
+fn rows_in_view(document: &Document) -> Option<(usize, usize)> {
     // nothing lost: the selectors are written here
     let list = document
         .query_selector("[data-row-height]")
@@ -223,9 +223,14 @@ fn first_in_view(document: &Document) -> Option<usize> {
     let scrolled_by = list
         .parent_element()
         .and_then(|around| closest(&around, ".two #body"));
-    let top = scrolled_by.map_or(0.0, |around| around.get_bounding_client_rect().top());
-    let rows = ((top - list.get_bounding_client_rect().top()) / height).floor();
+    let around = scrolled_by.or_else(|| document.document_element())?;
+    let top = match around.parent_element() {
+        Some(_) => around.get_bounding_client_rect().top(),
+        None => 0.0,
+    };
+    let first = ((top - list.get_bounding_client_rect().top()) / height).floor();
+    let rows = (f64::from(around.client_height()) / height).ceil();
     // A list that has not come to the top yet shows its first row; a list is never longer than fits in 32 bits.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    (rows.is_finite()).then_some(rows.max(0.0) as usize)
+    (first.is_finite() && rows.is_finite()).then_some((first.max(0.0) as usize, rows as usize))
 }

@@ -63,18 +63,14 @@ pub fn fit_held(y: &[f64], columns: &[Vec<f64>]) -> Option<FitAtRate> {
         None => ([alone, 0.0], [[1.0 / n11, 0.0], [0.0, 0.0]]),
         Some(second) => {
             let along = product(first, second) / n11;
-            let square: Vec<f64> = second
-                .iter()
-                .zip(first)
-                .map(|(s, f)| s - along * f)
-                .collect();
-            let n22 = product(&square, &square);
+            let square = || second.iter().zip(first).map(|(s, f)| s - along * f);
+            let n22: f64 = square().map(|s| s * s).sum();
             // Under this, rounding would decide.
             if n22.is_nan() || n22 <= 1e-24 * product(second, second) {
                 return None;
             }
-            let left: Vec<f64> = y.iter().zip(first).map(|(y, f)| y - alone * f).collect();
-            let b2 = product(&square, &left) / n22;
+            let left = y.iter().zip(first).map(|(y, f)| y - alone * f);
+            let b2 = square().zip(left).map(|(s, l)| s * l).sum::<f64>() / n22;
             let inverse = [
                 [1.0 / n11 + along * along / n22, -along / n22],
                 [-along / n22, 1.0 / n22],

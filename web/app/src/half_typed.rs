@@ -34,6 +34,7 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
             FormId::Moved(id),
             FormId::PutAway(PutAway::PlanksOfVisit(id)),
             FormId::PutAway(PutAway::PartsOfCut(id)),
+            FormId::PutAway(PutAway::GluedBlank(id)),
             FormId::Cut(id),
             FormId::Spec(id),
             FormId::Target(Some(id)),

@@ -27,6 +27,13 @@ pub struct Record {
     changes: u64,
 }
 
+/// A state with entries that are to come, and how many changes the record had seen when it was folded.
+#[derive(Debug)]
+pub struct Folded {
+    state: State,
+    changes: u64,
+}
+
 /// From so many entries on, folding all anew is no dearer than adding one after the other.
 const MANY_ENTRIES: usize = 64;
 
@@ -115,15 +122,23 @@ impl Record {
         merged
     }
 
-    /// Adds entries whose fold with the record is known, or else is made.
-    pub fn merge_with_state(&mut self, entries: Vec<Entry>, after: Option<State>) -> Merged {
+    /// Adds entries whose fold with the record was made before; all is folded anew where the record has changed since.
+    pub fn merge_folded(&mut self, entries: Vec<Entry>, after: Option<Folded>) -> Merged {
+        let Some(after) = after.filter(|after| after.changes == self.changes) else {
+            return self.merge(entries);
+        };
         entries.iter().for_each(|entry| self.count(entry));
-        let merged = self.log.merge(entries);
-        match after {
-            Some(after) => self.state = after,
-            None => self.fold(),
+        self.state = after.state;
+        self.changes += 1;
+        self.log.merge(entries)
+    }
+
+    /// A state that was folded from the record as it is now and entries that are to come.
+    pub fn folded(&self, state: State) -> Folded {
+        Folded {
+            state,
+            changes: self.changes,
         }
-        merged
     }
 
     fn count(&mut self, entry: &Entry) {

@@ -159,6 +159,8 @@ screens! {
     RackPlanks(Visit): "rack-planks" in Racks,
     /// The parts of a cut that are set to rest together.
     RestParts(Piece): "rest-parts" in Racks,
+    /// A blank that was glued and is set to rest.
+    RestBlank(Piece): "rest-blank" in Racks,
     /// A piece of wood in the workshop.
     Piece(Piece): "wood" in Racks,
     /// Something done with a piece, typed in.

@@ -76,6 +76,7 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Rack(id) => of_one(racks::rack::view, model, id),
         Route::RackPlanks(id) => racks::put_away::view(model, PutAway::PlanksOfVisit(id)),
         Route::RestParts(id) => racks::put_away::view(model, PutAway::PartsOfCut(id)),
+        Route::RestBlank(id) => racks::put_away::view(model, PutAway::GluedBlank(id)),
         Route::Piece(id) => of_one(racks::piece::view, model, id),
         Route::Deed(id) => of_one(racks::deed::view, model, id),
         Route::Cut(id) => of_one(racks::cut::view, model, id),

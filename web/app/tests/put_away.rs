@@ -212,9 +212,12 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     desk.go(Route::Match);
     press(&mut desk, "Show all");
     let mark = desk.model.state().piece(plank).unwrap().mark.clone();
+    // It is not known whether they are ready. That is asked of the first, and holds for the others of the set.
     for n in 1..=3 {
         press(&mut desk, &format!("{mark} {n}"));
-        press(&mut desk, "Use it all the same");
+        if n == 1 {
+            press(&mut desk, "Use it all the same");
+        }
     }
     let set = &desk.model.blanks.matching.set;
     let standing: Vec<Option<Id>> = set
@@ -235,6 +238,28 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     // One that takes another's place stays in view.
     press(&mut desk, "Place 2");
     press(&mut desk, &format!("{mark} 5"));
-    press(&mut desk, "Use it all the same");
     assert_eq!(desk.model.blanks.matching.slot, 1);
+}
+
+/// A blank rests once it is glued: until it is set to rest, Today says so.
+#[test]
+fn a_blank_that_was_glued_is_set_to_rest_from_today() {
+    let mut desk = sample();
+    desk.go(Route::Match);
+    press(&mut desk, "Glue these 5");
+    desk.type_into("Mark of the blank", "N1");
+    press(&mut desk, "Record the gluing");
+    let blank = piece(&desk, "N1");
+    desk.go(Route::Today);
+    says(&desk, "N1 is glued and not at rest yet");
+    press(&mut desk, "Set to rest");
+    assert_eq!(desk.model.route, Route::RestBlank(blank));
+    press(&mut desk, "Set to rest");
+    says(&desk, "The blank is at rest.");
+    let rest = desk.model.state().piece(blank).unwrap().work.rest();
+    assert_eq!(rest.unwrap().payload.stage, Stage::Blanks);
+    desk.go(Route::Today);
+    says_not(&desk, "N1 is glued");
+    desk.go(Route::RestBlank(blank));
+    says(&desk, "This blank does not wait to be set to rest.");
 }

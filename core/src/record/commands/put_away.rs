@@ -1,5 +1,5 @@
 //! Pieces are put away together, an event a piece, all on one day: the planks of a visit on a rack, the parts of a cut
-//! to rest. Any of them can be left out.
+//! or a blank to rest. Any of them can be left out.
 
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
@@ -24,6 +24,7 @@ pub fn form_key(which: PutAway) -> String {
     match which {
         PutAway::PlanksOfVisit(visit) => format!("{visit}/planks on a rack"),
         PutAway::PartsOfCut(piece) => format!("{piece}/parts to rest"),
+        PutAway::GluedBlank(piece) => format!("{piece}/blank to rest"),
     }
 }
 
@@ -54,7 +55,7 @@ fn event(state: &State, piece: Id, which: PutAway, place: &str) -> Option<Event>
     let place = place.to_owned();
     Some(match which {
         PutAway::PlanksOfVisit(_) => Event::Placed(Placed { place }),
-        PutAway::PartsOfCut(_) => Event::SetToRest(Arc::new(SetToRest {
+        PutAway::PartsOfCut(_) | PutAway::GluedBlank(_) => Event::SetToRest(Arc::new(SetToRest {
             climate: Climate::default(),
             place,
             stage: stage_of(state, state.piece(piece)?),
@@ -71,7 +72,7 @@ pub fn command(
     let mut read = form.reader();
     let place = match which {
         PutAway::PlanksOfVisit(_) => read.needed_words(RACK),
-        PutAway::PartsOfCut(_) => read.words(RACK),
+        PutAway::PartsOfCut(_) | PutAway::GluedBlank(_) => read.words(RACK),
     };
     let on = read.needed_day(SINCE);
     let chosen: Vec<Id> = pieces(context.state, form, which)

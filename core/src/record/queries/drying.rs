@@ -5,6 +5,7 @@
 
 use crate::quantity::{Derivation, Mass, Moisture, Trace, TraceOff, celsius, kg};
 use crate::record::log::RoomRead;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::Dated;
 use crate::record::state::{Piece, State};
@@ -13,6 +14,8 @@ use crate::season::{
     drying_in_air, explain_drying_figure,
 };
 use crate::wood::{EmcError, Humidity, emc};
+use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
 /// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
@@ -87,8 +90,20 @@ pub fn drying_report(
     piece: &Piece,
     scale: Mass,
 ) -> Option<Result<DryingReport, DryingError>> {
-    Some(weighed_in_air(state, piece, scale)?.drying())
+    piece.work.weighings.first()?;
+    let reports = state.memo.of(state.version(), Reports::default);
+    let of = (piece.id, scale.value.to_bits());
+    let mut kept = reports.0.lock().unwrap_or_else(PoisonError::into_inner);
+    let report = || Some(weighed_in_air(state, piece, scale)?.drying());
+    kept.entry(of).or_insert_with(report).clone()
 }
+
+type Report = Option<Result<DryingReport, DryingError>>;
+
+/// What was worked out for a piece and a scale, kept until the record changes: a curve through many weighings takes
+/// as long as all the rest of a screen.
+#[derive(Default)]
+struct Reports(Mutex<BTreeMap<(Id, u64), Report>>);
 
 /// How a figure of its drying was worked out; `None` where there is none.
 pub fn explain_drying(

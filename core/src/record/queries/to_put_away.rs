@@ -1,5 +1,6 @@
-//! Pieces that nobody has put away yet: planks that were bought and never came to a rack, visit by visit, and the parts
-//! of a cut that were not set to rest, cut by cut. It is what is to be done once a visit is home or a plank is sawn.
+//! Pieces that nobody has put away yet: planks that were bought and never came to a rack, visit by visit, the parts of
+//! a cut that were not set to rest, cut by cut, and blanks that were glued and never set to rest. It is what is to be
+//! done once a visit is home, a plank is sawn or the clamps are off.
 
 use crate::order;
 use crate::record::log::PieceKind;
@@ -17,6 +18,8 @@ pub enum PutAway {
     PlanksOfVisit(Id),
     /// The parts that a piece was cut into: they are set to rest.
     PartsOfCut(Id),
+    /// A blank that was glued: it is set to rest.
+    GluedBlank(Id),
 }
 
 /// Pieces that are to be put away.
@@ -24,7 +27,7 @@ pub enum PutAway {
 pub struct ToPutAway {
     /// Which they are.
     pub which: PutAway,
-    /// The yard of the visit, or the mark of what was cut.
+    /// The yard of the visit, or the mark of what was cut or glued.
     pub from: String,
     /// Ids with their marks, in the order of the marks.
     pub pieces: Vec<(Id, String)>,
@@ -46,6 +49,11 @@ fn group(state: &State, piece: &Piece) -> Option<(Reverse<chrono::NaiveDate>, Pu
             let parent = state.piece(*parent)?;
             let which = PutAway::PartsOfCut(parent.id);
             Some((Reverse(since), which, parent.mark.clone()))
+        }
+        // Whoever keeps it for somebody or uses it has looked whether it stands still.
+        ((Life::InShop, since), Origin::GluedFrom { .. }) if work.rests.is_empty() => {
+            let which = PutAway::GluedBlank(piece.id);
+            Some((Reverse(since), which, piece.mark.clone()))
         }
         _ => None,
     }

@@ -51,7 +51,7 @@ impl Curve {
     pub(super) fn columns(&self, tau: f64) -> Vec<Vec<f64>> {
         let driven = self.driven(tau, &|knot| self.air_of(knot));
         vec![
-            driven.iter().map(|g| 1.0 + g / 100.0).collect(),
+            driven.into_iter().map(|g| 1.0 + g / 100.0).collect(),
             self.fading(tau),
         ]
     }

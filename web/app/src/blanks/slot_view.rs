@@ -226,6 +226,14 @@ fn passed(ui: &Ui<'_>, line: Option<&RestLine>) -> f64 {
         .unwrap_or_default()
 }
 
+/// Whether a laminate of which it is not known that it is ready stands in the set.
+fn holds_one_not_known(model: &Model) -> bool {
+    let standing = model.blanks.matching.set.iter().flatten();
+    standing
+        .filter_map(|member| in_hand::laminate_of(model, member))
+        .any(|one| one.ready == Ready::NotKnown)
+}
+
 fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
     let words = &ui.w.blanks;
     let one = &of.one;
@@ -248,6 +256,8 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
     let action: Any = match one.ready {
         _ if of.here => Action::Slot(ui.model.blanks.matching.slot).into(),
         Ready::Yes => Action::Put(one.piece).into(),
+        // Said of one laminate of the set, it holds for the others of which as little is known.
+        Ready::NotKnown if holds_one_not_known(ui.model) => Action::Put(one.piece).into(),
         ready => {
             let until = rest
                 .map(|ready| row::due_words(ui, ready))

@@ -7,6 +7,7 @@ use super::kept_elsewhere::change_kept;
 use crate::action::Action as AppAction;
 use crate::effect::Effect;
 use crate::model::Model;
+use crate::record::Folded;
 use crate::route::Route;
 use crate::words::{Spoken, count, fill};
 use std::borrow::Cow;
@@ -62,6 +63,8 @@ pub(super) enum Stage {
 pub(super) struct Looked {
     pub(super) reading: FileReading,
     pub(super) preview: Preview,
+    /// The record with what it brings; taken when it is brought in.
+    after: Option<Folded>,
     /// Entries that it shows to be kept elsewhere.
     shown: NumberRanges,
 }
@@ -243,7 +246,7 @@ fn one_step(model: &mut Model, number: u32) -> Vec<Effect> {
 
 fn looked_at(model: &Model, reading: FileReading) -> Looked {
     let (log, state) = (model.record.log(), model.state());
-    let preview = queries::preview_with_state(log, state, &reading).0;
+    let (preview, after) = queries::preview_with_state(log, state, &reading);
     let own = model.record.device().id.as_str();
     let formerly: Vec<&str> = queries::device_was(state, own).collect();
     let is_own = |by: &str| by == own || formerly.contains(&by);
@@ -252,6 +255,7 @@ fn looked_at(model: &Model, reading: FileReading) -> Looked {
     Looked {
         reading,
         preview,
+        after: Some(model.record.folded(after)),
         shown,
     }
 }
@@ -323,18 +327,22 @@ fn brought_in(
     import: Option<Import>,
     trouble: &str,
 ) -> Vec<Effect> {
-    model.record.merge(entries);
-    if let Some(import) = import {
-        model.book.imports.list.insert(0, import);
-    }
-    let mut effects = vec![Effect::Buzz];
     let found = model
         .book
         .incoming
         .iter()
         .position(|file| file.number == number);
-    if let Some(at) = found {
-        let file = model.book.incoming.remove(at);
+    let mut file = found.map(|at| model.book.incoming.remove(at));
+    let after = file.as_mut().and_then(|file| match &mut file.stage {
+        Stage::BringingIn(looked, ..) => looked.after.take(),
+        _ => None,
+    });
+    model.record.merge_folded(entries, after);
+    if let Some(import) = import {
+        model.book.imports.list.insert(0, import);
+    }
+    let mut effects = vec![Effect::Buzz];
+    if let Some(file) = file {
         if let Stage::BringingIn(looked, ..) = file.stage {
             let gained = looked.gained(model);
             let said = said_of(model, &file.name, &looked.preview, gained);

@@ -1,5 +1,5 @@
 //! Pieces are put away together: one form for all, any of them left out. The planks that a visit brought home go on a
-//! rack, the parts of a cut are set to rest.
+//! rack, the parts of a cut and a glued blank are set to rest.
 
 use super::Action;
 use super::deed::offers;
@@ -23,7 +23,7 @@ use stillwood_core::record::{Form, FormField, Id, as_json, workshop_command};
 fn one(which: PutAway) -> &'static str {
     match which {
         PutAway::PlanksOfVisit(_) => "Put on a shelf",
-        PutAway::PartsOfCut(_) => "Set to rest",
+        PutAway::PartsOfCut(_) | PutAway::GluedBlank(_) => "Set to rest",
     }
 }
 
@@ -35,7 +35,7 @@ fn asked() -> Vec<FormField> {
     asked
 }
 
-/// A line for each visit and each cut whose pieces are to be put away, with the way to the form.
+/// A line for each visit, cut and glued blank that is to be put away, with the way to the form.
 pub fn waiting(ui: &Ui<'_>) -> Markup {
     lines(ui, &to_put_away(ui.model.state()))
 }
@@ -58,6 +58,7 @@ fn lines(ui: &Ui<'_>, all: &[ToPutAway]) -> Markup {
                 (PutAway::PlanksOfVisit(_), _) => words.on_no_rack_other,
                 (PutAway::PartsOfCut(_), 1) => words.parts_not_at_rest_one,
                 (PutAway::PartsOfCut(_), _) => words.parts_not_at_rest_other,
+                (PutAway::GluedBlank(_), _) => words.blank_not_at_rest,
             };
             div.notice.beside {
                 p { strong { (fill(sentence, &[("n", &n), ("yard", &one_of.from), ("mark", &one_of.from)])) } }
@@ -107,6 +108,7 @@ pub fn view(model: &Model, which: PutAway) -> Option<Page> {
             let nothing = match which {
                 PutAway::PlanksOfVisit(_) => words.all_racked,
                 PutAway::PartsOfCut(_) => words.all_at_rest,
+                PutAway::GluedBlank(_) => words.blank_needs_no_rest,
             };
             html! {
                 p.empty { (nothing) }
@@ -170,6 +172,7 @@ fn save_key(ui: &Ui<'_>, open: &OpenForm, which: PutAway, all: &[(Id, String, bo
             words.rest_parts_one,
             words.rest_parts_other,
         ),
+        PutAway::GluedBlank(_) => (words.rest_no_part, words.rest_no_part, words.rest_no_part),
     };
     let says = match chosen {
         0 => none.to_owned(),

@@ -10,15 +10,18 @@ pub fn route(which: PutAway) -> Route {
     match which {
         PutAway::PlanksOfVisit(visit) => Route::RackPlanks(visit),
         PutAway::PartsOfCut(piece) => Route::RestParts(piece),
+        PutAway::GluedBlank(piece) => Route::RestBlank(piece),
     }
 }
 
-/// The yard of the visit, or the mark of what was cut.
+/// The yard of the visit, or the mark of what was cut or glued.
 pub(super) fn from(model: &Model, which: PutAway) -> Option<&str> {
     let state = model.state();
     match which {
         PutAway::PlanksOfVisit(visit) => Some(&state.visit(visit)?.opened.yard),
-        PutAway::PartsOfCut(piece) => Some(&state.piece(piece)?.mark),
+        PutAway::PartsOfCut(piece) | PutAway::GluedBlank(piece) => {
+            Some(&state.piece(piece)?.mark)
+        }
     }
 }
 
@@ -29,6 +32,7 @@ pub fn form_in_words(model: &Model, which: PutAway) -> String {
     match which {
         PutAway::PlanksOfVisit(_) => fill(words.form_rack_planks, &[("yard", &from)]),
         PutAway::PartsOfCut(_) => fill(words.form_rest_parts, &[("mark", &from)]),
+        PutAway::GluedBlank(_) => fill(words.form_rest_blank, &[("mark", &from)]),
     }
 }
 
@@ -38,6 +42,7 @@ pub fn said(model: &Model, which: PutAway, pieces: usize) -> String {
     let (one, other) = match which {
         PutAway::PlanksOfVisit(_) => (words.planks_racked_one, words.planks_racked_other),
         PutAway::PartsOfCut(_) => (words.parts_rest_one, words.parts_rest_other),
+        PutAway::GluedBlank(_) => (words.blank_rests, words.blank_rests),
     };
     count(pieces as u64, one, other)
 }

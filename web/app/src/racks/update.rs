@@ -52,6 +52,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         }
         Route::RackPlanks(visit) => put_away::opened(model, PutAway::PlanksOfVisit(visit)),
         Route::RestParts(cut) => put_away::opened(model, PutAway::PartsOfCut(cut)),
+        Route::RestBlank(blank) => put_away::opened(model, PutAway::GluedBlank(blank)),
         Route::RestTimes => rests::opened(model),
         Route::Racks => {
             model.racks.more_rows = 0;

@@ -308,6 +308,7 @@ words! {
         on_no_rack_other: "{n} planks from {yard} are on no rack yet",
         parts_not_at_rest_one: "1 part of {mark} is not at rest yet",
         parts_not_at_rest_other: "{n} parts of {mark} are not at rest yet",
+        blank_not_at_rest: "{mark} is glued and not at rest yet",
         put_planks_one: "Put 1 plank on the rack",
         put_planks_other: "Put {n} planks on the rack",
         put_no_plank: "Put on the rack",
@@ -318,10 +319,13 @@ words! {
         planks_racked_other: "{n} planks are on their rack.",
         parts_rest_one: "1 part is at rest.",
         parts_rest_other: "{n} parts are at rest.",
+        blank_rests: "The blank is at rest.",
         all_racked: "All its planks are on a rack.",
         all_at_rest: "No part of it waits to be set to rest.",
+        blank_needs_no_rest: "This blank does not wait to be set to rest.",
         form_rack_planks: "planks of {yard}: put on a rack",
         form_rest_parts: "parts of {mark}: set to rest",
+        form_rest_blank: "{mark}: set to rest",
     }
 }
 

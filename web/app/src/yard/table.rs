@@ -20,12 +20,14 @@ use stillwood_core::record::{
 };
 use stillwood_core::verdict::Recommendation;
 
-/// The rows drawn at once: those before the view, a view of a tall screen, and a step below it.
-pub const DRAWN: usize = 80;
+/// The rows that are drawn before it is known how many are in view: enough for a tall screen.
+const DRAWN_AT_FIRST: usize = 80;
 /// The view moves by so many rows before others are drawn.
 const STEP: usize = 10;
+/// So many rows are drawn further below the view, for a frame that shows the list before it is drawn anew.
+const AHEAD: usize = 5;
 /// The first row that is drawn where a row is the first in view.
-pub fn drawn_from(first_in_view: usize) -> usize {
+fn drawn_from(first_in_view: usize) -> usize {
     (first_in_view / STEP * STEP).saturating_sub(STEP)
 }
 
@@ -48,12 +50,25 @@ pub struct Local {
     pub chosen: Option<Id>,
     /// The first row that is drawn.
     pub first: usize,
+    /// How many rows are in view; none before that is known.
+    in_view: Option<usize>,
     pub(super) work: table_work::Work,
     picked: RefCell<Option<Picked>>,
     there_is: RefCell<Option<(Rc<Table>, Rc<ThereIs>)>>,
 }
 
 impl Local {
+    /// Whether other rows are to be drawn where this one is the first in view, of so many.
+    pub fn changes_with(&self, first: usize, in_view: usize) -> bool {
+        self.first != drawn_from(first) || self.in_view != Some(in_view)
+    }
+
+    /// How many rows are drawn: those in view, a step before them and one below.
+    pub(super) fn drawn(&self) -> usize {
+        let near = |in_view| in_view + 2 * STEP + AHEAD;
+        self.in_view.map_or(DRAWN_AT_FIRST, near)
+    }
+
     /// The order of the rows is worked out anew when it is next asked for.
     pub(super) fn forget_order(&self) {
         self.picked.take();
@@ -248,6 +263,11 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.yard.table.first = drawn_from(first);
             Vec::new()
         }
+        Action::InView(first, in_view) => {
+            model.yard.table.first = drawn_from(first);
+            model.yard.table.in_view = Some(in_view);
+            Vec::new()
+        }
         Action::Choose(id) => {
             if !model.shell.wide {
                 return vec![Effect::Go(Route::Plank(id))];
@@ -368,7 +388,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     };
     let local = &mut model.yard.table;
     local.chosen = Some(*id);
-    if !(local.first..local.first + DRAWN).contains(&to) {
+    if !(local.first..local.first + local.drawn()).contains(&to) {
         local.first = drawn_from(to);
     }
     vec![Effect::ScrollTo("chosen-row".to_owned())]

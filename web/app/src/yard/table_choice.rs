@@ -10,8 +10,10 @@ use stillwood_core::verdict::Spec;
 /// What may be done.
 #[derive(Debug, Clone)]
 pub enum Action {
-    /// Said by the shell: this row is the first in view.
+    /// Go to this row.
     Scrolled(usize),
+    /// Said by the shell: this row is the first in view, of so many.
+    InView(usize, usize),
     /// Show a plank beside the list.
     Choose(Id),
     /// Sort by a column; a second press turns the order.

@@ -2,7 +2,7 @@
 //! there; what stands for the others is as high as they are.
 
 use super::amounts::{called, decided, money, row_size};
-use super::table::{Action, DRAWN, ROW, columns, order};
+use super::table::{Action, ROW, columns, order};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
@@ -128,7 +128,7 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
             tbody {
                 @if first > 0 {
                     (spacer(first - 1, ROW[0], columns.len() + 1))
-                    tr.more-rows { td colspan=(columns.len() + 1) { (more(ui, words.rows_before, first.saturating_sub(DRAWN / 2))) } }
+                    tr.more-rows { td colspan=(columns.len() + 1) { (more(ui, words.rows_before, first.saturating_sub(ui.model.yard.table.drawn() / 2))) } }
                 }
                 @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                     @let is_chosen = chosen == Some(row.piece);
@@ -168,7 +168,7 @@ fn drawn(model: &Model, rows: usize) -> (usize, usize) {
         return (0, rows);
     }
     let first = model.yard.table.first.min(rows.saturating_sub(1));
-    (first, rows.min(first + DRAWN))
+    (first, rows.min(first + model.yard.table.drawn()))
 }
 
 /// The rows on a phone.
@@ -184,7 +184,7 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
         ul.list.rows #planks data-row-height=(ROW[1]) {
             @if first > 0 {
                 (space(first - 1))
-                li.more-rows { (more(ui, words.rows_before, first.saturating_sub(DRAWN / 2))) }
+                li.more-rows { (more(ui, words.rows_before, first.saturating_sub(ui.model.yard.table.drawn() / 2))) }
             }
             @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                 li id=(row_id(row, false)) { (compact_row(ui, at, row)) }

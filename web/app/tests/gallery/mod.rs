@@ -103,9 +103,9 @@ pub fn number(route: Route) -> usize {
         Route::BroughtIn => 37, Route::Deleted => 38, Route::Settle => 39, Route::QuickQuestions => 40,
         Route::Settings => 41, Route::Woods => 42, Route::NewWood => 43, Route::EditWood(_) => 44,
         Route::TrackRecord => 45, Route::Plan => 46, Route::About => 47, Route::RackPlanks(_) => 48,
-        Route::RestParts(_) => 49,
+        Route::RestParts(_) => 49, Route::RestBlank(_) => 50,
     }
 }
 
 /// How many there are.
-pub const SCREENS: usize = 50;
+pub const SCREENS: usize = 51;

@@ -122,4 +122,11 @@ fn cutting(stage: Stage<'_>, show: &mut Show<'_>) {
     show("parts-not-at-rest", &desk);
     desk.go(Route::RestParts(id));
     show("parts-to-rest", &desk);
+    let mut desk = stage.desk();
+    desk.go(Route::Match);
+    press(&mut desk, "Glue these 5");
+    fill(&mut desk, &[("Mark of the blank", "N1")]);
+    press(&mut desk, "Record the gluing");
+    desk.go(Route::RestBlank(piece(&desk, "N1")));
+    show("blank-to-rest", &desk);
 }

@@ -321,4 +321,12 @@ fn a_row_that_is_drawn_again_elsewhere_keeps_its_element() {
     let stay = after.iter().filter(|row| before.contains(row)).count();
     assert_eq!(after.len(), 80);
     assert_eq!(stay, 30, "50 rows went");
+    // Once it is known how many rows are in view, only those near them are drawn.
+    desk.act(yard::table::Action::InView(60, 21));
+    let (before, after) = (after, rows(&desk));
+    assert_eq!(after.len(), 46);
+    assert!(after.iter().all(|row| before.contains(row)));
+    desk.act(yard::table::Action::InView(70, 21));
+    let stay = rows(&desk).iter().filter(|row| after.contains(row)).count();
+    assert_eq!(stay, 36, "10 rows went");
 }

@@ -58,7 +58,7 @@ impl Drafts {
             let this = Rc::clone(self);
             spawn_local(async move {
                 // What the key changes on the screen comes first; this follows at once.
-                timer::sleep(0).await;
+                timer::painted().await;
                 // The outcome has been told; a text that failed waits for the next call.
                 drop(this.settle().await);
                 this.pumping.set(false);

@@ -3,6 +3,7 @@
 //! A file in our own layout is cut at its line ends, so that damage in one entry harms no other. Any
 //! other layout is followed bracket by bracket. Neither way calls itself, so no file is too deep.
 
+use memchr::memchr;
 use std::ops::Range;
 
 /// Where the parts of a file stand.
@@ -35,7 +36,7 @@ const TO_ENTRIES: &[u8] = b",\"entries\":[";
 
 /// Cuts a file in our own layout; `None` if it is not.
 pub(crate) fn by_lines(src: &[u8], most: usize) -> Option<Split> {
-    let first_end = src.iter().position(|b| *b == b'\n').unwrap_or(src.len());
+    let first_end = memchr(b'\n', src).unwrap_or(src.len());
     let first = trim(src, 0..first_end);
     let line = &src[first.clone()];
     if !line.starts_with(OPENING) || !line.ends_with(TO_ENTRIES) {
@@ -50,10 +51,7 @@ pub(crate) fn by_lines(src: &[u8], most: usize) -> Option<Split> {
     };
     let mut at = first_end + 1;
     while at < src.len() && !split.too_many {
-        let end = src[at..]
-            .iter()
-            .position(|b| *b == b'\n')
-            .map_or(src.len(), |n| at + n);
+        let end = memchr(b'\n', &src[at..]).map_or(src.len(), |n| at + n);
         let mut line = trim(src, at..end);
         at = end + 1;
         if line.is_empty() {

@@ -308,6 +308,7 @@ impl RacksWords {
         on_no_rack_other: "{n} Bohlen von {yard} liegen noch in keinem Regal",
         parts_not_at_rest_one: "1 Teil von {mark} ruht noch nicht",
         parts_not_at_rest_other: "{n} Teile von {mark} ruhen noch nicht",
+        blank_not_at_rest: "{mark} ist verleimt und ruht noch nicht",
         put_planks_one: "1 Bohle ins Regal legen",
         put_planks_other: "{n} Bohlen ins Regal legen",
         put_no_plank: "Ins Regal legen",
@@ -318,9 +319,12 @@ impl RacksWords {
         planks_racked_other: "{n} Bohlen liegen in ihrem Regal.",
         parts_rest_one: "1 Teil ruht.",
         parts_rest_other: "{n} Teile ruhen.",
+        blank_rests: "Der Rohling ruht.",
         all_racked: "Alle ihre Bohlen liegen in einem Regal.",
         all_at_rest: "Kein Teil davon wartet darauf, zur Ruhe gelegt zu werden.",
+        blank_needs_no_rest: "Dieser Rohling wartet nicht darauf, zur Ruhe gelegt zu werden.",
         form_rack_planks: "Bohlen von {yard}: in ein Regal legen",
         form_rest_parts: "Teile von {mark}: zur Ruhe legen",
+        form_rest_blank: "{mark}: zur Ruhe legen",
     };
 }
