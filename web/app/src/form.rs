@@ -278,8 +278,10 @@ impl FormId {
         first
             .and_then(|one| crate::words::workshop::workshop_words(&one.event))
             .unwrap_or_else(|| {
-                let what = crate::parts::capital(&self.words(model));
-                fill(model.words().common.saved_what, &[("what", &what)])
+                fill(
+                    model.words().common.saved_what,
+                    &[("what", &self.words(model))],
+                )
             })
     }
 

@@ -19,7 +19,7 @@ words! {
         no: "No",
         cancel: "Cancel",
         saved: "Saved.",
-        saved_what: "{what}: saved.",
+        saved_what: "Saved: {what}.",
         saving: "Saving …",
         not_saved: "Not saved",
         not_saved_why: "Not saved. {why} What you entered is still here, in this window.",

@@ -11,8 +11,9 @@ use stillwood_core::record::{
 words! {
     /// What happened in the workshop.
     WorkshopWords {
-        typed: "“{typed}” ({unit})",
-        typed_kept: "“{typed}” ({unit}), “yes, really”",
+        confirmed: "{value}, kept as typed",
+        to_the_left: "{value} to the left",
+        to_the_right: "{value} to the right",
         humidity: "{value} humidity",
         air: "; air {air}",
         cut: "cut to {marks}",
@@ -99,18 +100,32 @@ fn joined(parts: impl IntoIterator<Item = Option<String>>, between: &str) -> Str
 }
 
 impl WorkshopWords {
+    /// As it was typed, with the unit that was taken for granted.
     fn typed(&self, taken: &Reading) -> String {
-        let sentence = match taken.confirmed {
-            true => self.typed_kept,
-            false => self.typed,
-        };
         let unit = match taken.unit.as_str() {
             "degC" => "°C",
             "degF" => "°F",
             "deg" => "°",
             other => other,
         };
-        fill(sentence, &[("typed", &taken.typed.trim()), ("unit", &unit)])
+        let typed = taken.typed.trim();
+        // A twist is typed with the hand that it turns to.
+        let (typed, hand) = match typed.strip_suffix(" L") {
+            Some(typed) => (typed, Some(self.to_the_left)),
+            None => match typed.strip_suffix(" R") {
+                Some(typed) => (typed, Some(self.to_the_right)),
+                None => (typed, None),
+            },
+        };
+        let value = match typed.ends_with(|sign: char| sign.is_ascii_digit()) {
+            true => format!("{typed} {unit}"),
+            false => typed.to_owned(),
+        };
+        let value = hand.map_or(value.clone(), |hand| fill(hand, &[("value", &value)]));
+        match taken.confirmed {
+            true => fill(self.confirmed, &[("value", &value)]),
+            false => value,
+        }
     }
 
     /// A part that is there where its reading is.

@@ -64,6 +64,6 @@ impl CommonWords {
         source: "Quelle: {source}.",
         worked_out_label: "{name}: {figure}. Wie es berechnet ist",
         trying_again: "Noch ein Versuch …",
-        saved_what: "{what}: gespeichert.",
+        saved_what: "Gespeichert: {what}.",
     };
 }

@@ -5,8 +5,9 @@ use crate::words::WorkshopWords;
 impl WorkshopWords {
     /// The German column.
     pub const GERMAN: WorkshopWords = WorkshopWords {
-        typed: "„{typed}“ ({unit})",
-        typed_kept: "„{typed}“ ({unit}), behalten wie eingetippt",
+        confirmed: "{value}, behalten wie eingetippt",
+        to_the_left: "{value} nach links",
+        to_the_right: "{value} nach rechts",
         humidity: "{value} Luftfeuchte",
         air: "; Luft {air}",
         cut: "zugeschnitten zu {marks}",
