@@ -19,9 +19,7 @@ pub(super) fn from(model: &Model, which: PutAway) -> Option<&str> {
     let state = model.state();
     match which {
         PutAway::PlanksOfVisit(visit) => Some(&state.visit(visit)?.opened.yard),
-        PutAway::PartsOfCut(piece) | PutAway::GluedBlank(piece) => {
-            Some(&state.piece(piece)?.mark)
-        }
+        PutAway::PartsOfCut(piece) | PutAway::GluedBlank(piece) => Some(&state.piece(piece)?.mark),
     }
 }
 

@@ -1,8 +1,8 @@
 //! What happened in the workshop, in a line, with the values as they were typed. A kind of event without its words
 //! does not compile.
 
-use super::wood_names;
 use super::{Language, Spoken, dates, fill, spoken_language, spoken_name, words_of};
+use super::{show, wood_names};
 use stillwood_core::plank::{Reading, Reason};
 use stillwood_core::record::{
     Climate, Event, Glued, GrainSeen, MovementChecked, StressTest, Witness,
@@ -100,7 +100,7 @@ fn joined(parts: impl IntoIterator<Item = Option<String>>, between: &str) -> Str
 }
 
 impl WorkshopWords {
-    /// As it was typed, with the unit that was taken for granted.
+    /// The digits that were typed, with the unit that was taken for granted.
     fn typed(&self, taken: &Reading) -> String {
         let unit = match taken.unit.as_str() {
             "degC" => "°C",
@@ -118,7 +118,7 @@ impl WorkshopWords {
             },
         };
         let value = match typed.ends_with(|sign: char| sign.is_ascii_digit()) {
-            true => format!("{typed} {unit}"),
+            true => format!("{} {unit}", show::decimal(typed)),
             false => typed.to_owned(),
         };
         let value = hand.map_or(value.clone(), |hand| fill(hand, &[("value", &value)]));
@@ -328,10 +328,7 @@ mod tests {
             witness: None,
         }));
         let said = |language| speaking(language, || workshop_words(&weighed)).unwrap_or_default();
-        assert_eq!(
-            said(Language::English),
-            "weighed “20.5” (kg), “yes, really”"
-        );
+        assert_eq!(said(Language::English), "weighed 20.5 kg, kept as typed");
         assert!(said(Language::German).ends_with("behalten wie eingetippt"));
     }
 }
