@@ -281,7 +281,7 @@ fn whoever_meant_it_deletes_everything_in_every_window() {
         page.see(".notice", EMPTIED).await;
         press(&page, "Delete everything").await;
         page.see("#dialog", "Files that you saved stay").await;
-        press(&page, "Go on").await;
+        press(&page, "Delete everything …").await;
         page.see("#dialog", "This can't be undone").await;
         page.js("window.__before = true", vec![]).await;
         press(&page, "Delete it all").await;

@@ -104,7 +104,7 @@ fn the_yards_readings_say_what_they_foretold() {
 fn an_empty_record_says_that_nothing_has_come() {
     let mut desk = Desk::new(DAY);
     desk.go(Route::TrackRecord);
-    says(&desk, "Nothing has come so far yet.");
+    says(&desk, "No piece has come through its rest yet.");
     desk.go(Route::Plan);
     says(&desk, "Nothing of that wood is in hand.");
     says_not(&desk, "NaN");
@@ -114,7 +114,7 @@ fn an_empty_record_says_that_nothing_has_come() {
 fn the_plan_tells_whether_it_is_enough_and_the_last_days() {
     let mut desk = sample();
     desk.go(Route::Plan);
-    says(&desk, "Saved on 20\u{a0}Nov. The yard buys for it.");
+    says(&desk, "Saved on 20\u{a0}Nov. Visits now count towards it.");
     says(&desk, "Enough is in hand.");
     says(
         &desk,

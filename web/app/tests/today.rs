@@ -81,11 +81,13 @@ fn wood_stands_under_what_is_the_matter_with_it() {
             .unwrap_or_else(|| panic!("“{text}” is not in:\n{reads}"))
     };
     assert!(at("Rest over, ready to work (15)") < at("Rest over, not yet still (3)"));
-    assert!(at("Rest over, not yet still (3)") < at("Rest over, weight not known (19)"));
+    assert!(
+        at("Rest over, not yet still (3)") < at("Rest over, not known if weight is steady (19)")
+    );
     assert!(at("Rest over, not yet still (3)") < at("Moved: crook 3.4 mm, limit 2 mm"));
     says(&desk, "7 laminates of K7-5-P");
     says(&desk, "still drying, near its room's air about");
-    says(&desk, "2 pairs of planks may be one plank each");
+    says(&desk, "2 pairs of marks may each be one plank");
     says(&desk, "4 blanks needed");
     // Nothing is called overdue.
     assert!(!reads.to_lowercase().contains("overdue"));
@@ -141,7 +143,7 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
     assert_eq!(desk.model.route, Route::Find);
     for typed in ["K7-13-M a", "k713ma", "K7 13 M a"] {
         desk.type_into("find", typed);
-        assert!(desk.press("Open it"), "{typed}");
+        assert!(desk.press("Open K7-13-M a"), "{typed}");
         assert_eq!(
             desk.model.route,
             Route::Piece(piece(&desk, "K7-13-M a")),
@@ -163,7 +165,7 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
     });
     let (mark, id) = left.map(|piece| (piece.mark.clone(), piece.id)).unwrap();
     desk.type_into("find", &mark);
-    press(&mut desk, "Open it");
+    press(&mut desk, &format!("Open {mark}"));
     assert_eq!(desk.model.route, Route::Plank(id));
 }
 

@@ -31,7 +31,11 @@ fn the_walk_leads_where_it_says() {
     let sample = fs::read(root().join("demo-data/two-yards.json")).expect("the sample");
     let mut desk = Desk::with_file(&sample, "2026-11-20").expect("the sample");
     desk.go(Route::Today);
-    for due in ["ready to work (15)", "not yet still (3)", "not known (19)"] {
+    for due in [
+        "ready to work (15)",
+        "not yet still (3)",
+        "weight is steady (19)",
+    ] {
         reads(&desk, due);
     }
 

@@ -218,16 +218,20 @@ impl Asked<'_> {
         let offers = self.in_the_other_unit(fields, least..=most);
         let question = if density > SOLID {
             let solid = show::density(SOLID, self.units);
-            format!("That makes {shown_density}, heavier than solid wood ({solid})?")
+            format!("Its weight and size make {shown_density}, heavier than solid wood ({solid})?")
         } else if density < least {
             let left_out = match self.plank.weighing {
                 Some(Weighing::Whole(_)) => " Was the other end left out?",
                 Some(Weighing::Ends { second: None, .. }) => " One end was taken twice.",
                 _ => "",
             };
-            format!("That makes {shown_density}, lighter than such wood is.{left_out}")
+            format!(
+                "Its weight and size make {shown_density}, lighter than such wood is.{left_out}"
+            )
         } else if density > most && self.in_kilograms(fields) && !offers.is_empty() {
-            format!("That makes {shown_density}, heavier than such wood is. Was it in pounds?")
+            format!(
+                "Its weight and size make {shown_density}, heavier than such wood is. Was it in pounds?"
+            )
         } else {
             return Vec::new();
         };

@@ -141,8 +141,9 @@ pub use target_short::{ShortQuestion, TargetShort, short_question, target_short}
 pub use to_put_away::{PutAway, ToPutAway, to_put_away};
 pub use visit_file::visit_to_file;
 pub use visit_tally::needed::{
-    PlanksSoFar, StillToBuy, ToBuyQuestion, laminates_to_expect, share_of_a_stage, still_to_buy,
-    target_of_spec, target_of_visit, to_buy_question, woods_of_visit,
+    PlanksSoFar, StillToBuy, ToBuyQuestion, laminates_to_expect, percent_of_a_stage_now,
+    share_of_a_stage_now, still_to_buy, target_of_spec, target_of_visit, to_buy_question,
+    woods_of_visit,
 };
 pub use visit_tally::total::{Total, explain_total};
 pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};

@@ -3,8 +3,8 @@
 use crate::quantity::{Length, Mass};
 use crate::record::log::TargetSet;
 use crate::record::queries;
-use crate::record::queries::{Expected, TargetAnswer, TargetQuestion, share_of_a_stage};
-use crate::record::state::{State, Visit};
+use crate::record::queries::{Expected, TargetAnswer, TargetQuestion, share_of_a_stage_now};
+use crate::record::state::State;
 use crate::season::{StartFound, StartTask};
 use chrono::NaiveDate;
 use std::sync::Arc;
@@ -87,12 +87,9 @@ fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Opt
     let per_plank = queries::laminates_to_expect(state, None);
     let woods = target.wood.as_slice();
     let (wood, _) = queries::wood_in_hand(state, woods, &lines, per_plank, today);
-    let last: Option<&Visit> = state
-        .visits()
-        .max_by_key(|visit| (visit.recorded.on, visit.id));
     let expected = Expected {
         per_plank,
-        share_unknown: share_of_a_stage(last.map(|visit| &visit.opened.spec)),
+        share_unknown: share_of_a_stage_now(state),
         by_own_counts: true,
     };
     let rests = queries::least_rests(state);

@@ -181,10 +181,12 @@ impl Asked<'_> {
         let makes = show::density(density, self.units);
         if density > SOLID {
             let solid = show::density(SOLID, self.units);
-            let question = format!("That makes {makes}, heavier than solid wood ({solid})?");
+            let question =
+                format!("Its weight and size make {makes}, heavier than solid wood ({solid})?");
             self.ask(WarningSubject::Mass, question);
         } else if density < LIGHTEST {
-            let question = format!("That makes {makes}, lighter than wood for necks is?");
+            let question =
+                format!("Its weight and size make {makes}, lighter than wood for necks is?");
             self.ask(WarningSubject::Mass, question);
         }
     }

@@ -42,10 +42,9 @@ fn shown(model: &Model, target: TargetSet) -> Shown {
         per_plank,
         today,
     );
-    let last = state.visits().max_by_key(|visit| visit.recorded.on);
     let expected = Expected {
         per_plank,
-        share_unknown: queries::share_of_a_stage(last.map(|visit| &visit.opened.spec)),
+        share_unknown: queries::share_of_a_stage_now(state),
         by_own_counts: true,
     };
     let planned = |rests: Rests| Planned {

@@ -77,6 +77,7 @@ fn fields(model: &Model) -> [Asks; 5] {
     let (words, state) = (&model.words().track, model.state());
     let given = queries::laminates_per_plank(state);
     let target = queries::target_now(state);
+    let share_unknown = queries::percent_of_a_stage_now(state);
     let begins = |name: &'static str, label, number: f64, hint| -> Asks {
         let text = model.book.texts.get(name).cloned();
         (
@@ -111,7 +112,7 @@ fn fields(model: &Model) -> [Asks; 5] {
             f64::from(target.laminates_per_blank),
             "",
         ),
-        begins(UNKNOWN, words.yield_unknown, 85.0, ""),
+        begins(UNKNOWN, words.yield_unknown, share_unknown, ""),
     ]
 }
 

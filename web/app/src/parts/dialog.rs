@@ -23,8 +23,9 @@ pub fn dialog(ui: &Ui<'_>) -> Markup {
                     Dialog::Ask { question, yes, action } => {
                         h2 #dialog-title { (question) }
                         div.keys {
-                            button.key type="button" data-press=(ui.press(Action::CloseDialog)) { (words.cancel) }
-                            button.key.main type="button" data-press=(ui.press((**action).clone())) { (yes) }
+                            // What is asked about is done against a doubt: the safe answer is the large one.
+                            button.key.main type="button" data-press=(ui.press(Action::CloseDialog)) { (words.cancel) }
+                            button.key type="button" data-press=(ui.press((**action).clone())) { (yes) }
                         }
                     }
                 }

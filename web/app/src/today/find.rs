@@ -39,12 +39,16 @@ fn route_of(piece: &Piece) -> Route {
 
 /// The piece whose mark was typed, or the only one found.
 pub fn only_one(model: &Model) -> Option<Route> {
-    let found = found(model);
-    let one = match (found.exactly.as_slice(), all(&found).as_slice()) {
-        ([only], _) | (_, [only]) => *only,
-        _ => return None,
-    };
+    let one = the_one(&found(model))?;
     Some(route_of(model.state().piece(one)?))
+}
+
+/// The only one that was found, or the only one of exactly that mark.
+fn the_one(found: &Found) -> Option<Id> {
+    match (found.exactly.as_slice(), all(found).as_slice()) {
+        ([only], _) | (_, [only]) => Some(*only),
+        _ => None,
+    }
 }
 
 /// The screen.
@@ -71,8 +75,8 @@ fn results(ui: &Ui<'_>) -> Markup {
     let found = found(ui.model);
     let all = all(&found);
     html! {
-        @if only_one(ui.model).is_some() {
-            button.key.main.whole type="button" data-press=(ui.press(Action::OpenFound)) { (words.open_it) }
+        @if let Some(only) = the_one(&found).and_then(|id| ui.model.state().piece(id)) {
+            button.key.main.whole type="button" data-press=(ui.press(Action::OpenFound)) { (fill(words.open_it, &[("mark", &only.mark)])) }
         }
         p.below role="status" {
             @match (&found.misread, all.len()) {

@@ -31,7 +31,7 @@ words! {
         paper: "Paper",
         shed: "Shed, dark",
         sun: "Sun",
-        hand: "Keys for the",
+        hand: "Keys lie near the",
         right_hand: "Right hand",
         left_hand: "Left hand",
         hand_below: "The left hand mirrors the keypad and the decision.",
@@ -72,7 +72,7 @@ words! {
         delete_below: "The record, what is half typed and the settings leave this device. Save the record first.",
         delete_key: "Delete everything",
         delete_question: "Delete everything on this device? Files that you saved stay.",
-        delete_go_on: "Go on",
+        delete_go_on: "Delete everything …",
         delete_really: "{planks} and all else go. This can't be undone.",
         delete_now: "Delete it all",
 

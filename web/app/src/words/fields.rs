@@ -38,7 +38,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "Step of the scale" => "Step of the scale", "The least that it shows, as 1 g.";
     "Witness stick" => "Witness stick", "A stick of the same wood that lies with it.";
     "Depth of the pins" => "Depth of the pins";
-    "Marked face and edge" => "Marked face and edge", "Signs refer to them from here on.";
+    "Marked face and edge" => "Marked face and edge", "Plus and minus refer to these from here on.";
     "Rings on the near end" => "Rings on the near end",
         "It stands on edge: marked edge up, marked face to the right, as it stood in its plank.";
     "Grain on the marked face" => "Grain on the marked face", "The near end to the left, the marked edge up.";

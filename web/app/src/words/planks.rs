@@ -123,6 +123,7 @@ words! {
         rows_before: "Show the rows before",
         rows_after: "Show the rows after",
         no_plank_fits: "No plank fits this filter.",
+        no_plank_yet: "No plank is recorded yet.",
         by_decision: "Decision",
         all: "All",
         filters_and_order: "Filters and order",

@@ -103,7 +103,7 @@ words! {
         undone_on: "Undone on {day}. Nothing in it counts.",
         undo_import: "Undo this import",
         undo_it: "Undo it",
-        nothing_since: "Nothing was recorded since about what it brought.",
+        nothing_since: "Nothing has been added since to what this file brought in.",
         since_one: "1 entry was recorded since about what it brought:",
         since_other: "{n} entries were recorded since about what it brought:",
         undo_means: "What it brought leaves your lists. You can put it back.",

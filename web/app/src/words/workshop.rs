@@ -17,6 +17,7 @@ words! {
         humidity: "{value} humidity",
         air: "; air {air}",
         cut: "cut to {marks}",
+        cut_to_many: "cut to {n} pieces, {first} to {last}",
         sprang: "; sprang by {gap}",
         face_and_edge: "face and edge machined flat",
         edge: "edge machined straight",
@@ -219,8 +220,14 @@ impl WorkshopWords {
             Event::Cut(cut) => {
                 let marks: Vec<&str> = cut.children.iter().map(|c| c.mark.as_str()).collect();
                 let sprang = cut.tension.as_ref().map(|tension| &tension.gap);
-                fill(self.cut, &[("marks", &marks.join(", "))])
-                    + &self.read(self.sprang, "gap", sprang)
+                let cut = match marks.as_slice() {
+                    [first, _, _, .., last] => fill(
+                        self.cut_to_many,
+                        &[("n", &marks.len()), ("first", first), ("last", last)],
+                    ),
+                    few => fill(self.cut, &[("marks", &few.join(", "))]),
+                };
+                cut + &self.read(self.sprang, "gap", sprang)
             }
             Event::Machined(machined) => {
                 let what = match (machined.face, machined.edge) {

@@ -268,6 +268,7 @@ fn standing(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
                 @if let Some((judged, news)) = &news { " · " span class=(judged.class()) { (news) } }
             }
             span.comes-to { (money_of(ui, entering, charged.as_ref(), sheet.held.as_ref())) }
+            (icon(Icon::Forward))
         }
     }
 }

@@ -65,6 +65,7 @@ pub fn view(model: &Model) -> Page {
             html! {
                 (filters(ui, &table::there_is(model, &of)))
                 @if let Rows::UnderWay(done, all) = of { (under_way(ui, done, all)) }
+                @else if rows.is_empty() { p.empty { (words.no_plank_yet) } }
                 @else if picked.is_empty() { p.below { (words.no_plank_fits) } }
                 @else if wide { (ui.part("planks", table_drawn::dense(ui, &picked, chosen))) }
                 @else {

@@ -43,9 +43,10 @@ fn body(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
         }
         @if sum.without_price + sum.without_footage > 0 { p { (ui.w.bill.not_in_totals) } }
         ul.list { @for plank in &tally.planks { li.item { (line(ui, plank, currency)) } } }
-        h2 { (ui.w.bill.rule_and_price) }
+        @let terms = terms(ui, visit, |pile| wood_names::shown(&pile.opened.species.text));
+        @if !terms.is_empty() { h2 { (ui.w.bill.rule_and_price) } }
         ul.notes {
-            @for (wood, rule, price) in terms(ui, visit, |pile| wood_names::shown(&pile.opened.species.text)) {
+            @for (wood, rule, price) in terms {
                 li { strong { (wood) } ": " (rule) @if let Some(price) = price { "; " (price) } "." }
             }
         }

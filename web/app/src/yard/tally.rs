@@ -126,7 +126,8 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
                 }
             }
         }
-        div.keys { (key(ui, ui.w.bill.turn_the_phone, Route::Seller(visit.id))) }
+        @let sellers_view = if ui.model.shell.wide { words.sellers_view } else { ui.w.bill.turn_the_phone };
+        div.keys { (key(ui, sellers_view, Route::Seller(visit.id))) }
     }
 }
 

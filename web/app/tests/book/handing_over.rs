@@ -287,7 +287,10 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     press(&mut desk, "Brought in");
     says(&desk, "20\u{a0}Nov: 877 entries, 53 planks.");
     press(&mut desk, "Undo this import");
-    says(&desk, "Nothing was recorded since about what it brought.");
+    says(
+        &desk,
+        "Nothing has been added since to what this file brought in.",
+    );
     press(&mut desk, "Leave it");
     assert_eq!(desk.model.state().planks().count(), 53);
     press(&mut desk, "Undo this import");

@@ -194,7 +194,7 @@ fn deleting_everything_is_asked_twice() {
     says(&desk, "Delete everything on this device?");
     press(&mut desk, "Cancel");
     press(&mut desk, "Delete everything");
-    press(&mut desk, "Go on");
+    press(&mut desk, "Delete everything …");
     says(&desk, "53 planks and all else go.");
     assert!(!deletes(&desk));
     press(&mut desk, "Delete it all");

@@ -181,13 +181,28 @@ fn mean_of<'a>(
     })
 }
 
-/// The share of one of three stages whose product is the share that a spec expects to come through. Common
-/// practice, no source.
+/// The share of one of three stages whose product is the share that a spec expects to come through; where there is
+/// no spec yet, that of the neck laminates that come with the app. Common practice, no source.
 ///
 /// No published value: the third root.
-pub fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
-    let expected = spec.map_or(0.75, |spec| spec.expected_yield);
+fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
+    let neck_laminates = || Spec::supplied().into_iter().next();
+    let spec = spec.cloned().or_else(neck_laminates);
+    let expected = spec.map_or(1.0, |spec| spec.expected_yield);
     libm::cbrt(expected.clamp(0.001, 1.0))
+}
+
+/// The same by the spec of the last visit.
+pub fn share_of_a_stage_now(state: &State) -> f64 {
+    let last = state
+        .visits()
+        .max_by_key(|visit| (visit.recorded.on, visit.id));
+    share_of_a_stage(last.map(|visit| &visit.opened.spec))
+}
+
+/// The same in per cent.
+pub fn percent_of_a_stage_now(state: &State) -> f64 {
+    100.0 * share_of_a_stage_now(state)
 }
 
 /// The wish of a spec: what it wants, nine times in ten.

@@ -59,7 +59,7 @@ impl BlanksWords {
         rest_not_checked: "Ruhezeit vorbei, nicht geprüft",
         rest_too_close: "Ruhezeit vorbei, zu knapp: noch einmal prüfen",
         rest_not_still: "Ruhezeit vorbei, noch nicht ruhig",
-        rest_weight_not_known: "Ruhezeit vorbei, Gewicht unbekannt",
+        rest_weight_not_known: "Ruhezeit vorbei, Gewichtsverlauf unbekannt",
         since: "seit {day}",
         never_rested: "nie zur Ruhe gelegt",
         rest_over_since: "Ruhezeit vorbei seit {day}",

@@ -73,7 +73,7 @@ impl BookWords {
         delete_below: "Die Aufzeichnung, halb Eingetipptes und die Einstellungen verlassen dieses Gerät. Sichere zuerst die Aufzeichnung.",
         delete_key: "Alles löschen",
         delete_question: "Alles auf diesem Gerät löschen? Gesicherte Dateien bleiben.",
-        delete_go_on: "Weiter",
+        delete_go_on: "Alles löschen …",
         delete_really: "{planks} und alles andere gehen. Das lässt sich nicht rückgängig machen.",
         delete_now: "Alles löschen",
         questions_hint: "Jede Einheit lässt sich eintippen. Nichts hier Gefragtes wird aufgezeichnet.",

@@ -117,6 +117,7 @@ impl PlanksWords {
         rows_before: "Die Zeilen davor zeigen",
         rows_after: "Die Zeilen danach zeigen",
         no_plank_fits: "Keine Bohle passt zu diesem Filter.",
+        no_plank_yet: "Noch ist keine Bohle aufgezeichnet.",
         by_decision: "Entscheidung",
         all: "Alle",
         filters_and_order: "Filter und Reihenfolge",

@@ -7,7 +7,7 @@ impl TodayWords {
     pub const GERMAN: TodayWords = TodayWords {
         find_title: "Finden",
         find_hint: "Ein Zeichen wie K7-13-M, k713m oder 13 a; ein Holz, ein Holzhof, ein Regal, ein Grund.",
-        open_it: "Öffnen",
+        open_it: "{mark} öffnen",
         nothing_found: "Nichts gefunden. Sieh noch einmal aufs Holz, oder tippe weniger.",
         found_one: "1 gefunden",
         found_other: "{n} gefunden",
@@ -20,7 +20,7 @@ impl TodayWords {
         open_a_file: "Eine Datei öffnen",
         ready: "Ruhezeit vorbei, bereit zur Arbeit",
         not_yet_still: "Ruhezeit vorbei, noch nicht ruhig",
-        weight_not_known: "Ruhezeit vorbei, Gewicht unbekannt",
+        weight_not_known: "Ruhezeit vorbei, Gewichtsverlauf unbekannt",
         this_week: "In einer Woche vorbei",
         nothing_due: "Diese Woche ist nichts fällig. Holz wird nur besser.",
         in_sample: "Das ist die Beispielwerkstatt. Probiere alles: deine eigene Aufzeichnung bleibt davon getrennt.",

@@ -10,6 +10,7 @@ impl WorkshopWords {
         to_the_right: "{value} nach rechts",
         humidity: "{value} Luftfeuchte",
         air: "; Luft {air}",
+        cut_to_many: "zugeschnitten zu {n} Stücke, {first} bis {last}",
         cut: "zugeschnitten zu {marks}",
         sprang: "; gesprungen um {gap}",
         face_and_edge: "Breitseite abgerichtet und Kante gefügt",

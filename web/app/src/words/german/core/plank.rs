@@ -401,10 +401,10 @@ pub(super) const LINES: &[Line] = lines! {
     "{} long and {} wide? Were length and width changed about?"
         => "{} lang und {} breit? Wurden Länge und Breite vertauscht?";
     "{} {#}, beside {#} and {#}?" => "{} {}, neben {} und {}?";
-    "That makes {}, heavier than solid wood ({})?" => "Das ergibt {}, schwerer als porenfreies Holz ({})?";
-    "That makes {}, lighter than such wood is." => "Das ergibt {}, leichter als solches Holz ist.";
-    "That makes {}, heavier than such wood is. Was it in pounds?"
-        => "Das ergibt {}, schwerer als solches Holz ist. War es in Pfund?";
+    "Its weight and size make {}, heavier than solid wood ({})?" => "Gewicht und Maße ergeben {}, schwerer als porenfreies Holz ({})?";
+    "Its weight and size make {}, lighter than such wood is." => "Gewicht und Maße ergeben {}, leichter als solches Holz ist.";
+    "Its weight and size make {}, heavier than such wood is. Was it in pounds?"
+        => "Gewicht und Maße ergeben {}, schwerer als solches Holz ist. War es in Pfund?";
     "The ends read {} and {}: is one of them in another unit?"
         => "Die Enden zeigen {} und {}: ist eines davon in einer anderen Einheit?";
     "{} {#} in {#}?" => "{} {} auf {}?";

@@ -182,7 +182,7 @@ pub(super) const LINES: &[Line] = lines! {
     "heavier" => "schwerer";
     "lighter" => "leichter";
     "{#}, but {#} on {#}: {#} % {}?" => "{}, aber {} am {}: {} % {}?";
-    "That makes {}, lighter than wood for necks is?" => "Das ergibt {}, leichter als Holz für Hälse?";
+    "Its weight and size make {}, lighter than wood for necks is?" => "Gewicht und Maße ergeben {}, leichter als Holz für Hälse?";
     "The stick weighs {}, but {} on {}: is it that stick?"
         => "Die Leiste wiegt {}, aber {} am {}: ist es diese Leiste?";
     "{}, but it was {} before it was machined?" => "{}, aber vor dem Abrichten war es {}?";
