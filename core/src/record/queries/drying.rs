@@ -95,7 +95,7 @@ pub fn drying_report(
     let of = (piece.id, scale.value.to_bits());
     let mut kept = reports.0.lock().unwrap_or_else(PoisonError::into_inner);
     let report = || Some(weighed_in_air(state, piece, scale)?.drying());
-    kept.entry(of).or_insert_with(report).clone()
+    *kept.entry(of).or_insert_with(report)
 }
 
 type Report = Option<Result<DryingReport, DryingError>>;

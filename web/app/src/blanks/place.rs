@@ -280,7 +280,8 @@ fn side_by_side_bar(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.blanks;
     let chosen = chosen_side_by_side(ui.model).len();
     html! {
-        div.chosen role="status" {
+        // It stays in view while the list is scrolled: what is chosen leads on from there.
+        div class=(if chosen == 0 { "chosen" } else { "chosen in-view" }) role="status" {
             @if chosen == 0 { p.below { (fill(words.side_by_side_how, &[("n", &MOST_SIDE_BY_SIDE)])) } }
             @else {
                 p { (count(chosen as u64, words.chosen_one, words.chosen_other)) }

@@ -342,14 +342,14 @@ fn brought_in(
         model.book.imports.list.insert(0, import);
     }
     let mut effects = vec![Effect::Buzz];
-    if let Some(file) = file {
-        if let Stage::BringingIn(looked, ..) = file.stage {
-            let gained = looked.gained(model);
-            let said = said_of(model, &file.name, &looked.preview, gained);
-            model.book.brought.push(said);
-            if gained > 0 && trouble.is_empty() {
-                effects.extend(change_kept(model, |kept| kept.see(&looked.shown)));
-            }
+    if let Some(file) = file
+        && let Stage::BringingIn(looked, ..) = file.stage
+    {
+        let gained = looked.gained(model);
+        let said = said_of(model, &file.name, &looked.preview, gained);
+        model.book.brought.push(said);
+        if gained > 0 && trouble.is_empty() {
+            effects.extend(change_kept(model, |kept| kept.see(&looked.shown)));
         }
     }
     if !trouble.is_empty() {

@@ -124,6 +124,16 @@ impl PlankDrawn<'_> {
     fn bent(&self, gap_mm: f64) -> f64 {
         gap_mm * self.across() * self.exaggerated(gap_mm)
     }
+
+    /// How far the marked edge is drawn hollow. Where parts are laid in the face it is drawn as it is: they would
+    /// seem to lie outside the wood.
+    fn crooked(&self) -> f64 {
+        let gap = self.plank.crook.map_or(0.0, |crook| in_mm(crook.gap));
+        match self.parts {
+            Some(_) => gap * self.across(),
+            None => self.bent(gap),
+        }
+    }
 }
 
 /// The marked face, the near end to the left and the marked edge up.
@@ -131,9 +141,7 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
     let plank = drawn.plank;
     let [near, middle, far] = drawn.widths_mm().map(|mm| mm * drawn.across());
     // A hollow marked edge: the middle of the plank lies lower.
-    let crook = plank
-        .crook
-        .map_or(0.0, |crook| drawn.bent(in_mm(crook.gap)));
+    let crook = drawn.crooked();
     let room = crook.abs() + MARGIN;
     let height = near.max(middle).max(far) + 2.0 * room;
     let y = height / 2.0;

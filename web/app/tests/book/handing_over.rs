@@ -279,6 +279,34 @@ fn how_far_a_long_file_is_stands_on_the_screen_and_it_can_be_stopped() {
     assert!(desk.model.record.log().is_empty());
 }
 
+/// A file is folded once, as it is looked at. The record says the same as if all were folded anew, also where
+/// something was recorded between the look and the key.
+#[test]
+fn what_was_brought_in_says_what_its_entries_say() {
+    for between in [false, true] {
+        let mut desk = empty();
+        desk.open_file("whole.json", SAMPLE);
+        if between {
+            desk.go(Route::Yard);
+            press(&mut desk, "Start a visit");
+            desk.type_into("Yard", "Hopple");
+            press(&mut desk, "Save");
+            desk.go(Route::Share);
+        }
+        press(&mut desk, "Bring in");
+        assert!(desk.model.record.log().len() >= 877);
+        let anew = State::project(desk.model.record.log());
+        assert!(*desk.model.state() == anew, "{between}");
+        assert_eq!(
+            desk.model
+                .state()
+                .visits()
+                .any(|visit| visit.opened.yard == "Hopple"),
+            between
+        );
+    }
+}
+
 #[test]
 fn an_import_is_undone_as_a_whole_and_put_back() {
     let mut desk = empty();

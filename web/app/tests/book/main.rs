@@ -15,7 +15,7 @@ use stillwood_app::record::Device;
 use stillwood_app::settings::{Scheme, Settings};
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{HandingEnd, KeptElsewhere, Limits, read, sealed};
+use stillwood_core::record::{HandingEnd, KeptElsewhere, Limits, State, read, sealed};
 
 /// A device that holds the sample as its own record, by the name of the phone that was in both yards.
 fn phone() -> Desk {
