@@ -1,7 +1,7 @@
 //! The frame of an entry read back just as [`crate::record::log::Entry::to_line`] writes it, key after key.
 //!
-//! It is on the way of every entry at every start. What is written in any other way it leaves to the
-//! general reader, and it never judges.
+//! It is on the way of every entry at every start, and of every entry of a file. What is written in any other way it
+//! leaves to the general reader, and it never judges.
 //!
 //! It stays because a start needs it. Reading a ten years' record natively, the least of three turns each:
 //!
@@ -115,6 +115,7 @@ impl<'a> Rest<'a> {
 
 #[cfg(test)]
 mod tests {
+    use crate::record::log::entry::read::From;
     use crate::record::log::{Added, Entry, Limits, Log};
 
     const LINE: &str = r#"{"about":"017f22e2-79b0-7cc3-98c4-dc0c0c07398f","at":"","body":{"text":",\"by\":\"x"},"by":"K","happening":"noted","id":"017f22e2-79b0-7cc3-98c4-dc0c0c073990","on":"2026-03-07","seq":1,"step":10,"supersedes":["017f22e2-79b0-7cc3-98c4-dc0c0c073991"],"v":1}"#;
@@ -169,6 +170,30 @@ mod tests {
         assert_eq!(log.add(read), Added::AlreadyHere);
         let [another, _] = both(&LINE.replace("\\\"x", "\\\"y"));
         assert_eq!(log.add(another.unwrap()), Added::Altered);
+    }
+
+    /// What a line from a file is judged to be does not hang on the way by which it is read.
+    #[test]
+    fn a_line_from_a_file_is_judged_as_from_the_ground_up() {
+        let sample = include_str!("../../../../../demo-data/two-yards.json");
+        let lines = sample.lines().skip(1).step_by(200);
+        let lines = lines.map(|line| line.strip_suffix(',').unwrap_or(line));
+        let mut short = 0;
+        for line in lines.filter(|line| line.starts_with('{')).chain([LINE]) {
+            short += usize::from(super::Frame::of_kept(line).is_some());
+            for at in 0..line.len() {
+                for sign in ["", "0", "}", "{", "\"", ",", "\\", " ", "a"] {
+                    if !line.is_char_boundary(at) || !line.is_char_boundary(at + 1) {
+                        continue;
+                    }
+                    let changed = format!("{}{sign}{}", &line[..at], &line[at + 1..]);
+                    let anew = Entry::from_the_ground_up(&changed, From::File);
+                    let read = Entry::from_text(&changed, &Limits::default(), From::File);
+                    assert_eq!(read, anew, "{changed}");
+                }
+            }
+        }
+        assert!(short > 3, "{short}");
     }
 
     #[test]

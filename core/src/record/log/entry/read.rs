@@ -128,7 +128,7 @@ impl EntryFault {
 
 /// Where a line comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum From {
+pub(super) enum From {
     /// Out of a file: numbers and days that no shop reaches are refused.
     File,
     /// Out of this device's own store, where an earlier version may have let such numbers in.
@@ -145,8 +145,24 @@ impl Entry {
     }
 
     /// With its texts as they were written.
-    fn from_text(text: &str, limits: &Limits, from: From) -> Result<Self, EntryFault> {
+    pub(super) fn from_text(text: &str, limits: &Limits, from: From) -> Result<Self, EntryFault> {
         check_size(text, limits)?;
+        match Self::in_a_kept_frame(text, from) {
+            Some(entry) => Ok(entry),
+            None => Self::from_the_ground_up(text, from),
+        }
+    }
+
+    /// A whole entry whose frame stands as this app writes it; `None` for any other, which is read, and judged, from
+    /// the ground up. Its body is read in full.
+    fn in_a_kept_frame(text: &str, from: From) -> Option<Self> {
+        let frame = Frame::of_kept(text)?;
+        let body = frame.read_body(text).ok()?;
+        frame.check_checksum(text).ok()?;
+        Self::of(frame, body, from).ok()
+    }
+
+    pub(super) fn from_the_ground_up(text: &str, from: From) -> Result<Self, EntryFault> {
         let frame: Frame<'_> = serde_json::from_str(text)
             .map_err(|said| EntryFault::from_json(text, 0, text, &said))?;
         // A fault that has a place is told by its place; the checksum finds all others.
