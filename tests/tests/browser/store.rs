@@ -82,12 +82,12 @@ async fn deleted_from_a_second_tab(page: &Page, server: &Server) {
 }
 
 /// The news that the store was emptied.
-const EMPTIED: &str = "The store was emptied from outside. It was written again.";
+const EMPTIED: &str = "This browser's store for Stillwood was emptied from outside. The record was written back from this window.";
 
 /// Says that the store was emptied, whatever the screen, and goes on.
 async fn told_and_gone_on(page: &Page) {
     page.see(".notice", EMPTIED).await;
-    press(page, "OK").await;
+    press(page, "Keep it").await;
     page.wait_for(
         "the news to go",
         "![...document.querySelectorAll('.notice')].some((e) => e.innerText.includes(arguments[0]))",
