@@ -14,7 +14,7 @@ mod reasons;
 mod score;
 mod sheet;
 mod spec;
-mod supplied;
+pub(crate) mod supplied;
 mod value;
 
 pub use advice::Advice;

@@ -3,6 +3,9 @@
 use super::{Criterion, FirstCut, Form, Order, Orientation, Part, Purpose, Requirement, Spec};
 use crate::plank::{DefectKind, DefectSeverity};
 
+/// The share of neck laminates that is expected to come through all its stages. Common practice, no source.
+pub(crate) const NECK_LAMINATES_YIELD: f64 = 0.5;
+
 impl Spec {
     /// A spec for each purpose, to start from.
     pub fn supplied() -> Vec<Spec> {
@@ -107,7 +110,7 @@ fn neck_laminates() -> Spec {
         planing_mm: 1.0,
         end_trim_mm: 70.0,
         edge_trim_mm: 10.0,
-        expected_yield: 0.5,
+        expected_yield: NECK_LAMINATES_YIELD,
         criteria: criteria(45.0, 1.0, window(550.0, 620.0, 800.0, 900.0), NECK_GRAIN),
         fatal: fatal(),
         order: Order::CostPerPart,

@@ -22,8 +22,8 @@ pub(crate) async fn sleep(millis: i32) {
     let _ = JsFuture::from(promise).await;
 }
 
-/// Comes back as the next task but one: what waits by now, a frame or a key, may come first. A timeout of 0 that is
-/// asked for again and again is stretched to 4 ms by browsers; this is not.
+/// Comes back as a task of its own: what waits by now, a frame or a key, may come first. Browsers stretch a timeout of
+/// 0 to 4 ms where it is asked for again and again; this they do not.
 pub(crate) async fn next_task() {
     let Ok(channel) = MessageChannel::new() else {
         return sleep(0).await;

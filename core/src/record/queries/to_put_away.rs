@@ -50,7 +50,7 @@ fn group(state: &State, piece: &Piece) -> Option<(Reverse<chrono::NaiveDate>, Pu
             let which = PutAway::PartsOfCut(parent.id);
             Some((Reverse(since), which, parent.mark.clone()))
         }
-        // Whoever keeps it for somebody or uses it has looked whether it stands still.
+        // One that is kept for somebody, or used, is not asked for any more.
         ((Life::InShop, since), Origin::GluedFrom { .. }) if work.rests.is_empty() => {
             let which = PutAway::GluedBlank(piece.id);
             Some((Reverse(since), which, piece.mark.clone()))

@@ -83,6 +83,11 @@ impl Filter {
             .any(|name| !chosen(model, BLANKS, name).trim().is_empty())
     }
 
+    /// Whether a blank is looked at: those that were used or discarded only where they are asked for.
+    pub fn looks_at(&self, row: &Row) -> bool {
+        row.is_there() || self.gone
+    }
+
     /// Whether a blank fits; what is not known of it does not fit.
     pub fn fits(&self, model: &Model, row: &Row) -> bool {
         let at_least = |least: Option<f64>, size: Option<f64>| {
@@ -101,7 +106,7 @@ impl Filter {
             RESERVED => row.reserved,
             _ => true,
         };
-        (row.is_there() || self.gone)
+        self.looks_at(row)
             && state
             && row.woods.to_lowercase().contains(&self.wood)
             && at_least(self.length, row.sizes[0])

@@ -51,7 +51,7 @@ pub fn body(ui: &Ui<'_>) -> Markup {
         }
         @else {
             (filters(ui, &filter, &rows))
-            p.below role="status" { (counted(ui, fitting.len(), rows.iter().filter(|row| row.is_there() || filter.gone).count())) }
+            p.below role="status" { (counted(ui, fitting.len(), rows.iter().filter(|row| filter.looks_at(row)).count())) }
             (list(ui, &fitting))
             (side_by_side_bar(ui))
         }

@@ -56,7 +56,7 @@ words! {
         conflicts_other: "{n} entries have two texts",
         disputes_one: "1 entry was corrected on two devices",
         disputes_other: "{n} entries were corrected on two devices",
-        pairs_one: "1 pair of planks may be one plank",
+        pairs_one: "1 pair of marks may be one plank",
         pairs_other: "{n} pairs of marks may each be one plank",
         signs_one: "Several devices begin their marks alike",
         signs_other: "{n} beginnings of marks are used by several devices",

@@ -13,6 +13,7 @@ use crate::record::queries::{Expected, Paces, TargetAnswer, TargetQuestion, Wood
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
 use crate::season::{PlanPosition, Rests, Stage, StartFound, StartTask, explain_ahead, way_ahead};
+use crate::verdict::supplied::NECK_LAMINATES_YIELD;
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -186,9 +187,7 @@ fn mean_of<'a>(
 ///
 /// No published value: the third root.
 fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
-    let neck_laminates = || Spec::supplied().into_iter().next();
-    let spec = spec.cloned().or_else(neck_laminates);
-    let expected = spec.map_or(1.0, |spec| spec.expected_yield);
+    let expected = spec.map_or(NECK_LAMINATES_YIELD, |spec| spec.expected_yield);
     libm::cbrt(expected.clamp(0.001, 1.0))
 }
 
