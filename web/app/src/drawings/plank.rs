@@ -1,7 +1,8 @@
 //! A plank as a workshop drawing: its marked face, its edge, its near end.
 //!
 //! Widths and thicknesses are to scale with each other, the length is shortened, and a gap is drawn larger
-//! where it would not be seen: [`PlankDrawn::shortened`] and [`PlankDrawn::exaggerated`] say by how much.
+//! where it would not be seen: [`PlankDrawn::shortened`], [`PlankDrawn::bow_exaggerated`] and
+//! [`PlankDrawn::crook_exaggerated`] say by how much.
 
 use super::end_grain::{Box2, end_grain};
 use maud::{Markup, html};
@@ -86,8 +87,20 @@ impl PlankDrawn<'_> {
         self.across() * self.length_mm() / LENGTH
     }
 
-    /// How many times a gap is drawn larger than the width.
-    pub fn exaggerated(&self, gap_mm: f64) -> f64 {
+    /// How many times larger the bow is drawn; none where none was looked at.
+    pub fn bow_exaggerated(&self) -> Option<f64> {
+        let gap = in_mm(self.plank.bow?.gap);
+        Some(self.exaggerated(gap))
+    }
+
+    /// How many times larger the crook is drawn; none where none was looked at, and where it is drawn as it is.
+    pub fn crook_exaggerated(&self) -> Option<f64> {
+        let gap = in_mm(self.plank.crook?.gap);
+        self.parts.is_none().then(|| self.exaggerated(gap))
+    }
+
+    /// How many times larger than the width a gap is drawn.
+    fn exaggerated(&self, gap_mm: f64) -> f64 {
         let gap = gap_mm.abs() * self.across();
         if gap > 0.0 {
             LARGER.min(BENT / gap)
@@ -254,23 +267,23 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
 pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
     let [near, .., far] = drawn.widths_mm();
     let thick = drawn.thickness_mm();
-    let scale = (60.0 / near.max(far).max(1.0)).min(44.0 / thick.max(1.0));
+    let scale = (60.0 / near.max(far).max(1.0)).min(34.0 / thick.max(1.0));
     let (w, h) = (near * scale, thick * scale);
     let far_ends = drawn.far_ends();
     let known = far_ends.len() == 1;
     let at = Box2 {
         x: 32.0 - w / 2.0,
-        y: 24.0 - h / 2.0,
+        y: 18.0 - h / 2.0,
         w,
         h,
     };
     let rings = drawn.plank.rings.as_ref();
     html! {
-        svg class=(if rings.is_some() { "end" } else { "end unknown" }) viewBox="0 0 64 48" aria-hidden="true" {
+        svg class=(if rings.is_some() { "end" } else { "end unknown" }) viewBox="0 0 64 36" aria-hidden="true" {
             (end_grain(at, scale, rings, drawn.colour, "end"))
             @for turned in &far_ends {
                 @let (x, y) = (n(32.0 - far * scale / 2.0), n(at.y));
-                g transform={ "rotate(" (n(*turned)) " 32 24)" } fill="none" {
+                g transform={ "rotate(" (n(*turned)) " 32 18)" } fill="none" {
                     rect.under-far x=(x) y=(y) width=(n(far * scale)) height=(n(h)) {}
                     rect.far .dashed[!known] x=(x) y=(y) width=(n(far * scale)) height=(n(h)) {}
                 }

@@ -53,7 +53,7 @@ fn ghost(ui: &Ui<'_>) -> Markup {
             text x="146" y="11" text-anchor="middle" { (yard.length) }
             path.dashed d="M6 38L286 32V96L6 102Z" {}
             path.dashed d="M294 36h20v58h-20z" {}
-            text x="146" y="72" text-anchor="middle" { (yard.grain_face) }
+            text x="146" y="72" text-anchor="middle" { (yard.grain) }
             path.dashed d="M6 122Q146 114 286 122" {}
             text x="146" y="131" text-anchor="middle" { (yard.bow) }
         }

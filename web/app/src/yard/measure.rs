@@ -90,23 +90,29 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
             aria-pressed=(is_active.to_string()) aria-label={ (field.label().spoken()) ": " (text) }
             data-press=(ui.press(Action::Activate(field)))
         {
-            (text)
-            @if asked { span.question aria-hidden="true" { "?" } }
+            span.value {
+                (text)
+                @if asked { span.question aria-hidden="true" { "?" } }
+            }
         }
     }
 }
 
-/// A size stands on the drawing by itself; whatever its place does not tell has its name.
+/// A size or a weight stands on the drawing by itself; whatever its place does not tell has its name.
 fn labelled(field: Field, name: &str, shown: &str) -> String {
-    let plain = shown.trim_end_matches("mm").trim_end().to_owned();
+    let plain = || shown.replacen(" mm", "", 1);
     match field {
         Field::Length
         | Field::WidthNear
         | Field::WidthMiddle
         | Field::WidthFar
-        | Field::ThicknessNear => plain,
-        Field::Bow | Field::Crook | Field::Twist | Field::Cup => format!("{name} {plain}"),
-        Field::WeightWhole | Field::Moisture | Field::WoodTemperature => shown.to_owned(),
+        | Field::ThicknessNear => plain(),
+        Field::Bow | Field::Crook | Field::Twist | Field::Cup => format!("{name} {}", plain()),
+        Field::WeightWhole
+        | Field::WeightFirst
+        | Field::WeightSecond
+        | Field::Moisture
+        | Field::WoodTemperature => shown.to_owned(),
         _ => format!("{name} {shown}"),
     }
 }
@@ -120,35 +126,35 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         weakest: None,
     };
     let field = |field: Field, name: &str| dimension(ui, entering, field, name);
-    let [near, middle, far] = [words.width_near, words.width_middle, words.width_far];
-    // Several fields of one kind stand in a row of their own: one below the other they would push the drawing away.
-    let (rings, weights) = (entering.rings.fields(), entering.weighs.fields());
+    let grain = words.grain;
     html! {
         div.views {
-            (ui.part("line-length", html! { div.line.over.along #line-length { (field(Field::Length, words.length)) } }))
-            (ui.part("line-thickness", html! { div.line.side #line-thickness { (field(Field::ThicknessNear, words.thickness)) } }))
+            (ui.part("length", html! { div.line.along.length #length { (field(Field::Length, words.length)) } }))
+            (ui.part("thickness", html! { div.line.thickness #thickness { (field(Field::ThicknessNear, words.thickness)) } }))
             (ui.part("face-view", html! { div.face #face-view role="img" aria-label=(said(ui, entering, plank)) { (face_view(&drawn)) } }))
+            (ui.part("on-face", html! { div.line.face.on-wood #on-face {
+                (field(Field::Crook, words.crook)) (field(Field::GrainFace, grain))
+            } }))
             (ui.part("near-view", html! { div.near #near-view role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) } }))
-            (ui.part("line-widths", html! { div.line.three #line-widths {
-                (field(Field::WidthNear, near)) (field(Field::WidthMiddle, middle)) (field(Field::WidthFar, far))
+            (ui.part("widths", html! { div.line.widths #widths {
+                (field(Field::WidthNear, words.width_near)) (field(Field::WidthMiddle, words.width_middle))
+                (field(Field::WidthFar, words.width_far))
             } }))
-            (ui.part("line-rings", html! { div.line.side .many[rings.len() > 1] #line-rings {
-                @for one in rings { (field(*one, rings_name(ui, *one))) }
-            } }))
-            (ui.part("line-grain", html! { div.line.over #line-grain {
-                (field(Field::Bow, words.bow)) (field(Field::GrainEdge, words.grain_edge)) (field(Field::GrainFace, words.grain_face))
-            } }))
-            (ui.part("line-weight", html! { div.line.side .many[weights.len() > 1] #line-weight {
-                @for one in weights { (field(*one, weight_name(ui, *one))) }
+            (ui.part("rings", html! { div.line.rings-read #rings {
+                @for one in entering.rings.fields() { (field(*one, rings_name(ui, *one))) }
             } }))
             (ui.part("edge-view", html! { div.edge #edge-view role="img" aria-label=(words.edge_view) { (edge_view(&drawn)) } }))
-            (ui.part("line-moisture", html! { div.line.side #line-moisture { (field(Field::Moisture, words.moisture)) } }))
-            (ui.part("line-bent", html! { div.line.over #line-bent {
-                (field(Field::Crook, words.crook)) (field(Field::Twist, words.twist)) (field(Field::Cup, words.cup))
-                (field(Field::WoodTemperature, words.temperature))
+            (ui.part("on-edge", html! { div.line.edge.on-wood #on-edge {
+                (field(Field::Bow, words.bow)) (field(Field::GrainEdge, grain))
             } }))
+            (ui.part("twist", html! { div.line.twist #twist { (field(Field::Twist, words.twist)) } }))
+            (ui.part("weights", html! { div.line.weights #weights {
+                @for one in entering.weighs.fields() { (field(*one, weight_name(ui, *one))) }
+                (field(Field::Moisture, words.moisture)) (field(Field::WoodTemperature, words.temperature))
+            } }))
+            (ui.part("cup", html! { div.line.cup #cup { (field(Field::Cup, words.cup)) } }))
         }
-        (ui.part("drawn-at", html! { p.scale #drawn-at { (not_to_scale(ui, &drawn)) } }))
+        (ui.part("drawn-at", html! { p.scale #drawn-at { (words.bare_numbers) " " (not_to_scale(ui, &drawn, true)) } }))
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, spoken_name(one.label()))) } }
@@ -231,14 +237,17 @@ pub fn end_said(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
     format!("{}. {turned}", words.end_view)
 }
 
-/// In what a drawing is not to scale: the length shortened, gaps and twist larger.
-pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
+/// In what a drawing of edge and end, and of the face where it is drawn, is not to scale.
+pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>, face: bool) -> String {
     let words = &ui.w.yard;
     let by = |sentence: &str, times: f64| fill(sentence, &[("by", &show::number(times, 0))]);
-    let bow = drawn.plank.bow.map(|bow| drawn.exaggerated(in_mm(bow.gap)));
     let said = [
         (words.drawn_short, Some(drawn.shortened())),
-        (words.drawn_larger, bow),
+        (words.bow_larger, drawn.bow_exaggerated()),
+        (
+            words.crook_larger,
+            drawn.crook_exaggerated().filter(|_| face),
+        ),
         (words.twist_larger, drawn.twist_exaggerated()),
     ];
     let said = said.map(|(sentence, times)| Some(by(sentence, times.and_then(seen_larger)?)));
@@ -265,7 +274,7 @@ fn standing(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
                 @if looked == 0 { (words.nothing_looked_at) } @else {
                     (fill(words.looked_at, &[("n", &looked), ("all", &all)]))
                 }
-                @if let Some((judged, news)) = &news { " · " span class=(judged.class()) { (news) } }
+                @if let Some((judged, news)) = &news { span class={ "news " (judged.class()) } { (news) } }
             }
             span.comes-to { (money_of(ui, entering, charged.as_ref(), sheet.held.as_ref())) }
             (icon(Icon::Forward))

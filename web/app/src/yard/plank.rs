@@ -185,7 +185,7 @@ fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
             div role="img" aria-label=(ui.w.yard.edge_view) { (edge_view(&drawn)) }
             div role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) }
         }
-        p.scale { (not_to_scale(ui, &drawn)) }
+        p.scale { (not_to_scale(ui, &drawn, false)) }
     }
 }
 

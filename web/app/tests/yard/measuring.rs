@@ -311,29 +311,50 @@ fn a_decision_that_is_undone_leaves_the_plank_as_it_was_typed() {
     says(&desk, "10.3 kg");
 }
 
-/// The class of an element of the page, by its id.
-fn class_of(desk: &Desk, id: &str) -> String {
+/// What stands in one row of the drawing.
+fn row(desk: &Desk, id: &str) -> String {
     let drawing = region(desk, "drawing");
-    let (before, _) = drawing.split_once(&format!("id=\"{id}\"")).unwrap();
-    let (_, tag) = before.rsplit_once('<').unwrap();
-    tag.to_owned()
+    let (_, from) = drawing.split_once(&format!("id=\"{id}\"")).unwrap();
+    let (row, _) = from.split_once("</div>").unwrap();
+    row.to_owned()
 }
 
 #[test]
-fn several_fields_of_a_kind_stand_in_one_row_so_that_the_drawing_stays_in_view() {
+fn each_field_stands_on_the_drawing_where_it_is_measured() {
     let mut desk = begun();
-    assert!(!class_of(&desk, "line-weight").contains("many"));
+    assert!(row(&desk, "on-face").contains("crook ?"));
+    assert!(row(&desk, "on-face").contains("Grain face"));
+    assert!(row(&desk, "on-edge").contains("bow ?"));
+    assert!(row(&desk, "on-edge").contains("Grain edge"));
+    assert!(row(&desk, "rings").contains("rings ?"));
+    assert!(row(&desk, "twist").contains("twist ?"));
+    assert!(row(&desk, "cup").contains("cup ?"));
     for text in ["2620", "214", "205", "193", "52"] {
         typed(&mut desk, text, "Next");
     }
     press(&mut desk, "End by end");
-    assert!(class_of(&desk, "line-weight").contains("many"));
     for text in ["10.3", "9.4", "9", "4", "12 L", "4", "12/300", "15/300"] {
         typed(&mut desk, text, "Next");
     }
-    assert!(!class_of(&desk, "line-rings").contains("many"));
+    // A number without a unit is in millimetres, and the drawing says so; weights keep their unit.
+    let weights = row(&desk, "weights");
+    assert!(weights.contains("10.3 kg") && weights.contains("9.4 kg"));
+    assert!(row(&desk, "twist").contains(">twist 12 left<"));
+    says(&desk, "Numbers without a unit are mm.");
     press(&mut desk, "By chord and dip");
-    assert!(class_of(&desk, "line-rings").contains("many"));
+    let rings = row(&desk, "rings");
+    assert!(rings.contains("Ring chord") && rings.contains("Ring dip"));
+}
+
+#[test]
+fn bow_and_crook_each_say_how_much_larger_they_are_drawn() {
+    let mut desk = begun();
+    for text in ["2620", "214", "205", "193", "52", "", "3", "1"] {
+        typed(&mut desk, text, "Next");
+    }
+    says(&desk, "Bow drawn 6 times larger.");
+    says(&desk, "Crook drawn 6 times larger.");
+    assert!(!is_said(&desk, "Gaps drawn"));
 }
 
 #[test]
