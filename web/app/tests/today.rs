@@ -251,7 +251,7 @@ fn what_is_painted_before_the_app_has_come_is_the_start_itself() {
             words.today.what_it_is,
             words.today.stays_here,
             yard.length,
-            yard.grain_face,
+            yard.grain,
             yard.bow,
         ] {
             assert!(template.contains(text), "“{text}” is not painted first");

@@ -1,11 +1,12 @@
 //! A plank being measured: the drawing is the form. Its dimension lines are the fields; below stand how the plank
 //! stands so far, what is typed in, and the keypad.
 
+use super::drawn::{Views, end_said, not_to_scale};
 use super::entering::{Entering, RingsBy};
 use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
-use crate::drawings::{PlankDrawn, edge_view, end_view, face_view, seen_larger};
+use crate::drawings::{PlankDrawn, edge_view, end_view, face_view};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
@@ -154,7 +155,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
             } }))
             (ui.part("cup", html! { div.line.cup #cup { (field(Field::Cup, words.cup)) } }))
         }
-        (ui.part("drawn-at", html! { p.scale #drawn-at { (words.bare_numbers) " " (not_to_scale(ui, &drawn, true)) } }))
+        (ui.part("drawn-at", html! { p.scale #drawn-at { (words.bare_numbers) " " (not_to_scale(ui, &drawn, Views::All)) } }))
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, spoken_name(one.label()))) } }
@@ -217,41 +218,6 @@ fn said(ui: &Ui<'_>, entering: &Entering, plank: &Plank) -> String {
     let values: [(&str, &dyn std::fmt::Display); 2] =
         [("mark", &entering.draft.mark), ("sizes", &sizes)];
     fill(ui.w.yard.drawing_of, &values)
-}
-
-/// The near end in words, with which way the far end is turned.
-pub fn end_said(ui: &Ui<'_>, drawn: &PlankDrawn<'_>) -> String {
-    let words = &ui.w.yard;
-    let Some(twist) = drawn
-        .plank
-        .twist
-        .filter(|_| drawn.twist_exaggerated().is_some())
-    else {
-        return words.end_view.to_owned();
-    };
-    let turned = match twist.hand {
-        Some(Hand::Left) => words.far_end_left,
-        Some(Hand::Right) => words.far_end_right,
-        None => words.far_end_turned,
-    };
-    format!("{}. {turned}", words.end_view)
-}
-
-/// In what a drawing of edge and end, and of the face where it is drawn, is not to scale.
-pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>, face: bool) -> String {
-    let words = &ui.w.yard;
-    let by = |sentence: &str, times: f64| fill(sentence, &[("by", &show::number(times, 0))]);
-    let said = [
-        (words.drawn_short, Some(drawn.shortened())),
-        (words.bow_larger, drawn.bow_exaggerated()),
-        (
-            words.crook_larger,
-            drawn.crook_exaggerated().filter(|_| face),
-        ),
-        (words.twist_larger, drawn.twist_exaggerated()),
-    ];
-    let said = said.map(|(sentence, times)| Some(by(sentence, times.and_then(seen_larger)?)));
-    said.into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
 /// How the plank stands so far, and what it comes to.

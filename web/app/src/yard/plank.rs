@@ -2,10 +2,10 @@
 //! with it.
 
 use super::amounts::{decided, money, volume};
+use super::drawn::{Views, end_said, not_to_scale};
 use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{facts, head_key, key};
-use super::measure::{end_said, not_to_scale};
 use super::named::Deletable;
 use super::named::day_of;
 use super::recorded::{Action, half_typed_note};
@@ -185,7 +185,7 @@ fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
             div role="img" aria-label=(ui.w.yard.edge_view) { (edge_view(&drawn)) }
             div role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) }
         }
-        p.scale { (not_to_scale(ui, &drawn, false)) }
+        p.scale { (not_to_scale(ui, &drawn, Views::EdgeAndEnd)) }
     }
 }
 

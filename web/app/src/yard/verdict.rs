@@ -4,6 +4,7 @@
 use super::Action;
 use super::amounts::to_hundredths;
 use super::beside_usual::beside_usual;
+use super::drawn::{Views, not_to_scale};
 use super::entering::Entering;
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
@@ -378,6 +379,7 @@ pub fn laid(
             figcaption {
                 @if sheet.held.is_some() { (figure(ui, words.holds, &said, asked)) }
                 @else { (said) }
+                span.below { (not_to_scale(ui, &drawn, Views::Face)) }
             }
         }
     }
