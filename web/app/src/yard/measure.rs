@@ -13,7 +13,7 @@ use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
 use crate::words::{Spoken, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, Hand, Plank, Seen, Understood, Warning, describe, eye_steps};
+use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps};
 use stillwood_core::quantity::{Length, in_mm};
 use stillwood_core::record::{DraftReadings, Id, WeighedBy, queries};
 use stillwood_core::wood::Species;

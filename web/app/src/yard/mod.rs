@@ -5,7 +5,7 @@ mod beside_usual;
 pub mod bill;
 pub mod decide;
 pub mod defects;
-mod drawn;
+pub mod drawn;
 pub mod entering;
 pub mod figures;
 pub mod forms;
