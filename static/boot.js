@@ -79,9 +79,15 @@ if ("serviceWorker" in navigator) {
   if (!failed) setTimeout(() => lookAtAll().catch(console.warn), 3000);
 }
 
-// The module, compiled while it arrives; not one instruction of it runs before its bytes are known to
-// be those that were built.
+// The module, compiled while its bytes are looked at; not one instruction of it runs before they are known to be those
+// that were built.
 async function compiled() {
+  const kept = await globalThis.keptModule; // language.js has asked for it
+  delete globalThis.keptModule;
+  if (kept) {
+    const [whole, module] = await Promise.allSettled([isWhole(kept), WebAssembly.compile(kept)]);
+    if (whole.value && module.value) return module.value;
+  }
   let response = await fetch(MODULE);
   if (!response.ok) throw new Error(`${MODULE.pathname}: ${response.status}`);
   const copy = response.clone().arrayBuffer();

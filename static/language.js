@@ -11,11 +11,12 @@
   document.documentElement.lang = wanted.find((tag) => THERE_ARE.includes(tag)) ?? "en";
 }
 
-// From the device the module is asked for at once. Over a line what is painted first comes first (boot.js).
+// The module that is kept on the device is read at once, past the worker, which would take longer to hand it over. boot.js
+// looks whether it is the one that was built. Over a line what is painted first comes first.
 {
   const { module } = document.currentScript.dataset;
   if (module && navigator.serviceWorker?.controller) {
-    const early = { rel: "preload", as: "fetch", type: "application/wasm", crossOrigin: "anonymous", href: module };
-    document.head.append(Object.assign(document.createElement("link"), early));
+    const kept = caches.match(module, { ignoreVary: true }).then((answer) => answer?.arrayBuffer());
+    globalThis.keptModule = kept.catch(() => undefined); // then the worker is asked
   }
 }

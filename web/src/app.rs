@@ -13,6 +13,7 @@ use crate::shell::worker::Bridge;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
+use stillwood_app::effect::Effect;
 use stillwood_app::model::Now;
 use stillwood_app::record::Record;
 use stillwood_app::words::Language;
@@ -113,27 +114,36 @@ impl App {
 
     /// Does an action and tells whether anything came of it.
     pub(crate) fn answers(&self, action: Action) -> bool {
-        let effects = {
-            let mut model = self.0.model.borrow_mut();
-            let now = clock::now();
-            model.now = Now {
-                day: now.day,
-                at: now.at,
-                millis: now.millis,
-            };
-            // nothing lost: without random numbers no id is made, and the maker is told so
-            if let Ok(fresh) =
-                clock::random_for_ids(RANDOM_AT_HAND.saturating_sub(model.random.len()))
-            {
-                model.random.extend(fresh);
-            }
-            update(&mut model, action)
-        };
+        let effects = self.updated(action);
         let came_of_it = self.paint() || !effects.is_empty();
         for effect in effects {
             self.carry_out(effect);
         }
         came_of_it
+    }
+
+    /// Does an action before the first screen: all but painting.
+    pub(crate) fn take_up(&self, action: Action) {
+        for effect in self.updated(action) {
+            self.carry_out(effect);
+        }
+    }
+
+    /// Puts an action through the model.
+    fn updated(&self, action: Action) -> Vec<Effect> {
+        let mut model = self.0.model.borrow_mut();
+        let now = clock::now();
+        model.now = Now {
+            day: now.day,
+            at: now.at,
+            millis: now.millis,
+        };
+        // nothing lost: without random numbers no id is made, and the maker is told so
+        if let Ok(fresh) = clock::random_for_ids(RANDOM_AT_HAND.saturating_sub(model.random.len()))
+        {
+            model.random.extend(fresh);
+        }
+        update(&mut model, action)
     }
 
     /// Puts the screen into the page: only the regions that differ. Whether any did.

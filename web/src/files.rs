@@ -25,9 +25,9 @@ use web_sys::{Event, File, HtmlInputElement};
 /// Where a record stands among the files.
 const JSON: &str = "application/json";
 /// What the settings that hold imports begin with.
-const IMPORT: &str = "import/";
+pub(crate) const IMPORT: &str = "import/";
 /// The setting that holds what is kept elsewhere.
-const KEPT: &str = "kept_elsewhere";
+pub(crate) const KEPT: &str = "kept_elsewhere";
 
 /// Where an import stands among the settings.
 fn import_key(import: &Import) -> String {
@@ -286,36 +286,5 @@ impl App {
                 self.act(Action::WorkDone(work(&job)));
             }
         }
-    }
-
-    /// Reads what is kept beside the record for the book: what is kept elsewhere, and the imports.
-    pub(crate) fn read_for_the_book(&self) {
-        let app = self.clone();
-        spawn_local(async move {
-            let Some(store) = app.store() else {
-                return app.act(Action::Book(book::Action::Kept(Default::default())));
-            };
-            let kept = match store.setting(KEPT).await {
-                Ok(Some(json)) => serde_json::from_str(&json).map_err(|why| why.to_string()),
-                Ok(None) => Ok(app.model(|model| model.settings.kept_by_older_version())),
-                Err(why) => Err(why.to_string()),
-            };
-            match kept {
-                Ok(kept) => app.act(Action::Book(book::Action::Kept(kept))),
-                // Nothing is taken for kept elsewhere that is not known to be.
-                Err(why) => app.say(format!("What is kept elsewhere can't be read ({why}).")),
-            }
-            match store.read_settings().await {
-                Ok(found) => {
-                    let imports = found
-                        .texts
-                        .iter()
-                        .filter(|(key, _)| key.starts_with(IMPORT));
-                    let imports = imports.map(|(_, json)| json.clone()).collect();
-                    app.act(Action::Book(book::Action::ImportsRead(imports)));
-                }
-                Err(why) => app.say(format!("What was brought in can't be listed ({why}).")),
-            }
-        });
     }
 }

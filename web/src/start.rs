@@ -2,14 +2,16 @@
 //! way, the app opens and says what it can't do.
 
 use crate::app::{App, Keeping};
+use crate::files::{IMPORT, KEPT};
 use crate::identity::{self, DEVICE, Device, SIGN};
 use crate::listeners;
 use crate::shell::channel::{Channel, Hint};
 use crate::shell::platform::warn;
 use crate::shell::store::{ASIDE, Damage, Pages, Place, SAMPLE, Store, StoreError, TextsFound};
 use crate::shell::worker::{Bridge, News};
-use crate::shell::{clock, platform};
+use crate::shell::{clock, platform, timer};
 use std::collections::BTreeMap;
+use stillwood_app::book;
 use stillwood_app::form::FORM;
 use stillwood_app::model::{HalfTyped, Now, Saving, Texts};
 use stillwood_app::record::Record;
@@ -81,6 +83,10 @@ struct KeptTexts {
     settings: Settings,
     sign: Option<String>,
     device: Option<String>,
+    /// What is kept elsewhere too, as it was noted.
+    elsewhere: Option<String>,
+    /// What was brought in from files.
+    imports: Vec<String>,
     damaged: Vec<Damage>,
     trouble: Option<String>,
 }
@@ -148,6 +154,8 @@ impl KeptTexts {
                     }
                     self.device = Some(json.clone());
                 }
+                KEPT => self.elsewhere = Some(json.clone()),
+                key if key.starts_with(IMPORT) => self.imports.push(json.clone()),
                 key if key.starts_with(ASIDE) => {
                     let why = "it was kept aside, for it could not be read";
                     self.damaged.push(Damage::of(place(), why));
@@ -257,18 +265,16 @@ pub(crate) async fn start() {
     if sample && app.record(|record| record.log().is_empty()) {
         load_sample(&app).await;
     }
+    app.change(|model| model.shell.starting = true);
+    app.take_for_the_book(read.elsewhere.as_deref(), read.imports);
     let Some(window) = web_sys::window() else {
         return;
     };
     // nothing lost: without the answer it is drawn as for a phone
     let wide = window.match_media("(min-width: 1024px)").ok().flatten();
     let wide = wide.is_some_and(|query| query.matches());
-    app.change(|model| {
-        model.shell.wide = wide;
-        model.shell.starting = true;
-    });
+    app.change(|model| model.shell.wide = wide);
     app.act(Action::Shown(listeners::route(&window)));
-    app.change(|model| model.shell.starting = false);
     listeners::start(&app, &window);
     after_start(&app, store);
 }
@@ -295,16 +301,18 @@ fn after_start(app: &App, store: Option<Store>) {
                 kept_by.act(Action::DraftTrouble(trouble));
             }
         });
-        let later = app.clone();
-        spawn_local(async move {
-            if let Err(why) = later.take_second_copy().await {
-                later.say(format!(
-                    "The second copy of the record can't be read: {why}"
-                ));
-            }
-            later.gather().await;
-        });
     }
+    let later = app.clone();
+    spawn_local(async move {
+        timer::painted().await;
+        later.act(Action::Started);
+        if let Err(why) = later.take_second_copy().await {
+            later.say(format!(
+                "The second copy of the record can't be read: {why}"
+            ));
+        }
+        later.gather().await;
+    });
     let news = app.clone();
     let bridge = Bridge::start("./sw.js", move |told| {
         news.change(|model| match told {
@@ -317,8 +325,25 @@ fn after_start(app: &App, store: Option<Store>) {
         news.paint();
     });
     app.keeping(|keeping| keeping.bridge = Some(bridge));
-    app.read_for_the_book();
     app.listen_for_files();
+}
+
+impl App {
+    /// What is kept elsewhere, and what was brought in from files: the first screen tells of it.
+    fn take_for_the_book(&self, elsewhere: Option<&str>, imports: Vec<String>) {
+        let kept = match elsewhere {
+            Some(json) => serde_json::from_str(json).map_err(|why| why.to_string()),
+            None => Ok(self.model(|model| model.settings.kept_by_older_version())),
+        };
+        match kept {
+            Ok(kept) => self.take_up(Action::Book(book::Action::Kept(kept))),
+            // Nothing is taken for kept elsewhere that is not known to be.
+            Err(why) => self.take_up(Action::Say(format!(
+                "What is kept elsewhere can't be read ({why})."
+            ))),
+        }
+        self.take_up(Action::Book(book::Action::ImportsRead(imports)));
+    }
 }
 
 /// Reads the sample's file, which the build lays beside the app.

@@ -88,6 +88,8 @@ pub enum Action {
     /// Print the page.
     Print,
 
+    /// Said by the shell: the first screen is painted. What takes long to work out follows.
+    Started,
     /// Said by the shell: what was to be recorded is kept, as these entries.
     Recorded {
         /// The entries, to be merged.

@@ -132,7 +132,7 @@ pub struct Shell {
     pub languages: Vec<String>,
     /// On this platform the app is to be installed before the first entry: a tab may be cleared.
     pub install_first: bool,
-    /// The first screen is about to be drawn: what takes long to work out follows it.
+    /// The first screen is not painted yet: what takes long to work out follows it.
     pub starting: bool,
     /// The page is being printed: lists are drawn to their end.
     pub printing: bool,

@@ -113,6 +113,10 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.shell.emptied = false;
             Vec::new()
         }
+        Action::Started => {
+            model.shell.starting = false;
+            Vec::new()
+        }
         Action::TryAgain => vec![Effect::TryAgain],
         Action::StartNewVersion => vec![Effect::StartNewVersion],
         Action::OpenSample(open) => vec![Effect::OpenSample(open)],

@@ -178,8 +178,7 @@ fn the_first_screen_does_not_wait_for_what_is_still_to_buy() {
     desk.go(Route::Today);
     says(&desk, "blanks needed");
     says(&desk, "Being worked out");
-    desk.model.shell.starting = false;
-    desk.go(Route::Today);
+    desk.act(Action::Started);
     assert_eq!(desk.reads(), known);
 }
 
