@@ -22,6 +22,19 @@ globalThis.stillwoodSet = (element, text) => {
   return true;
 };
 
+// Moves a long list on: of its rows those before and after a run that stays give way to others. Where the page has other
+// rows, or one that goes has the focus, nothing is done, and the answer is false.
+globalThis.stillwoodRows = (list, count, goneBefore, stay, before, after) => {
+  const rows = [...(list.tBodies?.[0] ?? list).children];
+  const staying = rows.slice(goneBefore, goneBefore + stay);
+  const going = rows.filter((row) => !staying.includes(row));
+  if (rows.length !== count || going.some((row) => row.contains(document.activeElement))) return false;
+  staying[0].insertAdjacentHTML("beforebegin", before);
+  staying.at(-1).insertAdjacentHTML("afterend", after);
+  for (const row of going) row.remove();
+  return true;
+};
+
 // Makes an element of the page like its new markup, changing only what differs. A field that has the focus keeps its
 // text and its caret, and what stands folded open stays open.
 globalThis.stillwoodPatch = (element, markup) => {

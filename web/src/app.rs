@@ -114,8 +114,13 @@ impl App {
 
     /// Does an action and tells whether anything came of it.
     pub(crate) fn answers(&self, action: Action) -> bool {
+        let alone = action.changes_alone();
         let effects = self.updated(action);
-        let came_of_it = self.paint() || !effects.is_empty();
+        let differs = match alone {
+            Some(region) => self.paint_alone(region),
+            None => self.paint(),
+        };
+        let came_of_it = differs || !effects.is_empty();
         for effect in effects {
             self.carry_out(effect);
         }
@@ -159,6 +164,12 @@ impl App {
             first_frame::note_language(chosen);
         }
         self.0.painted.borrow_mut().put(page, looks)
+    }
+
+    /// The same for one region, where no other can differ.
+    fn paint_alone(&self, region: &'static str) -> bool {
+        let drawn = self.change(|model| view::region(model, region));
+        drawn.is_some_and(|region| self.0.painted.borrow_mut().put_alone(region))
     }
 
     /// What a press on the page does.

@@ -1,6 +1,7 @@
 //! The page: regions of markup, of which only those are patched whose text has changed, and in them only what
 //! differs.
 
+use stillwood_app::long_list;
 use stillwood_app::page::{Changed, Part, Region};
 use stillwood_app::same_shape;
 use stillwood_app::settings::Scheme;
@@ -17,6 +18,17 @@ extern "C" {
     /// Sets values in an element whose shape stays; false where the page does not have the nodes that are named.
     #[wasm_bindgen(js_name = stillwoodSet, catch)]
     fn set(element: &Element, values: &str) -> Result<bool, JsValue>;
+
+    /// Moves a long list on; false where the page has other rows than were drawn, or the focus is in one that goes.
+    #[wasm_bindgen(js_name = stillwoodRows, catch)]
+    fn move_rows(
+        list: &Element,
+        count: usize,
+        gone_before: usize,
+        stay: usize,
+        before: &str,
+        after: &str,
+    ) -> Result<bool, JsValue>;
 }
 
 /// What stands in the page now.
@@ -42,6 +54,20 @@ impl Painted {
     /// What a press does, by what stands at its key.
     pub(crate) fn action(&self, press: &str) -> Option<Action> {
         self.page.as_ref()?.action(press).cloned()
+    }
+
+    /// Puts one region of the screen that stands there into the page; whether it looks any different.
+    pub(crate) fn put_alone(&mut self, region: Region) -> bool {
+        let Some(document) = document() else {
+            return false;
+        };
+        let mut stands = self.page.iter_mut().flat_map(|page| &mut page.regions);
+        let Some(was) = stands.find(|was| (was.id, was.tag) == (region.id, region.tag)) else {
+            return false;
+        };
+        let differs = put_region(&document, was, &region);
+        *was = region;
+        differs
     }
 
     /// Puts a screen into the page; whether it looks any different.
@@ -95,6 +121,9 @@ fn put_region(document: &Document, was: &Region, is: &Region) -> bool {
         let Some(element) = document.get_element_by_id(id) else {
             return;
         };
+        if is_moved(&element, before, markup) {
+            return;
+        }
         let is_set = same_shape::differing(before, markup)
             .is_some_and(|values| set(&element, &values).is_ok_and(|set| set));
         if !is_set {
@@ -111,6 +140,21 @@ fn put_region(document: &Document, was: &Region, is: &Region) -> bool {
         Changed::Whole => put(is.id, &whole(was), &whole(is)),
     }
     true
+}
+
+/// Moves a long list on, where that is all that differs; whether it was.
+fn is_moved(element: &Element, was: &str, is: &str) -> bool {
+    long_list::moved(was, is).is_some_and(|to| {
+        let done = move_rows(
+            element,
+            to.rows,
+            to.gone_before,
+            to.stay,
+            to.before,
+            to.after,
+        );
+        done.is_ok_and(|done| done)
+    })
 }
 
 /// Whether two screens have the same regions in the same layout.

@@ -136,6 +136,14 @@ pub enum Action {
 }
 
 impl Action {
+    /// The region of the screen that it changes, where it can change no other.
+    pub fn changes_alone(&self) -> Option<&'static str> {
+        match self {
+            Action::Yard(yard::Action::Table(yard::table::Action::InView(..))) => Some("body"),
+            _ => None,
+        }
+    }
+
     /// Deletes everything that this device holds.
     pub fn delete_everything() -> Action {
         book::settings::Action::DeleteEverything.into()

@@ -18,6 +18,7 @@ pub mod effect;
 pub mod explain;
 pub mod form;
 pub mod half_typed;
+pub mod long_list;
 pub mod model;
 pub mod page;
 pub mod parts;

@@ -151,6 +151,9 @@ impl Page {
         tag: &'static str,
         draw: impl FnOnce(&Ui<'_>) -> Markup,
     ) -> Self {
+        if model.shell.draws_alone.is_some_and(|alone| alone != id) {
+            return self;
+        }
         let ui = Ui::new(model, id);
         let html = draw(&ui).into_string();
         self.with_drawn(ui, tag, html)

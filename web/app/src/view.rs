@@ -1,7 +1,7 @@
 //! The screen of a model: a pure function.
 
 use crate::model::Model;
-use crate::page::{Layout, Page};
+use crate::page::{Layout, Page, Region};
 use crate::parts::{dialog, task_head, toast, urgent};
 use crate::route::Route;
 use crate::words::speaking;
@@ -13,6 +13,14 @@ use stillwood_core::record::queries::PutAway;
 /// The screen, in the language of the settings.
 pub fn view(model: &Model) -> Page {
     speaking(model.settings.language, || drawn(model))
+}
+
+/// One region of the screen by itself, drawn as on the whole screen; none where the screen has no such region.
+pub fn region(model: &mut Model, id: &'static str) -> Option<Region> {
+    model.shell.draws_alone = Some(id);
+    let page = speaking(model.settings.language, || screen(model));
+    model.shell.draws_alone = None;
+    page?.regions.into_iter().find(|region| region.id == id)
 }
 
 fn drawn(model: &Model) -> Page {

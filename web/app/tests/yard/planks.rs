@@ -1,6 +1,7 @@
 //! A plank's sheet, and the list of all planks.
 
 use super::*;
+use stillwood_app::{Page, view};
 use stillwood_core::record::commands::NewEvent;
 use stillwood_core::record::{Event, Marked};
 
@@ -329,4 +330,41 @@ fn a_row_that_is_drawn_again_elsewhere_keeps_its_element() {
     desk.act(yard::table::Action::InView(70, 21));
     let stay = rows(&desk).iter().filter(|row| after.contains(row)).count();
     assert_eq!(stay, 36, "10 rows went");
+    // The page is told so: the rows that stay are left alone.
+    let list = |desk: &Desk| {
+        let body = region(desk, "body");
+        let from = body.find("<table").unwrap();
+        body[from..body.rfind("</table>").unwrap() + 8].to_owned()
+    };
+    let (was, _) = (list(&desk), desk.act(yard::table::Action::InView(80, 21)));
+    let is = list(&desk);
+    let to = stillwood_app::long_list::moved(&was, &is).unwrap();
+    assert_eq!(
+        (to.rows, to.stay),
+        (50, 36),
+        "with the rows that stand for others"
+    );
+    assert_eq!(to.after.matches("aria-rowindex").count(), 10);
+}
+
+#[test]
+fn what_scrolling_changes_is_drawn_by_itself_as_on_the_whole_screen() {
+    let mut desk = with_many(200);
+    desk.go(Route::Planks);
+    let scrolled = Action::from(yard::table::Action::InView(60, 21));
+    assert_eq!(scrolled.changes_alone(), Some("body"));
+    assert_eq!(Action::Back.changes_alone(), None);
+    let others = |page: &Page| {
+        let others = page.regions.iter().filter(|region| region.id != "body");
+        others.map(|region| region.html.clone()).collect::<Vec<_>>()
+    };
+    let before = others(&view(&desk.model));
+    desk.act(scrolled);
+    let whole = view(&desk.model);
+    assert_eq!(others(&whole), before);
+    let alone = view::region(&mut desk.model, "body").unwrap();
+    let body = whole.regions.iter().find(|region| region.id == "body");
+    assert_eq!(alone.html, body.unwrap().html);
+    assert_eq!(view(&desk.model).regions.len(), whole.regions.len());
+    assert!(view::region(&mut desk.model, "nowhere").is_none());
 }
