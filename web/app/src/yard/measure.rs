@@ -42,7 +42,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             )
         })
         .with(model, "drawing", "main", |ui| {
-            drawing(ui, entering, &plank, wood.as_ref())
+            drawing(ui, entering, &read, &plank, wood.as_ref())
         })
         .with(model, "standing", "section", |ui| {
             standing(ui, entering, &read)
@@ -72,8 +72,9 @@ fn head_keys(ui: &Ui<'_>, entering: &Entering) -> Markup {
     }
 }
 
-/// How a field's value stands on the drawing: as it is, by eye, or not looked at.
-fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Markup {
+/// How a field's value stands on the drawing: as it is, by eye, or not looked at; with a question mark where it, or it
+/// beside others, is odd.
+fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str, is_asked: bool) -> Markup {
     let value = entering.value(field);
     let understood = entering.understood(ui.model, field);
     let is_active = entering.active == Some(field);
@@ -85,16 +86,13 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
         }
         Understood::Read { shown, .. } => ("measured", labelled(field, name, &shown.spoken())),
     };
-    let asked = understood.warning().is_some();
+    let asked = is_asked || understood.warning().is_some();
     html! {
         button class={ "dimension " (class) } type="button" id=[is_active.then_some("active")]
             aria-pressed=(is_active.to_string()) aria-label={ (field.label().spoken()) ": " (text) }
             data-press=(ui.press(Action::Activate(field)))
         {
-            span.value {
-                (text)
-                @if asked { span.question aria-hidden="true" { "?" } }
-            }
+            span class=(if asked { "value asked" } else { "value" }) { (text) }
         }
     }
 }
@@ -118,7 +116,13 @@ fn labelled(field: Field, name: &str, shown: &str) -> String {
     }
 }
 
-fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Species>) -> Markup {
+fn drawing(
+    ui: &Ui<'_>,
+    entering: &Entering,
+    read: &DraftReadings,
+    plank: &Plank,
+    wood: Option<&Species>,
+) -> Markup {
     let words = &ui.w.yard;
     let drawn = PlankDrawn {
         plank,
@@ -126,7 +130,11 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         parts: None,
         weakest: None,
     };
-    let field = |field: Field, name: &str| dimension(ui, entering, field, name);
+    let asked = entering.warnings(ui.model, read);
+    let field = |field: Field, name: &str| {
+        let is_asked = asked.iter().any(|one| one.field == field);
+        dimension(ui, entering, field, name, is_asked)
+    };
     let grain = words.grain;
     html! {
         div.views {
@@ -256,29 +264,35 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
     let value = entering.value(field);
     let understood = entering.understood(ui.model, field);
     let steps = eye_steps(field);
+    let asked = understood.warning().cloned();
+    let asked = asked.or_else(|| together(ui, entering, read, field));
+    // Both lines stand there whatever they hold: a key changes texts alone.
+    let (class, first, second) = match &understood {
+        Understood::Empty => ("", field.meaning().spoken(), String::new()),
+        Understood::Unreadable(why) => ("bad", why.spoken(), String::new()),
+        Understood::Read { shown, other, .. } => ("", shown.spoken(), other.spoken()),
+    };
+    let is_open = value.text.is_empty();
     html! {
-        div.reading role="region" aria-label=(field.label().spoken()) {
-            p.name { (field.label().spoken()) }
-            p.typed { @if value.text.is_empty() { span.open { "–" } } @else { (value.text) } }
-            p.understood aria-live="polite" {
-                @match &understood {
-                    Understood::Empty => (field.meaning().spoken()),
-                    Understood::Unreadable(why) => span.bad { (why.spoken()) },
-                    Understood::Read { shown, other, .. } => { (shown.spoken()) br; (other.spoken()) },
+        (ui.part("reading", html! {
+            div.reading #reading role="region" aria-label=(field.label().spoken()) {
+                p.name { (field.label().spoken()) }
+                p.typed { span class=(if is_open { "open" } else { "" }) { (if is_open { "–" } else { &value.text }) } }
+                p.understood aria-live="polite" { span class=(class) { (first) } " " span.other { (second) " " } }
+            }
+        }))
+        (ui.part("asked", html! { div #asked { @if let Some(warning) = &asked { (question(ui, warning)) } } }))
+        (ui.part("by-hand-or-eye", html! { div #by-hand-or-eye {
+            (ways(ui, entering, field))
+            @if !steps.is_empty() {
+                div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
+                    @for words in steps.iter().map(|step| step.typed) {
+                        button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == words).to_string())
+                            data-press=(ui.press(Action::Step(words))) { (words.spoken()) }
+                    }
                 }
             }
-        }
-        @if let Some(warning) = understood.warning() { (question(ui, warning)) }
-        @else if let Some(warning) = together(ui, entering, read, field) { (question(ui, &warning)) }
-        (ways(ui, entering, field))
-        @if !steps.is_empty() {
-            div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
-                @for words in steps.iter().map(|step| step.typed) {
-                    button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == words).to_string())
-                        data-press=(ui.press(Action::Step(words))) { (words.spoken()) }
-                }
-            }
-        }
+        } }))
     }
 }
 

@@ -347,6 +347,23 @@ fn each_field_stands_on_the_drawing_where_it_is_measured() {
 }
 
 #[test]
+fn a_value_that_is_odd_beside_others_is_marked_at_its_place() {
+    let weighed = |kg: &str| {
+        let mut desk = begun();
+        for text in ["2620", "214", "205", "193", "52", kg] {
+            typed(&mut desk, text, "Next");
+        }
+        row(&desk, "weights")
+    };
+    let (usual, heavy) = (weighed("19.7"), weighed("86"));
+    assert!(usual.contains("<span class=\"value\">19.7 kg"), "{usual}");
+    assert!(
+        heavy.contains("<span class=\"value asked\">86 kg"),
+        "{heavy}"
+    );
+}
+
+#[test]
 fn bow_and_crook_each_say_how_much_larger_they_are_drawn() {
     let mut desk = begun();
     for text in ["2620", "214", "205", "193", "52", "", "3", "1"] {
