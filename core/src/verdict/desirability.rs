@@ -95,6 +95,8 @@ fn rise(trace: &mut impl Trace, unit: &str, [zero, one]: [f64; 2], value: f64) -
     trace
         .work_in(unit, &DESIRABILITY, [value, zero, one])
         .clamp(0.0, 1.0)
+        // At a limit from above the quotient is a negative nought, which would be shown as "-0".
+        .abs()
 }
 
 formula! {
@@ -124,6 +126,22 @@ pub fn geometric_mean(desirabilities: impl IntoIterator<Item = f64>) -> Option<f
 mod tests {
     use super::*;
     use crate::quantity::TraceOff;
+
+    #[test]
+    fn at_its_limit_a_value_is_worth_nothing_and_not_less() {
+        let at_most = Form::AtMost {
+            target: 0.05,
+            limit: 0.06,
+        };
+        let at_least = Form::AtLeast {
+            target: 47.0,
+            limit: 45.0,
+        };
+        for (form, limit) in [(at_most, 0.06), (at_least, 45.0)] {
+            let found = form.desirability(&mut TraceOff, "", limit);
+            assert_eq!(found.to_bits(), 0.0_f64.to_bits(), "{form:?}: {found}");
+        }
+    }
 
     #[test]
     fn a_step_is_good_at_the_value_itself_and_nothing_beyond() {

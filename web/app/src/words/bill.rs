@@ -73,6 +73,7 @@ words! {
         to_measure: "Not yet decided",
         why_no: "Why no",
         no_reason: "no reason",
+        measure_another: "Measure another plank",
         measure_next: "Measure the next maybe",
         to_the_visit: "To the visit",
         sort_on: "Sort on",

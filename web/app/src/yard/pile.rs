@@ -6,7 +6,7 @@ use super::named::pile_title;
 use super::recorded::drafts_in_sight;
 use super::sort::moisture_of;
 use super::table_drawn::compact;
-use super::visit::pile_bar;
+use super::visit::{in_which_order, pile_bar};
 use super::{Action, place};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -19,7 +19,7 @@ use maud::{Markup, html};
 use std::cmp::Reverse;
 use stillwood_core::order;
 use stillwood_core::record::commands::next_maybe;
-use stillwood_core::record::{Decision, Id, Pile, PlankFigure, PlankRow, queries};
+use stillwood_core::record::{Decision, Id, Pile, PlankFigure, PlankRow, Visit, queries};
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
@@ -38,12 +38,12 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     };
     let rows: Vec<&PlankRow> = rows.iter().filter(in_pile).collect();
     let page = page
-        .with(model, "body", "main", |ui| body(ui, pile, &rows))
+        .with(model, "body", "main", |ui| body(ui, visit, pile, &rows))
         .with(model, "toast", "div", toast);
     Some(page)
 }
 
-fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
+fn body(ui: &Ui<'_>, visit: &Visit, pile: &Pile, rows: &[&PlankRow]) -> Markup {
     let words = &ui.w.planks;
     let model = ui.model;
     let (all, no, maybe) = (pile.looked_at(), pile.passed_over(), pile.maybes());
@@ -83,7 +83,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
         }
         div.keys.last {
             (key(ui, ui.w.bill.sort_on, Route::Sort(pile.id)))
-            (key(ui, ui.w.yard.measure_now, Action::MeasureNew(pile.id)))
+            (key(ui, ui.w.bill.measure_another, Action::MeasureNew(pile.id)))
             (key(ui, words.tally_and_bill, Route::Tally(pile.opened.visit)))
         }
         (place::unfinished(ui, unfinished))
@@ -102,7 +102,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             }
         }
         @if !rows.is_empty() {
-            h2 { (words.planks_best_first) }
+            h2 { (in_which_order(ui, visit)) }
             (compact(ui, rows))
         }
     }

@@ -249,7 +249,7 @@ fn has_number(model: &Model) -> bool {
     let entering = model.yard.entering.as_ref();
     let value = entering.and_then(|one| Some(one.value(one.active?)));
     value.is_some_and(|value| {
-        value.seen != Seen::ByEye && value.text.ends_with(|c: char| c.is_numeric())
+        value.seen != Seen::ByEye && value.text.trim_end().ends_with(|c: char| c.is_numeric())
     })
 }
 

@@ -20,6 +20,7 @@ use crate::words::{count, fill, show};
 use maud::{Markup, html};
 use stillwood_core::quantity::in_kg;
 use stillwood_core::record::{Id, Pile, PlankRow, Total, Visit, VisitTally, queries};
+use stillwood_core::verdict::Order;
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
@@ -89,7 +90,7 @@ fn body(
         }
         (unfinished(ui, drafts_in_sight(model).filter(|draft| here(draft.pile))))
         @if !rows.is_empty() {
-            h2 { (words.planks_best_first) }
+            h2 { (in_which_order(ui, visit)) }
             (decisions(ui, &ThereIs::of(rows)))
             @if model.shell.wide { (table_drawn::dense(ui, picked, chosen)) } @else { (table_drawn::compact(ui, picked)) }
         }
@@ -99,6 +100,14 @@ fn body(
             (key(ui, words.change_visit, Route::EditVisit(id)))
             (delete_key(ui, Deletable::Visit(id)))
         }
+    }
+}
+
+/// In which order its planks stand.
+pub fn in_which_order(ui: &Ui<'_>, visit: &Visit) -> &'static str {
+    match visit.opened.spec.order {
+        Order::Score => ui.w.planks.planks_best_first,
+        Order::CostPerPart => ui.w.planks.planks_cheapest_first,
     }
 }
 

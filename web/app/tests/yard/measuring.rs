@@ -196,7 +196,7 @@ fn the_tapered_plank_of_the_example_costs_its_digits_and_a_key_a_value() {
     assert_eq!(desk.presses, digits + 14 + 2);
     press(&mut desk, "To the verdict");
     press(&mut desk, "Hold");
-    press(&mut desk, "Measure it now");
+    press(&mut desk, "Measure another plank");
     desk.presses = 0;
     measure_a7(&mut desk);
     assert_eq!(

@@ -23,6 +23,7 @@ use crate::plank::{
     mean_of_stations,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
+use crate::record::log::Decision;
 use crate::record::log::id::Id;
 use crate::record::queries::own_readings::moisture_is_own;
 use crate::record::state::{Piece, State, Visit};
@@ -33,10 +34,23 @@ use rust_decimal::Decimal;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Planks that pass and have a cost come first, the cheapest part first of all.
+/// Planks that are good and have a cost come first, the cheapest part first of all. One that is too close to call may
+/// give no part at all.
 fn by_cost(row: &PlankRow) -> (bool, Option<Decimal>) {
-    let cost = row.cost_per_part.filter(|_| row.passes());
+    let cost = row.cost_per_part.filter(|_| row.is_good());
     (cost.is_none(), cost)
+}
+
+/// In the order of their worth; those that were rejected last.
+fn put_in_order(rows: &mut [PlankRow], order: Order) {
+    let rejected = |row: &PlankRow| row.decision == Some(Decision::Leave);
+    order::sort_by(rows, |a, b| {
+        let by_worth = b.worth().total_cmp(&a.worth());
+        rejected(a).cmp(&rejected(b)).then(match order {
+            Order::Score => by_worth,
+            Order::CostPerPart => by_cost(a).cmp(&by_cost(b)).then(by_worth),
+        })
+    });
 }
 
 impl Piece {
@@ -71,8 +85,8 @@ pub fn rows(state: &State, instruments: &Instruments) -> Vec<PlankRow> {
 }
 
 /// The planks of a visit in the order of their worth under its spec: by score, ties by the
-/// geometric mean of all criteria; or those that pass by the cost of an expected part, then the
-/// others by score.
+/// geometric mean of all criteria; or those that are good by the cost of an expected part, then the
+/// others by score. Those that were rejected come last.
 pub fn ranked(state: &State, visit: Id, instruments: &Instruments) -> Vec<PlankRow> {
     let order = state
         .visit(visit)
@@ -86,12 +100,7 @@ pub fn ranked(state: &State, visit: Id, instruments: &Instruments) -> Vec<PlankR
     }
     table.judge(state, None);
     let mut rows = table.rows;
-    order::sort_by(&mut rows, |a, b| match order {
-        Order::Score => b.worth().total_cmp(&a.worth()),
-        Order::CostPerPart => by_cost(a)
-            .cmp(&by_cost(b))
-            .then(b.worth().total_cmp(&a.worth())),
-    });
+    put_in_order(&mut rows, order);
     rows
 }
 

@@ -63,10 +63,10 @@ impl PlankRow {
         }
     }
 
-    pub(crate) fn passes(&self) -> bool {
+    pub(crate) fn is_good(&self) -> bool {
         matches!(
             self.recommendation,
-            Some(Recommendation::Good | Recommendation::GoodSoFar | Recommendation::TooClose)
+            Some(Recommendation::Good | Recommendation::GoodSoFar)
         )
     }
 }

@@ -61,6 +61,35 @@ fn sorted_both_ways_with_the_unknown_last() {
 }
 
 #[test]
+fn by_cost_the_good_come_first_and_the_rejected_last() {
+    let mut rows = rows();
+    let standing = [
+        // The cheapest, but a reading might still put it beyond the limit.
+        (0.0, Recommendation::TooClose, 1, Decision::Take),
+        (100.0, Recommendation::Good, 9, Decision::Take),
+        (80.0, Recommendation::GoodSoFar, 7, Decision::SetAside),
+    ];
+    for (row, (score, call, cost, decision)) in rows.iter_mut().zip(standing) {
+        (row.score, row.recommendation) = (Some(score), Some(call));
+        (row.cost_per_part, row.decision) = (Some(Decimal::from(cost)), Some(decision));
+    }
+    let marks = |rows: &[PlankRow]| {
+        rows.iter()
+            .map(|row| row.piece.as_u128())
+            .collect::<Vec<_>>()
+    };
+    put_in_order(&mut rows, Order::CostPerPart);
+    assert_eq!(marks(&rows), [12, 11, 10]);
+    put_in_order(&mut rows, Order::Score);
+    assert_eq!(marks(&rows), [11, 12, 10]);
+    rows[0].decision = Some(Decision::Leave);
+    for order in [Order::Score, Order::CostPerPart] {
+        put_in_order(&mut rows, order);
+        assert_eq!(marks(&rows), [12, 10, 11]);
+    }
+}
+
+#[test]
 fn the_best_score_first_and_among_equals_the_best_mean() {
     let mut rows = rows();
     let mut scored = |scores: [Option<(f64, f64)>; 3]| {

@@ -73,6 +73,7 @@ impl BillWords {
         to_measure: "Noch nicht entschieden",
         why_no: "Warum nein",
         no_reason: "ohne Grund",
+        measure_another: "Noch eine Bohle messen",
         measure_next: "Nächstes Vielleicht messen",
         to_the_visit: "Zum Besuch",
         sort_on: "Weiter sortieren",

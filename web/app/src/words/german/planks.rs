@@ -50,6 +50,7 @@ impl PlanksWords {
         summary_of: "Was {pile} ergab",
         and_unfinished: "+ {n} unfertig",
         planks_best_first: "Bohlen, die beste zuerst",
+        planks_cheapest_first: "Bohlen, gute zuerst, nach Kosten je Teil",
         sellers_view: "Ansicht für den Verkäufer",
         save_visit: "Für den Laptop sichern",
         tally_and_bill: "Aufmaß und Rechnung",
