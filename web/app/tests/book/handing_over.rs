@@ -345,7 +345,7 @@ fn what_was_recorded_since_is_told_before_an_import_is_undone() {
     desk.open_file("wrong.json", SAMPLE);
     press(&mut desk, "Bring in");
     desk.go(Route::Settle);
-    press(&mut desk, "Same plank");
+    press(&mut desk, "One plank");
     desk.go(Route::BroughtIn);
     press(&mut desk, "Undo this import");
     says(&desk, "1 entry was recorded since about what it brought:");
@@ -411,11 +411,12 @@ fn planks_that_may_be_one_are_offered_and_never_joined_unasked() {
     desk.go(Route::Settle);
     says(&desk, "2 pairs are so alike that each may be one plank.");
     says(&desk, "Likely: ");
+    says(&desk, "Open K7-39-2");
     let planks = desk.model.state().planks().count();
-    press(&mut desk, "Same plank");
+    press(&mut desk, "One plank");
     assert_eq!(desk.model.state().planks().count(), planks - 1);
     says(&desk, "1 pair is so alike that it may be one plank.");
-    press(&mut desk, "Different");
+    press(&mut desk, "Two planks");
     says(&desk, "Nothing to settle.");
     press(&mut desk, "Undo");
     says(&desk, "1 pair is so alike");

@@ -29,7 +29,7 @@ fn damage_of_the_store_is_told() {
 fn what_was_deleted_can_be_put_back_for_good() {
     let mut desk = phone();
     desk.go(Route::Settle);
-    press(&mut desk, "Different");
+    press(&mut desk, "Two planks");
     press(&mut desk, "Undo");
     desk.go(Route::Share);
     says(&desk, "2 deletions");
