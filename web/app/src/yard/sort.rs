@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
 use stillwood_core::quantity::Conformance;
 use stillwood_core::record::{Id, Pile, queries};
@@ -46,10 +46,10 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
     let visit = ui.model.state().visit(pile.opened.visit);
     if let (Some(price), Some(visit)) = (pile.opened.price, visit) {
         let basis = pile.opened.price_basis.unwrap_or(visit.opened.price_basis);
-        let money = format!("{} {price}", visit.opened.currency);
+        let price = show::price(price, &visit.opened.currency);
         parts.push(fill(
             words.per_unit,
-            &[("price", &money), ("per", &basis.per().spoken())],
+            &[("price", &price), ("per", &basis.per().spoken())],
         ));
     }
     parts.extend(moisture_of(ui, pile));

@@ -2,7 +2,7 @@
 //! a gauge for each criterion, and the decision.
 
 use super::Action;
-use super::amounts::to_hundredths;
+use super::amounts::{feet, money};
 use super::beside_usual::beside_usual;
 use super::entering::Entering;
 use crate::drawings::{PlankDrawn, face_view};
@@ -10,9 +10,8 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
-use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_name, wood_names};
+use crate::words::{Spoken, count, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
-use rust_decimal::Decimal;
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::Conformance;
@@ -141,7 +140,7 @@ pub fn money_of(
     held: Option<&PartCount>,
 ) -> Markup {
     let words = &ui.w.yard;
-    let feet = charged.and_then(|line| line.board_feet.as_ref().ok());
+    let volume = charged.and_then(|line| line.board_feet.as_ref().ok());
     let paid = charged.and_then(|line| line.money.as_ref().ok());
     let currency = ui
         .model
@@ -149,12 +148,12 @@ pub fn money_of(
         .visit(entering.visit)
         .map_or("", |visit| &visit.opened.currency);
     html! {
-        @match feet {
-            Some(feet) => { strong { (to_hundredths(*feet)) } " bd ft" },
+        @match volume {
+            Some(volume) => strong { (feet(*volume)) },
             None => (words.no_measure),
         }
         span.below {
-            @if let Some(paid) = paid { (price(paid.gross, currency)) }
+            @if let Some(paid) = paid { (money(paid.gross, currency)) }
             @if let Some(held) = held {
                 @if paid.is_some() { " · " }
                 (count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other))
@@ -443,14 +442,6 @@ fn one_gauge(
     }
 }
 
-/// A price on a key.
-fn price(gross: Decimal, currency: &str) -> String {
-    match spoken_language() {
-        Language::English => format!("{currency} {gross}"),
-        Language::German => format!("{} {currency}", show::decimal(&gross.to_string())),
-    }
-}
-
 fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Markup {
     let words = &ui.w.yard;
     let charged = entering.charged(ui.model, &standing.sheet);
@@ -461,7 +452,7 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
         .visit(entering.visit)
         .map_or("", |visit| &visit.opened.currency);
     let buy = match paid {
-        Some(money) => fill(words.buy_for, &[("price", &price(money.gross, currency))]),
+        Some(paid) => fill(words.buy_for, &[("price", &money(paid.gross, currency))]),
         None => words.buy.to_owned(),
     };
     html! {

@@ -234,7 +234,7 @@ fn quick_questions_have_an_answer_at_every_key() {
     desk.type_into("Width", "8 in");
     desk.type_into("Thickness", "8/4");
     desk.type_into("Price", "14,50");
-    says(&desk, "Board feet\n10.67 bf");
+    says(&desk, "Board feet\n10.67 bd ft");
     says(&desk, "Price\n154.67");
     press(&mut desk, "per piece");
     says(&desk, "Price\n14.50");

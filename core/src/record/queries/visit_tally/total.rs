@@ -77,12 +77,12 @@ pub fn explain_total(
     match total {
         Total::ByTheRule => of_planks(&mut working, tally, |plank| {
             Some(format!(
-                "{} bf",
+                "{} bd ft",
                 plank.tallied.board_feet.as_ref().ok()?.round_dp(2)
             ))
         }),
         Total::Exact => of_planks(&mut working, tally, |plank| {
-            Some(format!("{} bf", plank.exact_board_feet?.round_dp(2)))
+            Some(format!("{} bd ft", plank.exact_board_feet?.round_dp(2)))
         }),
         Total::Mass => of_planks(&mut working, tally, |plank| {
             Some(format!("{:.1} kg", in_kg(plank.line.mass?)))
