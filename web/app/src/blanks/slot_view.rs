@@ -287,7 +287,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
     };
     html! {
         button.item type="button" role="radio" aria-checked=(of.here.to_string()) data-press=(ui.press(action)) {
-            (tile(&colour, passed(ui, line.as_ref()), standing))
+            (tile(&[&colour], passed(ui, line.as_ref()), standing))
             span.what {
                 span.mark-and-state { strong { (one.mark) } " " span { (wood_names::shown(&one.wood)) } }
                 span.below { (said) }
