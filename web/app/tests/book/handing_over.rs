@@ -65,7 +65,7 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
     let mut desk = phone();
     desk.go(Route::Share);
     says(&desk, "Last saved: never.");
-    press(&mut desk, "Save to downloads");
+    press(&mut desk, "Save the visit to downloads");
     says(&desk, "53 planks stand on this phone only.");
     says(
         &desk,
@@ -137,7 +137,7 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
     press(&mut there, "Bring in");
     says(&there, "phone.json: 877 entries, 53 planks.");
     says(&there, "Everything here is kept elsewhere too.");
-    press(&mut there, "Save to downloads");
+    press(&mut there, "Save the visit to downloads");
     there.type_into("which visit", "");
     there.act(book::share::Action::Save(book::share::What::Whole));
     let back = there.files.last().unwrap().clone();
