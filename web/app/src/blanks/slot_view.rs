@@ -306,9 +306,10 @@ fn effect(ui: &Ui<'_>, comes: Option<&Comes>, now: Option<&Comes>) -> String {
     let units = ui.model.units();
     let [crook, twist] =
         [comes.mean_crook, comes.mean_twist].map(|one| show::gap(in_mm(one), units));
-    let word = now.map_or(words.the_same, |now| {
-        comes_to::better_or_worse(ui, comes, now)
-    });
+    let word = now.map_or_else(
+        || words.the_same.to_owned(),
+        |now| comes_to::better_or_worse(ui, comes, now),
+    );
     fill(
         words.would_leave,
         &[("crook", &crook), ("twist", &twist), ("word", &word)],
