@@ -27,7 +27,7 @@ pub use cutting::{
 pub use matching::{
     AgainstLimit, Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure,
     MatchLimits, MatchSearch, MatchTarget, MatchWarning, Placed, Proposal, SearchState, Turn,
-    explain_match, judge_match, put_by_hand,
+    WorseBy, explain_match, judge_match, put_by_hand,
 };
 pub use part_count::{
     Blanks, CutSpec, CuttingError, PartCount, Place, Zones, count_parts, places_across,

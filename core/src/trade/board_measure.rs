@@ -144,7 +144,7 @@ impl Halves {
 formula! {
     exact
     /// Footage, nothing rounded.
-    FOOTAGE: "Footage", "bf", "bf";
+    FOOTAGE: "Footage", "bf", "bd ft";
     l: "L", "length charged", "ft";
     w: "W", "width charged", "in";
     t: "T", "thickness charged", "in";
@@ -167,7 +167,7 @@ formula! {
 formula! {
     exact
     /// Footage by surface measure.
-    BY_FACE: "Footage by surface measure", "bf", "bf";
+    BY_FACE: "Footage by surface measure", "bf", "bd ft";
     face: "SM", "surface measure: the face in whole square feet", "sq ft";
     t: "T", "thickness in quarters of an inch, at least 1", "in";
     = face * t;
@@ -178,8 +178,8 @@ formula! {
 formula! {
     exact
     /// With the rule's percentage.
-    ADDED: "Footage with the yard's percentage", "bf′", "bf";
-    bf: "bf", "footage", "bf";
+    ADDED: "Footage with the yard's percentage", "bf′", "bd ft";
+    bf: "bf", "footage", "bd ft";
     p: "p", "added by the rule", "%";
     = bf * (1.0 + p / 100.0);
     range "−100 to 1000 %";
@@ -190,7 +190,7 @@ formula! {
     exact
     /// Board feet in cubic metres.
     CUBIC: "In cubic metres", "V", "m³";
-    bf: "bf", "footage", "bf";
+    bf: "bf", "footage", "bd ft";
     = bf * 0.002359737216;
     range "any";
     source "the definition of the board foot, exact";

@@ -12,21 +12,24 @@ pub fn rounded(value: Decimal, places: u32) -> String {
 
 /// `166.84 EUR`; the number alone where no currency was given.
 pub fn money(value: Decimal, currency: &str) -> String {
-    let number = rounded(value, 2);
+    with_currency(rounded(value, 2), currency)
+}
+
+fn with_currency(number: String, currency: &str) -> String {
     match currency {
         "" => number,
         currency => format!("{number}\u{a0}{currency}"),
     }
 }
 
+/// A price as it was agreed, with all its places and two at least.
+pub fn price(value: Decimal, currency: &str) -> String {
+    with_currency(rounded(value, value.normalize().scale().max(2)), currency)
+}
+
 /// Money that is short or left over, without its sign: where words say which.
 pub fn money_either_way(value: Decimal, currency: &str) -> String {
     money(value.abs(), currency)
-}
-
-/// A volume to the hundredth, without zeros that it does not need.
-pub fn to_hundredths(value: Decimal) -> Decimal {
-    value.round_dp(2)
 }
 
 /// `11.51 bd ft`.

@@ -43,8 +43,9 @@ impl Evaluation {
             scored.find(|one| Some(one.requirement.criterion) == criterion)
         };
         let weakest = of(self.weakest);
-        let beyond = self.scored.iter();
-        let mut beyond = beyond.filter(|one| one.conformance == Conformance::Beyond);
+        let own = self.scored.iter();
+        let own = own.filter(|one| Some(one.requirement.criterion) != self.of_pile);
+        let mut beyond = own.filter(|one| one.conformance == Conformance::Beyond);
         let is_beyond = |one: &&CriterionScore| one.conformance == Conformance::Beyond;
         if let Some(one) = weakest.filter(is_beyond).or_else(|| beyond.next()) {
             return Advice::Beyond(one.requirement.criterion);

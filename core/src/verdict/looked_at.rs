@@ -66,6 +66,7 @@ impl LookedAt {
             score,
             weakest: None,
             mean: None,
+            of_pile: (!self.moisture_is_own).then_some(Criterion::Moisture),
             ..evaluation
         }
     }

@@ -356,7 +356,8 @@ pub async fn bring_in(page: &Page, path: &Path) -> String {
 pub async fn save_record(page: &Page) {
     titled(page, "Save and share").await;
     let of_the_whole = "#body section.card:has(h2) + section.card [data-press]";
-    page.tap_named(of_the_whole, "Save to downloads").await;
+    page.tap_named(of_the_whole, "Save the record to downloads")
+        .await;
 }
 
 /// The browser refuses every write in this window, as from a full device, or takes them again.

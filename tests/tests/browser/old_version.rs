@@ -167,10 +167,10 @@ fn the_old_database_opens_without_loss() {
     });
 }
 
-/// Saves the whole record to the downloads: the last of the keys that say so.
+/// Saves the whole record to the downloads.
 async fn save_whole(page: &Page) {
     let script = "const keys = [...document.querySelectorAll('#body button')]\
-            .filter((e) => e.innerText.trim() === 'Save to downloads');\
+            .filter((e) => e.innerText.trim() === 'Save the record to downloads');\
         keys.at(-1).id = 'save-whole'";
     page.js(script, vec![]).await;
     page.tap("#save-whole").await;

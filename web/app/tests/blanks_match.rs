@@ -91,7 +91,7 @@ fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
     press(&mut desk, "Turn over");
     says(
         &desk,
-        "Changed by hand: worse; as proposed crook 0 mm, twist 0 mm.",
+        "Changed by hand: worse, more crook; as proposed crook 0 mm, twist 0 mm.",
     );
     assert_ne!(drawn(&desk), was);
     assert_eq!(members(&desk)[2].turned_over, !before[2].turned_over);

@@ -82,7 +82,7 @@ fn where_the_money_went_adds_up_to_what_was_paid() {
     says(&desk, "Paid for planks, with tax");
     let (accounts, _) = queries::cost_account(desk.model.state());
     let (currency, account) = accounts.iter().next().expect("something was paid");
-    let paid = format!("{currency} {:.2}", account.paid.round_dp(2));
+    let paid = format!("{:.2}\u{a0}{currency}", account.paid.round_dp(2));
     says(&desk, &paid);
     tells(&mut desk, &paid, currency);
 }

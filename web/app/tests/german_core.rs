@@ -20,8 +20,8 @@ use stillwood_core::wood::OwnNumber;
 fn is_no_word(text: &str) -> bool {
     const UNITS: &[&str] = &[
         "kg", "mm", "mm²", "mm³", "kg/m³", "GPa", "GPa mm²", "GPa mm³", "N m²", "N m² mm", "rad",
-        "mmHg", "ft", "sq ft", "bf", "bf′", "bf₁", "Hz", "MN·m/kg", "EI", "SM", "Sxy", "Sxx",
-        "Syy", "sin t", "bow", "cup", "twist", "planing",
+        "mmHg", "ft", "sq ft", "bd ft", "bf", "bf′", "bf₁", "Hz", "MN·m/kg", "EI", "SM", "Sxy",
+        "Sxx", "Syy", "sin t", "bow", "cup", "twist", "planing",
     ];
     let words = filled(text);
     let bare = words.split(['7', ' ', ':', '“', '”', '"']);

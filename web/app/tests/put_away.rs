@@ -4,8 +4,8 @@
 mod at_the_desk;
 
 use at_the_desk::{DAY, piece, press, sample, says, says_not};
-use stillwood_app::Route;
 use stillwood_app::desk::Desk;
+use stillwood_app::{Route, blanks};
 use stillwood_core::record::{Decision, Id, queries};
 use stillwood_core::season::Stage;
 
@@ -262,4 +262,28 @@ fn a_blank_that_was_glued_is_set_to_rest_from_today() {
     says_not(&desk, "N1 is glued");
     desk.go(Route::RestBlank(blank));
     says(&desk, "This blank does not wait to be set to rest.");
+}
+
+/// A blank that somebody chose before it ever rested still has to.
+#[test]
+fn a_blank_that_was_reserved_before_it_rested_is_set_to_rest_from_today() {
+    let mut desk = sample();
+    desk.go(Route::Match);
+    press(&mut desk, "Glue these 5");
+    desk.type_into("Mark of the blank", "N1");
+    press(&mut desk, "Record the gluing");
+    let blank = piece(&desk, "N1");
+    desk.go(Route::Blank(blank));
+    desk.act(blanks::Action::Open(blank, "Reserve"));
+    desk.type_into("For whom", "Bo");
+    desk.type_into("Until, the last day", "2027-12-01");
+    press(&mut desk, "Save");
+    desk.go(Route::Today);
+    says(&desk, "N1 is glued and not at rest yet");
+    press(&mut desk, "Set to rest");
+    assert_eq!(desk.model.route, Route::RestBlank(blank));
+    press(&mut desk, "Set to rest");
+    says(&desk, "The blank is at rest.");
+    desk.go(Route::Today);
+    says_not(&desk, "N1 is glued");
 }

@@ -223,3 +223,20 @@ fn the_calendar_file_is_handed_out_and_what_will_not_come_is_taken_back() {
         "The calendar file lies among this device's downloads.",
     );
 }
+
+/// A blank of two woods is told by its stripes.
+#[test]
+fn the_tile_of_a_blank_shows_its_laminates_in_their_woods_colours() {
+    let mut desk = at(Route::Racks);
+    desk.go(Route::Piece(piece(&desk, "H3-10-Y")));
+    let body = region(&desk, "body");
+    let tile = body.split("class=\"tile ").nth(1).unwrap();
+    let tile = tile.split("</svg>").next().unwrap();
+    let stripes = tile.split("class=\"wood\"").skip(1);
+    let colours: Vec<&str> = stripes
+        .filter_map(|rect| rect.split("fill=\"").nth(1)?.split('"').next())
+        .collect();
+    assert_eq!(colours.len(), 5, "{tile}");
+    assert_eq!(colours[0], colours[2]);
+    assert_ne!(colours[0], colours[1]);
+}

@@ -165,6 +165,8 @@ fn a_rack_is_looked_over_by_keyboard_on_a_wide_screen() {
     desk.act(Action::Wide(true));
     desk.press("Look over Shelf A");
     says(&desk, "Enter or N: no change");
+    says(&desk, "“No change” is by eye.");
+    says(&desk, "Day, who looked, how finely");
     for key in ["n", "ArrowDown", "Enter"] {
         desk.model.now.millis += 400;
         desk.act(Action::Key(key.to_owned()));

@@ -20,7 +20,7 @@ fn what_moved_is_flattened_first_and_set_to_rest_in_the_same_form() {
             .map(str::to_owned)
             .collect()
     };
-    assert_eq!(foot, ["Flatten and rest again", "Discard"]);
+    assert_eq!(foot, ["More", "Discard", "Flatten and rest again"]);
     press(&mut desk, "Flatten and rest again");
     assert_eq!(desk.model.route, Route::Deed(id));
     desk.type_into("Thickness", "9 stone");

@@ -15,11 +15,13 @@ mod formulas;
 mod judge;
 mod prepared;
 mod search;
+mod worse;
 
 pub use by_hand::put_by_hand;
 pub use explain::{MatchFigure, explain_match};
 pub use judge::{Judged, MatchWarning, judge_match};
 pub use search::{MatchSearch, Proposal, SearchState};
+pub use worse::WorseBy;
 
 use crate::plank::{RingClass, RingTilt, RunoutDirection};
 use crate::quantity::{Length, MassDensity, Moisture, in_mm, kg_per_m3, mm};

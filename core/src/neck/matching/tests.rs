@@ -111,12 +111,16 @@ fn a_plus_b_minus_d_minus_f_minus_g_plus() {
     // A swap by hand shows what it costs.
     let mut swapped = set;
     swapped[1] = place(2, true);
-    assert!(
-        judge_match(&stock, &swapped, &MatchLimits::default())
-            .unwrap()
-            .cost
-            > judged.cost + 0.5
+    let limits = MatchLimits::default();
+    let worse = judge_match(&stock, &swapped, &limits).unwrap();
+    assert!(worse.cost > judged.cost + 0.5);
+    // And why.
+    assert_eq!(
+        worse.worse_by(&judged, &limits),
+        Some(super::WorseBy::Crook)
     );
+    assert_eq!(judged.worse_by(&worse, &limits), None);
+    assert_eq!(judged.worse_by(&judged, &limits), None);
 }
 
 #[test]

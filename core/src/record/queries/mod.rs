@@ -120,7 +120,7 @@ pub use rest_over::calendar_days;
 pub use rests::{
     RestLine, held, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
 };
-pub use section::{InSection, Section, section_of};
+pub use section::{InSection, Section, colours_of, section_of};
 pub use sort_reasons::sort_reasons;
 pub use specs_on_offer::specs_on_offer;
 pub use start::{

@@ -70,8 +70,8 @@ pub struct RackPiece {
     pub kind: PieceKind,
     /// The name of its wood.
     pub wood: String,
-    /// The colour of its wood, as `#rrggbb`; of a wood that is in no table none.
-    pub colour: Option<String>,
+    /// The colours of its wood, as [`queries::colours_of`] has them.
+    pub colours: Vec<Option<String>>,
     /// What it waits for; none where it waits for no day.
     pub due: Option<Due>,
     /// How it stood at the last check of this rest.
@@ -209,8 +209,6 @@ fn rack_piece(
     movement: Option<Movement>,
     today: NaiveDate,
 ) -> RackPiece {
-    let first = queries::woods_in(state, piece.id).into_iter().next();
-    let wood = first.and_then(|wood| queries::wood_of(state, wood));
     let passed = due
         .as_ref()
         .and_then(|due| Some(share_over(due.since, due.day()?, today)));
@@ -219,7 +217,7 @@ fn rack_piece(
         mark: piece.mark.clone(),
         kind: piece.work.kind,
         wood: queries::woods_named(state, piece.id),
-        colour: wood.map(|wood| wood.colour().to_owned()),
+        colours: queries::colours_of(state, piece),
         movement,
         looked_at: piece.work.checks.last().map(|check| check.on),
         passed,

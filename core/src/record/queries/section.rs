@@ -122,6 +122,23 @@ pub fn section_of(state: &State, blank: &Piece) -> Option<Section> {
     Some(section)
 }
 
+/// The colours of a piece's end grain, as `#rrggbb`: of a blank that was glued those of its laminates from one side to
+/// the other, else the one of its wood. Of a wood that is in no table it is none.
+pub fn colours_of(state: &State, piece: &Piece) -> Vec<Option<String>> {
+    let colour = |piece: &Piece| {
+        let wood = queries::species_of(state, piece)?;
+        let wood = queries::wood_of(state, wood)?;
+        Some(wood.colour().to_owned())
+    };
+    match piece.work.origin {
+        Origin::GluedFrom { .. } => {
+            let members = queries::made_of(state, piece.id).into_iter();
+            members.map(|id| colour(state.piece(id)?)).collect()
+        }
+        _ => vec![colour(piece)],
+    }
+}
+
 /// Takes off a section what was planed off the blank since it was glued.
 fn plane_off(state: &State, section: &mut Section, blank: &Piece) -> Option<()> {
     let own = queries::size_of(state, blank);

@@ -50,8 +50,10 @@ fn group(state: &State, piece: &Piece) -> Option<(Reverse<chrono::NaiveDate>, Pu
             let which = PutAway::PartsOfCut(parent.id);
             Some((Reverse(since), which, parent.mark.clone()))
         }
-        // One that is kept for somebody, or used, is not asked for any more.
-        ((Life::InShop, since), Origin::GluedFrom { .. }) if work.rests.is_empty() => {
+        // One that somebody chose before it rested still has to; one that is used is not asked for any more.
+        ((Life::InShop | Life::Reserved, since), Origin::GluedFrom { .. })
+            if work.rests.is_empty() =>
+        {
             let which = PutAway::GluedBlank(piece.id);
             Some((Reverse(since), which, piece.mark.clone()))
         }

@@ -78,8 +78,8 @@ impl Explanation {
         };
         Derivation::note(
             format!(
-                "{changed}: every plank's footage by that, added up, is {} bf. What that leaves of the yard's \
-                 figures, each gap without its sign, is {} bf.",
+                "{changed}: every plank's footage by that, added up, is {} bd ft. What that leaves of the yard's \
+                 figures, each gap without its sign, is {} bd ft.",
                 self.board_feet.round_dp(2),
                 self.left.round_dp(2)
             ),

@@ -9,8 +9,9 @@ use crate::parts::{Judged, sign};
 use crate::words::{count as count_of, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::AgainstLimit;
-use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning};
+use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning, WorseBy};
 use stillwood_core::quantity::{in_kg, in_mm};
+use stillwood_core::record::queries;
 
 /// How many laminates lack their crook, their twist, their moisture.
 fn unmeasured(of: &InHand) -> (usize, usize, usize) {
@@ -246,15 +247,25 @@ fn warning(ui: &Ui<'_>, of: &MatchWarning) -> (String, bool) {
     }
 }
 
-/// Whether a set is better than another.
-pub fn better_or_worse(ui: &Ui<'_>, one: &Comes, other: &Comes) -> &'static str {
+/// Whether a set is better than another; where it is worse, by what.
+pub fn better_or_worse(ui: &Ui<'_>, one: &Comes, other: &Comes) -> String {
     let words = &ui.w.blanks;
-    match one.cost - other.cost {
-        less if less < -ALIKE => words.better,
-        more if more > ALIKE => words.worse,
-        _ => words.the_same,
+    let within = queries::match_limits(ui.model.state());
+    if other.worse_by(one, &within).is_some() {
+        return words.better.to_owned();
     }
+    let Some(by) = one.worse_by(other, &within) else {
+        return words.the_same.to_owned();
+    };
+    let why = match by {
+        WorseBy::Moisture => words.worse_moisture,
+        WorseBy::RingClasses => words.worse_ring_classes,
+        WorseBy::Wood => words.worse_wood,
+        WorseBy::Crook => words.worse_crook,
+        WorseBy::Twist => words.worse_twist,
+        WorseBy::NotMeasured => words.worse_not_measured,
+        WorseBy::Grain => words.worse_grain,
+        WorseBy::Pairs => words.worse_pairs,
+    };
+    fill(words.worse, &[("why", &why)])
 }
-
-/// Costs no further apart than this, in limits, are the same.
-const ALIKE: f64 = 1e-9;

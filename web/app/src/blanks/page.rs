@@ -8,7 +8,7 @@ use crate::drawings::section::{room, section, section_unknown};
 use crate::form::OpenForm;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, Judged, field, icon, notices, sign, task_head, toast};
+use crate::parts::{Icon, Judged, field, icon, next_keys, notices, sign, task_head, toast};
 use crate::racks::{deed, over_time};
 use crate::route::Route;
 use crate::words::{Spoken, fill, wood_names};
@@ -204,13 +204,12 @@ fn keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
         @if ui.model.blanks.more {
             div.keys.all { @for command in rest { (key(command, "")) } }
         }
-        div.keys.row {
-            button.key.big type="button" aria-expanded=(ui.model.blanks.more.to_string()) data-press=(ui.press(Action::More)) {
-                (ui.w.common.more)
-            }
-            @if let Some(second) = second { (key(second, "")) }
-            @if let Some(first) = first { (key(first, "main wide")) }
-        }
+        (next_keys(
+            ui,
+            (ui.model.blanks.more, Action::More.into()),
+            &second.map_or_else(Markup::default, |second| key(second, "")),
+            &first.map_or_else(Markup::default, |first| key(first, "main wide")),
+        ))
     }
 }
 

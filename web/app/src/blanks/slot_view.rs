@@ -287,7 +287,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
     };
     html! {
         button.item type="button" role="radio" aria-checked=(of.here.to_string()) data-press=(ui.press(action)) {
-            (tile(&colour, passed(ui, line.as_ref()), standing))
+            (tile(&[&colour], passed(ui, line.as_ref()), standing))
             span.what {
                 span.mark-and-state { strong { (one.mark) } " " span { (wood_names::shown(&one.wood)) } }
                 span.below { (said) }
@@ -306,9 +306,10 @@ fn effect(ui: &Ui<'_>, comes: Option<&Comes>, now: Option<&Comes>) -> String {
     let units = ui.model.units();
     let [crook, twist] =
         [comes.mean_crook, comes.mean_twist].map(|one| show::gap(in_mm(one), units));
-    let word = now.map_or(words.the_same, |now| {
-        comes_to::better_or_worse(ui, comes, now)
-    });
+    let word = now.map_or_else(
+        || words.the_same.to_owned(),
+        |now| comes_to::better_or_worse(ui, comes, now),
+    );
     fill(
         words.would_leave,
         &[("crook", &crook), ("twist", &twist), ("word", &word)],

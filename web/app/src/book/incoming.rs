@@ -13,7 +13,8 @@ use crate::words::{Spoken, count, fill};
 use std::borrow::Cow;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Entry, EntryIds, FileReader, FileReading, Limits, NumberRanges, Preview, visible_text,
+    Entry, EntryIds, FileProblem, FileReader, FileReading, Limits, NumberRanges, Preview, Problem,
+    visible_text,
 };
 
 /// Entries read in one go, before it is shown how far it is.
@@ -369,6 +370,15 @@ fn brought_in(
     effects
 }
 
+/// What stands in a file and can't be read. What is missing at its end is no such thing: it is told by itself.
+pub(super) fn unreadable(preview: &Preview) -> impl Iterator<Item = &Problem> {
+    preview.problems.iter().filter(|one| !is_cut_short(one))
+}
+
+fn is_cut_short(problem: &Problem) -> bool {
+    matches!(problem.what, FileProblem::CutShort { .. })
+}
+
 fn said_of(model: &Model, name: &str, before: &Preview, gained: usize) -> String {
     let words = &model.words().share;
     let many = |n: usize, one: &str, other: &str| count(n as u64, one, other);
@@ -404,12 +414,12 @@ fn said_of(model: &Model, name: &str, before: &Preview, gained: usize) -> String
             words.differ_other,
         ));
     }
-    if !before.problems.is_empty() {
-        said.push(many(
-            before.problems.len(),
-            words.not_read_one,
-            words.not_read_other,
-        ));
+    let unreadable = unreadable(before).count();
+    if unreadable > 0 {
+        said.push(many(unreadable, words.not_read_one, words.not_read_other));
+    }
+    if before.problems.iter().any(is_cut_short) {
+        said.push(words.was_cut_short.to_owned());
     }
     if gained > 0 {
         said.push(many(

@@ -1,13 +1,15 @@
 //! The files that wait, each as a card: what is in it, what is new, what is damaged, and the keys.
 
-use super::incoming::{Action, Came, Incoming, Looked, Stage};
+use super::incoming::{Action, Came, Incoming, Looked, Stage, unreadable};
 use super::parts::facts;
 use crate::page::Ui;
 use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{FileReading, Id, Selection, visible_text};
+use stillwood_core::record::{
+    FileProblem, FileReading, Id, Preview, Problem, Selection, visible_text,
+};
 
 /// Problems listed; the rest are counted.
 const LISTED: usize = 20;
@@ -91,7 +93,7 @@ fn decide(ui: &Ui<'_>, file: &Incoming, looked: &Looked, leave: &Markup) -> Mark
         (words.pairs_after, preview.pairs.len()),
         (
             words.problems,
-            preview.problems.len() + looked.reading.more_problems,
+            unreadable(preview).count() + looked.reading.more_problems,
         ),
     ];
     let always = [words.new_planks, words.new_entries];
@@ -119,6 +121,7 @@ fn decide(ui: &Ui<'_>, file: &Incoming, looked: &Looked, leave: &Markup) -> Mark
             }
         }
         (facts(&rows))
+        @if let Some(said) = cut_short(ui, preview) { p.notice.doubt { (said) } }
         @if preview.newer { p.notice.doubt { (words.file_newer) } }
         @if !preview.altered.is_empty() { p.notice.doubt { (words.altered_below) } }
         (problems(ui, looked))
@@ -130,10 +133,28 @@ fn decide(ui: &Ui<'_>, file: &Incoming, looked: &Looked, leave: &Markup) -> Mark
     }
 }
 
+/// How much of a file is here that ends too early.
+fn cut_short(ui: &Ui<'_>, preview: &Preview) -> Option<String> {
+    let words = &ui.w.share;
+    preview
+        .problems
+        .iter()
+        .find_map(|problem| match problem.what {
+            FileProblem::CutShort {
+                after,
+                of: Some(of),
+            } => Some(fill(words.cut_short_of, &[("n", &after), ("of", &of)])),
+            FileProblem::CutShort { after, of: None } => {
+                Some(fill(words.cut_short, &[("n", &after)]))
+            }
+            _ => None,
+        })
+}
+
 /// What can't be read, each with its place and reason.
 fn problems(ui: &Ui<'_>, looked: &Looked) -> Markup {
     let words = &ui.w.share;
-    let problems = &looked.preview.problems;
+    let problems: Vec<&Problem> = unreadable(&looked.preview).collect();
     let more = problems.len().saturating_sub(LISTED) + looked.reading.more_problems;
     html! {
         @if !problems.is_empty() {

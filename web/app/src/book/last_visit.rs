@@ -1,12 +1,12 @@
 //! What the last visit still has to bring home, as the plan shows it.
 
 use super::start::{asked, resting};
-use super::track_record::money;
 use super::worked::worked;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::starts;
+use crate::words::show::{feet, money};
 use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use std::rc::Rc;
@@ -14,7 +14,6 @@ use stillwood_core::quantity::{Derivation, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{StartFigure, StillToBuy, ToBuyQuestion, Visit};
 use stillwood_core::season::{FEELER_MM, StartTask};
-use stillwood_core::trade::show::to_hundredths;
 
 /// The last visit, and what is asked of it.
 type OfLastVisit = Option<(Visit, ToBuyQuestion)>;
@@ -99,9 +98,9 @@ fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
             }
             dt { (words.expect_of_plank) }
             dd { (fill(words.about, &[("n", &needed.per_plank)])) }
-            @if let Some((feet, gross)) = costs {
+            @if let Some((volume, gross)) = costs {
                 dt { (words.that_is_about) }
-                dd { (told(ui, words.that_is_about, &format!("{} bd ft", to_hundredths(feet)), needed.worked(None))) }
+                dd { (told(ui, words.that_is_about, &feet(volume), needed.worked(None))) }
                 dt { (words.costs_about) }
                 dd { (told(ui, words.costs_about, &money(gross, currency), needed.worked(Some(currency)))) }
             }

@@ -132,7 +132,9 @@ fn number_field(ui: &Ui<'_>, open: &OpenForm, number: OwnNumber) -> Markup {
     html! {
         (typed(&Typed { name: value.key, label: ui.w.field(value.key).label, value: text, below: &below, error: &error, number: true }))
         @if read.is_some() {
-            (typed(&Typed { name: from.key, label: ui.w.field(from.key).label, value: open.text(from.key), below: "", error: "", number: false }))
+            div.whole-row {
+                (typed(&Typed { name: from.key, label: ui.w.field(from.key).label, value: open.text(from.key), below: "", error: "", number: false }))
+            }
         }
     }
 }

@@ -11,7 +11,7 @@ use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::plank::Field;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Conflict, Dispute, PAIRS_AT_ONCE, PairOffered, Piece, Sure};
+use stillwood_core::record::{Conflict, Dispute, Id, PAIRS_AT_ONCE, PairOffered, Piece, Sure};
 
 /// Conflicts, and lines of one trouble, shown at once.
 const SHOWN: usize = 20;
@@ -63,13 +63,22 @@ fn listed(ui: &Ui<'_>, one: &ToSettle) -> Markup {
             @for found in one.found.iter().take(SHOWN) {
                 li.settle-line {
                     @for (id, mark) in &found.planks {
-                        button.key type="button" data-press=(ui.press(Route::Plank(*id))) { (mark) }
+                        (open_key(ui, *id, mark))
                     }
                     bdi { (found.text) }
                 }
             }
         }
         @if more > 0 { p.below { (fill(ui.w.share.and_more, &[("n", &more)])) } }
+    }
+}
+
+/// Leads to the page of a plank.
+fn open_key(ui: &Ui<'_>, id: Id, mark: &str) -> Markup {
+    html! {
+        button.key type="button" data-press=(ui.press(Route::Plank(id))) {
+            (fill(ui.w.today.open_it, &[("mark", &mark)]))
+        }
     }
 }
 
@@ -122,8 +131,10 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
                 }
             }
             @if unseen > 0 { p.below { (fill(words.more_texts, &[("n", &unseen)])) } }
-            button.key.main.whole type="button" data-press=(ui.press(Action::SettleText(conflict.id))) {
-                (fill(words.this_text_holds, &[("letter", &letter(chosen))]))
+            div.keys.decide.in-view {
+                button.key.big.grow.main type="button" data-press=(ui.press(Action::SettleText(conflict.id))) {
+                    (fill(words.this_text_holds, &[("letter", &letter(chosen))]))
+                }
             }
         }
     }
@@ -210,12 +221,12 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
             p.below { (sign(judged)) (pair.in_words().spoken()) }
             (compared(&[a.mark.clone(), b.mark.clone()], &rows_of(ui, a, b)))
             div.keys {
-                button.key type="button" data-press=(ui.press(Route::Plank(pair.a))) { (a.mark) }
-                button.key type="button" data-press=(ui.press(Route::Plank(pair.b))) { (b.mark) }
+                (open_key(ui, pair.a, &a.mark))
+                (open_key(ui, pair.b, &b.mark))
             }
-            div.keys.decide {
-                button.key.big.grow type="button" data-press=(tell(false)) { (words.different) }
-                button.key.big.grow.main type="button" data-press=(tell(true)) { (words.same_plank) }
+            div.keys.decide.in-view {
+                button.key.big.grow type="button" data-press=(tell(false)) { (words.two_planks) }
+                button.key.big.grow.main type="button" data-press=(tell(true)) { (words.one_plank) }
             }
         }
     }

@@ -311,8 +311,12 @@ fn kept(ui: &Ui<'_>) -> Markup {
     }
 }
 
-fn hand_keys(ui: &Ui<'_>, what: What, share: &str, main: bool) -> Markup {
+fn hand_keys(ui: &Ui<'_>, what: What, main: bool) -> Markup {
     let words = &ui.w.share;
+    let (share, save) = match what {
+        What::Whole => (words.share_whole, words.save_whole),
+        What::Visit(_) => (words.share_visit, words.save_visit),
+    };
     let class = if main {
         "key main big whole"
     } else {
@@ -324,11 +328,11 @@ fn hand_keys(ui: &Ui<'_>, what: What, share: &str, main: bool) -> Markup {
                 (icon(Icon::Share)) (share)
             }
             button.key.quiet.whole type="button" data-press=(ui.press(Action::Save(what))) {
-                (icon(Icon::Download)) (words.save_to_downloads)
+                (icon(Icon::Download)) (save)
             }
         } @else {
             button class=(class) type="button" data-press=(ui.press(Action::Save(what))) {
-                (icon(Icon::Download)) (words.save_to_downloads)
+                (icon(Icon::Download)) (save)
             }
         }
     }
@@ -361,7 +365,7 @@ fn one_visit(ui: &Ui<'_>) -> Markup {
                 } @else {
                     p.below { (visit.opened.yard) ", " (ui.model.day(visit.recorded.on)) }
                 }
-                (hand_keys(ui, What::Visit(visit.id), words.share_visit, true))
+                (hand_keys(ui, What::Visit(visit.id), true))
             }
         }
     }
@@ -375,7 +379,7 @@ fn whole(ui: &Ui<'_>) -> Markup {
             p.below { (words.whole_record_below) }
             @match file_out::view(ui) {
                 Some(being_written) => (being_written),
-                None => (hand_keys(ui, What::Whole, words.share_whole, false)),
+                None => (hand_keys(ui, What::Whole, false)),
             }
         }
     }

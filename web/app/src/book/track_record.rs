@@ -10,10 +10,9 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::capital;
-use crate::words::show::rounded;
-use crate::words::{Language, count, fill, show, spoken_language, spoken_name};
+use crate::words::show::money;
+use crate::words::{count, fill, show, spoken_name};
 use maud::{Markup, html};
-use rust_decimal::Decimal;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
 use stillwood_core::season::{PredictorSays, StillIn, explain_survival, survival_curve};
@@ -42,16 +41,6 @@ fn kind_of(model: &Model, name: &str) -> Option<PieceKind> {
         Some("all") => None,
         _ => Some(PieceKind::Laminate),
     }
-}
-
-/// Money, rounded for show.
-pub fn money(value: Decimal, currency: &str) -> String {
-    let number = rounded(value, 2);
-    let shown = match spoken_language() {
-        Language::English => format!("{currency} {number}"),
-        Language::German => format!("{number} {currency}"),
-    };
-    shown.trim().to_owned()
 }
 
 /// The screen.

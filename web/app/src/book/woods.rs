@@ -99,7 +99,7 @@ fn list(ui: &Ui<'_>, own: &[Species], in_place: bool) -> Markup {
                         data-press=(ui.press(Action::Show(wood.id().to_owned())))
                     {
                         svg.wood-colour viewBox="0 0 24 24" aria-hidden="true" { rect width="24" height="24" rx="6" fill=(wood.colour()) {} }
-                        span.what { strong { (wood_names::wood_name(wood)) } span.below { (wood.scientific_name()) } }
+                        span.what { strong { (wood_names::wood_name(wood)) } span.below { (called(wood)) } }
                         @if let Some(density) = wood.density_at_12() {
                             span.nowrap { (show::density(in_kg_per_m3(density.value), ui.model.units())) }
                         }
@@ -110,6 +110,14 @@ fn list(ui: &Ui<'_>, own: &[Species], in_place: bool) -> Markup {
         }
         button.key.big.whole type="button" data-press=(ui.press(Route::NewWood)) { (icon(Icon::Add)) (words.add) }
     }
+}
+
+/// Its botanical name, and what else it is called: a yard may name it by any of these.
+fn called(wood: &Species) -> String {
+    let others = wood_names::aliases(wood).join(", ");
+    let names = [wood.scientific_name(), &others];
+    let names = names.into_iter().filter(|name| !name.is_empty());
+    names.collect::<Vec<_>>().join(" · ")
 }
 
 /// A number of a wood: its name, how it is shown, and whose it is.

@@ -36,7 +36,7 @@ pub struct Chart {
     pub dates: Vec<(f64, String)>,
 }
 
-const LEFT: f64 = 46.0;
+const LEFT: f64 = 60.0;
 const RIGHT: f64 = 246.0;
 const TOP: f64 = 10.0;
 const BOTTOM: f64 = 128.0;
@@ -91,7 +91,7 @@ impl Chart {
         let lower: Vec<String> = band(|one| one.1).collect();
         let around: Vec<String> = upper.into_iter().chain(lower.into_iter().rev()).collect();
         html! {
-            svg.chart viewBox="0 0 360 150" role="img" aria-label=(said) {
+            svg.chart.over-time viewBox="0 0 360 150" role="img" aria-label=(said) {
                 @if let Some((low, high)) = self.allowed {
                     @let (top, bottom) = (self.y(high), self.y(low));
                     rect.allowed x=(n(LEFT)) y=(n(top)) width=(n(RIGHT - LEFT)) height=(n(bottom - top)) {}

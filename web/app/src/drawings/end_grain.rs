@@ -54,11 +54,20 @@ pub fn end_grain(at: Box2, scale: f64, rings: Option<&Rings>, colour: &str, clip
     }
 }
 
-/// The tile of a piece: its end grain in its wood's colour, in a ring that closes as the rest passes.
+/// A tile has room for so many laminates; one of more is drawn in the colour of the first.
+const LAMINATES: usize = 9;
+
+/// The tile of a piece: its end grain in its wood's colour, a blank's laminates side by side in theirs, in a ring that
+/// closes as the rest passes.
 /// `passed` is the share of the rest that is over, 0 to 1; `standing` tells still, watch, moved or not known, none is
 /// still resting.
-pub fn tile(colour: &str, passed: f64, standing: Option<Judged>) -> Markup {
+pub fn tile(colours: &[&str], passed: f64, standing: Option<Judged>) -> Markup {
     let class = standing.map_or("resting", Judged::class);
+    let shown = match colours.len() {
+        0..=LAMINATES => colours,
+        _ => colours.get(..1).unwrap_or_default(),
+    };
+    let wide = 20.0 / shown.len().max(1) as f64;
     let share = (passed.clamp(0.0, 1.0) * 100.0).round();
     html! {
         svg class={ "tile " (class) } viewBox="0 0 44 44" aria-hidden="true" {
@@ -67,8 +76,11 @@ pub fn tile(colour: &str, passed: f64, standing: Option<Judged>) -> Markup {
                 circle.passed cx="22" cy="22" r="18" fill="none" pathLength="100"
                     stroke-dasharray={ (share) " 100" } transform="rotate(-90 22 22)" {}
             }
-            rect.wood x="12" y="15" width="20" height="14" rx="1" fill=(colour) {}
-            path.rings d="M12 27q10 -9 20 0M12 22q10 -9 20 0" fill="none" {}
+            @for (at, colour) in shown.iter().enumerate() {
+                rect.wood x=(n(12.0 + wide * at as f64)) y="15" width=(n(wide)) height="14" fill=(colour) {}
+            }
+            // The rings of one plank do not run through the laminates of several.
+            @if shown.len() == 1 { path.rings d="M12 27q10 -9 20 0M12 22q10 -9 20 0" fill="none" {} }
             rect.edge x="12" y="15" width="20" height="14" rx="1" fill="none" {}
             @if let Some(standing) = standing {
                 circle.ground cx="36.5" cy="8" r="7.5" {}

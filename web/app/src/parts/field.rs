@@ -2,12 +2,14 @@
 //! at the field.
 
 use crate::drawings::{grain_sign, rings_sign};
-use crate::form::{FormAction, OpenForm, field_id, is_short, names_a_wood};
+use crate::form::{FormAction, FormId, OpenForm, field_id, is_short, names_a_wood};
+use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Icon, icon};
 use crate::words::{Spoken, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup, RingTilt, RunoutDirection};
+use stillwood_core::record::commands::visit::CURRENCY;
 use stillwood_core::record::{FieldKind, FormField, read_as};
 
 /// What a field offers that the record knows: what is kept for each, and what it is called.
@@ -153,7 +155,10 @@ fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) ->
     let list = (!offered.is_empty()).then(|| format!("{id}-list"));
     html! {
         div.field {
-            label for=(id) { (ui.w.field(field.key).label) }
+            label for=(id) {
+                (ui.w.field(field.key).label)
+                @if field.kind == FieldKind::Money { @if let Some(currency) = currency_of(ui.model, open) { ", " (currency) } }
+            }
             input id=(id) name=(field.key) value=(text) autocomplete="off" list=[list.as_deref()]
                 type=(if field.kind == FieldKind::Day { "date" } else { "text" })
                 inputmode=[number.then_some("decimal")] aria-invalid=[wrong.then_some("true")]
@@ -164,6 +169,19 @@ fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) ->
             (below(ui, open, field))
         }
     }
+}
+
+/// The currency of the money in a form: as it is typed there, else that of the visit that the pile is of.
+fn currency_of<'a>(model: &'a Model, open: &'a OpenForm) -> Option<&'a str> {
+    let state = model.state();
+    let of_visit = |id| Some(state.visit(id)?.opened.currency.as_str());
+    let currency = match open.id {
+        FormId::Visit(_) => Some(open.text(CURRENCY.key)),
+        FormId::NewPile(visit) => of_visit(visit),
+        FormId::EditPile(pile) => of_visit(state.pile(pile)?.opened.visit),
+        _ => None,
+    };
+    currency.filter(|currency| !currency.is_empty())
 }
 
 /// What stands below a field: what is wrong, what is asked, what was understood, or the hint.

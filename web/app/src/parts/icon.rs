@@ -29,7 +29,6 @@ icons! {
     Find, r#"<path d="m21 21-4.34-4.34"/><circle cx="11" cy="11" r="8"/>"#;
     Today, r#"<circle cx="12" cy="12" r="10"/><path d="M12 6v6l4 2"/>"#;
     Book, r#"<path d="M4 19.5v-15A2.5 2.5 0 0 1 6.5 2H19a1 1 0 0 1 1 1v18a1 1 0 0 1-1 1H6.5a1 1 0 0 1 0-5H20"/>"#;
-    More, r#"<circle cx="12" cy="12" r="1"/><circle cx="12" cy="5" r="1"/><circle cx="12" cy="19" r="1"/>"#;
     Edit, r#"<path d="M21.174 6.812a1 1 0 0 0-3.986-3.987L3.842 16.174a2 2 0 0 0-.5.83l-1.321 4.352a.5.5 0 0 0 .623.622l4.353-1.32a2 2 0 0 0 .83-.497z"/><path d="m15 5 4 4"/>"#;
     Close, r#"<path d="M18 6 6 18"/><path d="m6 6 12 12"/>"#;
     Add, r#"<path d="M5 12h14"/><path d="M12 5v14"/>"#;

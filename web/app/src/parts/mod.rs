@@ -19,7 +19,22 @@ pub use keypad::{Key, after_key, keypad};
 pub use notices::{ask_to_delete_everything, notices, toast, urgent};
 pub use ring::{Segment, ring};
 
+use crate::action::Action;
+use crate::page::Ui;
 use maud::{Markup, html};
+
+/// What can be done with a piece: all else behind More (whether that stands open, and what opens it), the second key, and
+/// the one next act under the thumb.
+pub fn next_keys(ui: &Ui<'_>, more: (bool, Action), second: &Markup, first: &Markup) -> Markup {
+    let (open, open_it) = more;
+    html! {
+        div.keys.row {
+            button.key.big type="button" aria-expanded=(open.to_string()) data-press=(ui.press(open_it)) { (ui.w.common.more) }
+            (second)
+            (first)
+        }
+    }
+}
 
 /// How something stands, each by colour, shape and word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -134,7 +134,7 @@ fn one(ui: &Ui<'_>, id: Id) -> Markup {
             None => {
                 h2.small { (words.change_and_limit) }
                 (shapes(ui, &lines))
-                p.below { @if lines.iter().any(ShapeLine::is_measured) { (words.feeler_counts) } @else { (words.measure_once) } }
+                (what_no_change_tells(ui, &lines))
                 (day_and_name(ui))
             }
         }
@@ -158,6 +158,14 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// How far “no change” counts.
+fn what_no_change_tells(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
+    let words = &ui.w.racks;
+    html! {
+        p.below { @if lines.iter().any(ShapeLine::is_measured) { (words.feeler_counts) } @else { (words.measure_once) } }
     }
 }
 
@@ -290,7 +298,6 @@ fn wide(model: &Model, all: &[(Id, String)], now: Option<Id>) -> Page {
                 (progress(ui, all))
                 p.below { (ui.w.racks.by_keyboard) }
                 (table(ui, all, now))
-                (day_and_name(ui))
             }
         })
         .with(model, "pane", "aside", |ui| {
@@ -299,6 +306,7 @@ fn wide(model: &Model, all: &[(Id, String)], now: Option<Id>) -> Page {
                     Some(id) => {
                         (pane(ui, id))
                         (keys(ui, id))
+                        @if form_of(ui.model, id).is_none() { (day_and_name(ui)) }
                     },
                     None => (all_done(ui, all)),
                 }
@@ -316,7 +324,12 @@ fn pane(ui: &Ui<'_>, id: Id) -> Markup {
         p.below { (in_a_line(ui.model, piece)) }
         @match form_of(ui.model, id) {
             Some(open) => (moved_fields(ui, open)),
-            None => (shapes(ui, &shape_lines(ui.model, piece))),
+            None => {
+                @let lines = shape_lines(ui.model, piece);
+                h2.small { (ui.w.racks.change_and_limit) }
+                (shapes(ui, &lines))
+                (what_no_change_tells(ui, &lines))
+            }
         }
     }
 }
@@ -325,7 +338,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
     let words = &ui.w.racks;
     let warps = stillwood_core::season::Warp::ALL;
     html! {
-        table.dense {
+        table.dense.even {
             thead {
                 tr {
                     th scope="col" { (words.mark) }

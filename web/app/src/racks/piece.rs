@@ -12,7 +12,7 @@ use super::{Action, PieceForm};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, icon, sign, task_head, toast};
+use crate::parts::{Icon, icon, next_keys, sign, task_head, toast};
 use crate::route::Route;
 use crate::words::{Spoken, dates, fill, show};
 use maud::{Markup, html};
@@ -323,11 +323,12 @@ fn keys(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
     let steps = steps(ui.model, piece, waits);
     let more = ui.model.racks.more;
     html! {
-        (key_of(ui, piece, steps.first().copied(), "key main big wide"))
-        (key_of(ui, piece, steps.get(1).copied(), "key big"))
-        button.key.big.narrow type="button" aria-expanded=(more.to_string()) aria-label=(words.more_to_do) data-press=(ui.press(Action::More)) {
-            (icon(Icon::More))
-        }
+        (next_keys(
+            ui,
+            (more, Action::More.into()),
+            &key_of(ui, piece, steps.get(1).copied(), "key big"),
+            &key_of(ui, piece, steps.first().copied(), "key main big wide"),
+        ))
         @if more {
             div.shade {
                 section.sheet #more-sheet tabindex="-1" role="dialog" aria-modal="true" aria-label=(words.more_to_do) {

@@ -99,24 +99,28 @@ pub fn sign_word(words: &RacksWords, sign: RestSign) -> &'static str {
 
 /// The tile of a piece: what rests still and was not looked at is drawn as resting.
 pub fn tile_of(piece: &RackPiece) -> Markup {
-    let colour = piece.colour.as_deref().unwrap_or(UNDYED);
     let standing = match piece.sign() {
         Some(RestSign::NotKnown) if !piece.is_over() => None,
         Some(sign) => Some(judged(sign)),
         None => None,
     };
-    tile(colour, piece.passed.unwrap_or_default(), standing)
+    tile(
+        &dyed(&piece.colours),
+        piece.passed.unwrap_or_default(),
+        standing,
+    )
+}
+
+fn dyed(colours: &[Option<String>]) -> Vec<&str> {
+    let colours = colours.iter();
+    colours
+        .map(|colour| colour.as_deref().unwrap_or(UNDYED))
+        .collect()
 }
 
 /// The tile of a piece that lies on no rack any more.
 pub fn plain_tile(model: &Model, piece: &Piece) -> Markup {
-    let wood = queries::species_of(model.state(), piece);
-    let wood = wood.and_then(|wood| queries::wood_of(model.state(), wood));
-    tile(
-        wood.as_ref().map_or(UNDYED, |wood| wood.colour()),
-        0.0,
-        None,
-    )
+    tile(&dyed(&queries::colours_of(model.state(), piece)), 0.0, None)
 }
 
 /// What a piece that is there waits for.

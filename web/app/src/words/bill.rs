@@ -28,7 +28,7 @@ words! {
         holds_none: "holds none",
         of_mark: "{what} of {mark}",
         not_in_totals: "Planks without a figure are not in the totals.",
-        net: "{money} without tax",
+        net: "without tax {money}",
         // The yard's bill.
         yards_bill: "The yard's bill",
         bill_money_is: "Type its total in any of these. Money {tax}, as its prices are.",

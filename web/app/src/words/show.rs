@@ -144,6 +144,11 @@ pub fn money(value: Decimal, currency: &str) -> String {
     shown(trade::money(value, currency))
 }
 
+/// A price as it was agreed, with all its places.
+pub fn price(value: Decimal, currency: &str) -> String {
+    shown(trade::price(value, currency))
+}
+
 /// Money that is short or left over, without its sign: where words say which.
 pub fn money_either_way(value: Decimal, currency: &str) -> String {
     shown(trade::money_either_way(value, currency))

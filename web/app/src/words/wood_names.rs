@@ -50,6 +50,14 @@ pub fn other_names(wood: &Species) -> Vec<&str> {
     names.filter(|name| *name != shown).collect()
 }
 
+/// By what else of this language a yard may name a wood: where the names of the table are translated, each has the one.
+pub fn aliases(wood: &Species) -> Vec<&str> {
+    match names() {
+        None => other_names(wood),
+        Some(_) => Vec::new(),
+    }
+}
+
 /// A wood as it is named in the record, or several with commas between them.
 pub fn shown(named: &str) -> String {
     match names() {

@@ -8,7 +8,6 @@ use stillwood_core::quantity::in_mm;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Decision, InHandCount, PlankRow};
 use stillwood_core::trade::TallyLine;
-pub use stillwood_core::trade::show::to_hundredths;
 use stillwood_core::verdict::Recommendation;
 
 use crate::parts::Judged;

@@ -293,7 +293,7 @@ fn costs(ui: &Ui<'_>, piece: &Piece) -> Markup {
         let per = fill(
             ui.w.yard.per_unit,
             &[
-                ("price", &money(price, currency)),
+                ("price", &show::price(price, currency)),
                 ("per", &basis.per().spoken()),
             ],
         );

@@ -3,11 +3,12 @@
 use super::Action;
 use super::named::pile_title;
 use super::reasons::{all_reasons, used_most_first, usual_reasons};
+use super::verdict::corrected;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, count, fill};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
 use stillwood_core::quantity::Conformance;
 use stillwood_core::record::{Id, Pile, queries};
@@ -46,10 +47,10 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
     let visit = ui.model.state().visit(pile.opened.visit);
     if let (Some(price), Some(visit)) = (pile.opened.price, visit) {
         let basis = pile.opened.price_basis.unwrap_or(visit.opened.price_basis);
-        let money = format!("{} {price}", visit.opened.currency);
+        let price = show::price(price, &visit.opened.currency);
         parts.push(fill(
             words.per_unit,
-            &[("price", &money), ("per", &basis.per().spoken())],
+            &[("price", &price), ("per", &basis.per().spoken())],
         ));
     }
     parts.extend(moisture_of(ui, pile));
@@ -60,10 +61,21 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
 pub fn moisture_of(ui: &Ui<'_>, pile: &Pile) -> Option<String> {
     let words = &ui.w.yard;
     let moisture = pile.opened.moisture.as_ref()?;
-    let shown = crate::words::show::moisture(moisture.value);
-    let said = fill(words.moisture_of_pile, &[("moisture", &shown)]);
     let tools = &ui.model.settings.instruments;
     let stands = queries::moisture_of_pile(ui.model.state(), pile.id, tools);
+    let now = stands
+        .as_ref()
+        .map_or(moisture.value, |one| one.estimate.value);
+    let wood = pile.opened.wood_temperature.as_ref();
+    let from = wood.and_then(|wood| corrected(ui, moisture.value, now, wood.value));
+    let now = show::moisture(now);
+    let said = match from {
+        Some(from) => fill(
+            words.moisture_corrected_of_pile,
+            &[("moisture", &now), ("corrected", &from)],
+        ),
+        None => fill(words.moisture_of_pile, &[("moisture", &now)]),
+    };
     Some(match stands.map(|one| one.conformance) {
         Some(Conformance::TooClose) => format!("{said}, {}", words.near_your_limit),
         Some(Conformance::Beyond) => format!("{said}, {}", words.beyond_your_limit),

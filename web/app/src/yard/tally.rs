@@ -149,7 +149,7 @@ pub fn terms<'a>(
     let one = |pile: &Pile| {
         let terms = visit.terms_for(pile);
         let price = terms.price.map(|(price, basis)| {
-            let price = money(price, &visit.opened.currency);
+            let price = show::price(price, &visit.opened.currency);
             fill(
                 ui.w.bill.price_per,
                 &[

@@ -2,7 +2,7 @@
 //! a gauge for each criterion, and the decision.
 
 use super::Action;
-use super::amounts::to_hundredths;
+use super::amounts::{feet, money};
 use super::beside_usual::beside_usual;
 use super::drawn::{Views, not_to_scale};
 use super::entering::Entering;
@@ -11,19 +11,18 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
-use crate::words::{Language, Spoken, count, fill, show, spoken_language, spoken_name, wood_names};
+use crate::words::{Spoken, count, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
-use rust_decimal::Decimal;
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::Field;
-use stillwood_core::quantity::Conformance;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{Conformance, in_celsius};
 use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, DraftReadings, Id, queries};
 use stillwood_core::trade::TalliedLine;
 use stillwood_core::verdict::{
     Advice, Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, Requirement,
-    Sheet, Spec, Unscored, parts_in_words,
+    Sheet, Spec, parts_in_words,
 };
 use stillwood_core::wood::Species;
 
@@ -142,7 +141,7 @@ pub fn money_of(
     held: Option<&PartCount>,
 ) -> Markup {
     let words = &ui.w.yard;
-    let feet = charged.and_then(|line| line.board_feet.as_ref().ok());
+    let volume = charged.and_then(|line| line.board_feet.as_ref().ok());
     let paid = charged.and_then(|line| line.money.as_ref().ok());
     let currency = ui
         .model
@@ -150,12 +149,12 @@ pub fn money_of(
         .visit(entering.visit)
         .map_or("", |visit| &visit.opened.currency);
     html! {
-        @match feet {
-            Some(feet) => { strong { (to_hundredths(*feet)) } " bd ft" },
+        @match volume {
+            Some(volume) => strong { (feet(*volume)) },
             None => (words.no_measure),
         }
         span.below {
-            @if let Some(paid) = paid { (price(paid.gross, currency)) }
+            @if let Some(paid) = paid { (money(paid.gross, currency)) }
             @if let Some(held) = held {
                 @if paid.is_some() { " · " }
                 (count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other))
@@ -393,17 +392,9 @@ pub fn gauges(
     wood: Option<&Species>,
     asked: impl Fn(Number) -> Asked,
 ) -> Markup {
-    let verdict = &standing.sheet.verdict;
-    let all_looked = verdict.unscored.is_empty();
     html! {
         ul.gauges {
-            @for requirement in &spec.criteria {
-                @let found = verdict.scored.iter().find(|one| one.requirement.criterion == requirement.criterion);
-                @let left = verdict.unscored.iter().find(|one| one.criterion == requirement.criterion);
-                li {
-                    (one_gauge(ui, *requirement, found, left, verdict.weakest, all_looked, &asked))
-                }
-            }
+            @for requirement in &spec.criteria { li { (one_gauge(ui, *requirement, standing, &asked)) } }
             (beside_usual(ui, &standing.sheet, wood, &asked))
         }
     }
@@ -412,21 +403,22 @@ pub fn gauges(
 fn one_gauge(
     ui: &Ui<'_>,
     requirement: Requirement,
-    found: Option<&CriterionScore>,
-    left: Option<&Unscored>,
-    weakest: Option<Criterion>,
-    all_looked: bool,
+    standing: &PlankSoFar,
     asked: &impl Fn(Number) -> Asked,
 ) -> Markup {
     let words = &ui.w.yard;
     let criterion = requirement.criterion;
+    let verdict = &standing.sheet.verdict;
+    let all_looked = verdict.unscored.is_empty();
+    let mut scored = verdict.scored.iter();
+    let found = scored.find(|one| one.requirement.criterion == criterion);
     let judged = found.map_or(Judged::Unknown, |found| judged(found, all_looked));
     let value = found.map(|found| (found.estimate.value, found.estimate.expanded()));
     html! {
         p.row {
             span {
                 (capital(spoken_name(criterion.name())))
-                @if weakest == Some(criterion) { " " strong class=(judged.class()) { (words.weakest) } }
+                @if verdict.weakest == Some(criterion) { " " strong class=(judged.class()) { (words.weakest) } }
             }
             @match value {
                 Some((value, within)) => {
@@ -439,18 +431,51 @@ fn one_gauge(
         (gauge(&Gauge { form: requirement.form, value, judged }))
         p.below {
             (wanted(ui, requirement))
-            @if let Some(left) = left { ". " (capital(&left.why.spoken())) "." }
-            @if let Some(why) = found.and_then(|found| found.at_best.as_ref()) { ". " (capital(&why.spoken())) "." }
+            @let remarks = remarks(ui, standing, criterion, found);
+            @for said in &remarks { ". " (capital(said)) }
+            @if !remarks.is_empty() { "." }
         }
     }
 }
 
-/// A price on a key.
-fn price(gross: Decimal, currency: &str) -> String {
-    match spoken_language() {
-        Language::English => format!("{currency} {gross}"),
-        Language::German => format!("{} {currency}", show::decimal(&gross.to_string())),
+/// What is to be said of a criterion beside what is wanted of it.
+fn remarks(
+    ui: &Ui<'_>,
+    standing: &PlankSoFar,
+    criterion: Criterion,
+    found: Option<&CriterionScore>,
+) -> Vec<String> {
+    let verdict = &standing.sheet.verdict;
+    let mut unscored = verdict.unscored.iter();
+    let left = unscored.find(|one| one.criterion == criterion);
+    let mut said = Vec::new();
+    said.extend(left.map(|left| left.why.spoken()));
+    said.extend(found.and_then(|found| Some(found.at_best.as_ref()?.spoken())));
+    let meter = standing.sheet.plank.meter;
+    if let (Criterion::Moisture, Some(found), Some(meter)) = (criterion, found, meter) {
+        let (read, now) = (meter.shown.in_percent(), found.estimate.value);
+        said.extend(
+            meter
+                .wood
+                .and_then(|wood| corrected(ui, read, now, in_celsius(wood))),
+        );
+        if verdict.of_pile == Some(criterion) && found.conformance != Conformance::Beyond {
+            said.push(ui.w.yard.ranks_none.to_owned());
+        }
     }
+    said
+}
+
+/// From what a moisture was corrected, in per cent, and for which wood; none where that changes nothing that is shown.
+pub fn corrected(ui: &Ui<'_>, read: f64, now: f64, celsius: f64) -> Option<String> {
+    let read = show::moisture(read);
+    let temperature = show::temperature(celsius, ui.model.units());
+    (read != show::moisture(now)).then(|| {
+        fill(
+            ui.w.yard.corrected_for,
+            &[("read", &read), ("temperature", &temperature)],
+        )
+    })
 }
 
 fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Markup {
@@ -463,7 +488,7 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
         .visit(entering.visit)
         .map_or("", |visit| &visit.opened.currency);
     let buy = match paid {
-        Some(money) => fill(words.buy_for, &[("price", &price(money.gross, currency))]),
+        Some(paid) => fill(words.buy_for, &[("price", &money(paid.gross, currency))]),
         None => words.buy.to_owned(),
     };
     html! {

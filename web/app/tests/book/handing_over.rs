@@ -65,7 +65,7 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
     let mut desk = phone();
     desk.go(Route::Share);
     says(&desk, "Last saved: never.");
-    press(&mut desk, "Save to downloads");
+    press(&mut desk, "Save the visit to downloads");
     says(&desk, "53 planks stand on this phone only.");
     says(
         &desk,
@@ -137,7 +137,7 @@ fn its_own_file_says_nothing_and_the_laptops_file_shows_what_is_kept_elsewhere()
     press(&mut there, "Bring in");
     says(&there, "phone.json: 877 entries, 53 planks.");
     says(&there, "Everything here is kept elsewhere too.");
-    press(&mut there, "Save to downloads");
+    press(&mut there, "Save the visit to downloads");
     there.type_into("which visit", "");
     there.act(book::share::Action::Save(book::share::What::Whole));
     let back = there.files.last().unwrap().clone();
@@ -197,8 +197,11 @@ fn what_is_damaged_is_told_with_its_place_and_what_is_whole_comes_in() {
         Route::Share,
         "a file leads to where it is looked at"
     );
-    says(&desk, "Can't be read\n1");
-    says(&desk, "the file is cut short after entry 481 of 877");
+    says(
+        &desk,
+        "This file is cut short: 481 of its 877 entries are here.",
+    );
+    says_not(&desk, "Can't be read");
     press(&mut desk, "Leave it");
     let line = sample
         .lines()
@@ -345,7 +348,7 @@ fn what_was_recorded_since_is_told_before_an_import_is_undone() {
     desk.open_file("wrong.json", SAMPLE);
     press(&mut desk, "Bring in");
     desk.go(Route::Settle);
-    press(&mut desk, "Same plank");
+    press(&mut desk, "One plank");
     desk.go(Route::BroughtIn);
     press(&mut desk, "Undo this import");
     says(&desk, "1 entry was recorded since about what it brought:");
@@ -411,11 +414,12 @@ fn planks_that_may_be_one_are_offered_and_never_joined_unasked() {
     desk.go(Route::Settle);
     says(&desk, "2 pairs are so alike that each may be one plank.");
     says(&desk, "Likely: ");
+    says(&desk, "Open K7-39-2");
     let planks = desk.model.state().planks().count();
-    press(&mut desk, "Same plank");
+    press(&mut desk, "One plank");
     assert_eq!(desk.model.state().planks().count(), planks - 1);
     says(&desk, "1 pair is so alike that it may be one plank.");
-    press(&mut desk, "Different");
+    press(&mut desk, "Two planks");
     says(&desk, "Nothing to settle.");
     press(&mut desk, "Undo");
     says(&desk, "1 pair is so alike");

@@ -29,7 +29,7 @@ fn damage_of_the_store_is_told() {
 fn what_was_deleted_can_be_put_back_for_good() {
     let mut desk = phone();
     desk.go(Route::Settle);
-    press(&mut desk, "Different");
+    press(&mut desk, "Two planks");
     press(&mut desk, "Undo");
     desk.go(Route::Share);
     says(&desk, "2 deletions");
@@ -234,7 +234,7 @@ fn quick_questions_have_an_answer_at_every_key() {
     desk.type_into("Width", "8 in");
     desk.type_into("Thickness", "8/4");
     desk.type_into("Price", "14,50");
-    says(&desk, "Board feet\n10.67 bf");
+    says(&desk, "Board feet\n10.67 bd ft");
     says(&desk, "Price\n154.67");
     press(&mut desk, "per piece");
     says(&desk, "Price\n14.50");

@@ -79,6 +79,7 @@ fn a_pile_is_begun_and_its_wood_is_offered() {
     press(&mut desk, "New pile");
     desk.type_into("Wood", "hard ma");
     press(&mut desk, "hard maple");
+    says(&desk, "Price, USD");
     desk.type_into("Price", "9.4");
     press(&mut desk, "Save");
     assert!(
@@ -86,7 +87,7 @@ fn a_pile_is_begun_and_its_wood_is_offered() {
         "{}",
         desk.reads()
     );
-    says(&desk, "USD 9.4");
+    says(&desk, "9.40\u{a0}USD");
 }
 
 #[test]

@@ -27,7 +27,7 @@ pub(super) static FOOTAGE: Question = Question {
     asks: "How much wood is it, and what does it cost?",
     ways: &[
         Way {
-            name: "price per bf",
+            name: "price per bd ft",
             inputs: FOOTAGE_OF,
             answer: |given| footage(given, |feet, _, _| Some(feet)),
         },
@@ -50,8 +50,8 @@ type Charged = fn(Decimal, Option<Decimal>, Decimal) -> Option<Decimal>;
 formula! {
     exact
     /// Several pieces of one footage.
-    SEVERAL: "Footage of all", "bf", "bf";
-    one: "bf₁", "of one piece", "bf";
+    SEVERAL: "Footage of all", "bf", "bd ft";
+    one: "bf₁", "of one piece", "bd ft";
     pieces: "n", "pieces", "";
     = one * pieces;
     range "any";
@@ -73,10 +73,10 @@ fn footage(given: &Given<'_>, charged: Charged) -> Result<Answer, Unanswered> {
     let feet = steps.exact(&SEVERAL, [one, pieces]).ok_or_else(too_many)?;
     let metres = in_cubic_metres(&mut steps, feet);
     let mut answer = Answer::on(
-        "Nothing rounded, as measured; a yard's own rule may say otherwise. By definition: 1 bf is \
-         1 ft × 12 in × 1 in, 1 m³ is 423.776 bf.",
+        "Nothing rounded, as measured; a yard's own rule may say otherwise. By definition: 1 bd ft is \
+         1 ft × 12 in × 1 in, 1 m³ is 423.776 bd ft.",
     )
-    .with("Board feet", format!("{} bf", rounded(feet, 2)));
+    .with("Board feet", format!("{} bd ft", rounded(feet, 2)));
     if let Some(metres) = metres {
         answer = answer.with("Cubic metres", format!("{} m³", rounded(metres, 4)));
     }

@@ -73,7 +73,7 @@ fn the_air_of_a_shop() {
 fn a_size_in_feet_metres_and_money() {
     let sizes = [("Length", "8 ft"), ("Width", "8 in"), ("Thickness", "8/4")];
     let found = figures(reply_of(1, 0, &sizes, None));
-    assert_eq!(found[0].1, "10.67 bf");
+    assert_eq!(found[0].1, "10.67 bd ft");
     assert_eq!(found[1].1, "0.0252 m³");
     assert_eq!(found.len(), 2);
     let priced = [sizes.as_slice(), &[("How many", "3"), ("Price", "14,50")]].concat();

@@ -145,7 +145,7 @@ impl StillToBuy {
         };
         let mut working = Derivation::default();
         let planks = Decimal::from(self.planks()?);
-        let unit = currency.unwrap_or("bf");
+        let unit = currency.unwrap_or("bd ft");
         working.steps.exact_in(unit, &FOR_PLANKS, [planks, each])?;
         let whose = match one.of_this_visit {
             true => "taken on this visit",

@@ -5,7 +5,7 @@ use crate::neck::{each_costs, good_blank_costs};
 use crate::quantity::{Derivation, Trace, formula, in_kg};
 use crate::record::queries::VisitTally;
 use crate::record::queries::visit_tally::budget::budget_left;
-use crate::trade::{Money, Terms};
+use crate::trade::{Money, Terms, show};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
 
@@ -77,12 +77,12 @@ pub fn explain_total(
     match total {
         Total::ByTheRule => of_planks(&mut working, tally, |plank| {
             Some(format!(
-                "{} bf",
+                "{} bd ft",
                 plank.tallied.board_feet.as_ref().ok()?.round_dp(2)
             ))
         }),
         Total::Exact => of_planks(&mut working, tally, |plank| {
-            Some(format!("{} bf", plank.exact_board_feet?.round_dp(2)))
+            Some(format!("{} bd ft", plank.exact_board_feet?.round_dp(2)))
         }),
         Total::Mass => of_planks(&mut working, tally, |plank| {
             Some(format!("{:.1} kg", in_kg(plank.line.mass?)))
@@ -126,7 +126,7 @@ fn money_of_planks(
 ) {
     of_planks(working, tally, |plank| {
         let money = of(plank.tallied.money.as_ref().ok()?);
-        Some(format!("{money} {currency}").trim_end().to_owned())
+        Some(show::money(money, currency))
     });
     working.notes.push(
         "Each to the cent. The total is rounded once, from the unrounded sum, so it may be a cent away from \

@@ -38,7 +38,7 @@ pub struct YardGap {
 impl YardGap {
     /// How the gap in volume was worked out.
     pub fn explain_volume(&self) -> Option<Derivation> {
-        explain_gap(self.theirs?, self.ours?, "bf")
+        explain_gap(self.theirs?, self.ours?, "bd ft")
     }
 
     /// How the gap in money was worked out.
@@ -80,7 +80,7 @@ pub struct YardTotalGap {
 impl YardTotalGap {
     /// How the gap in volume was worked out.
     pub fn explain_volume(&self) -> Option<Derivation> {
-        explain_gap(self.theirs?, self.ours, "bf")
+        explain_gap(self.theirs?, self.ours, "bd ft")
     }
 
     /// How the gap in money was worked out.

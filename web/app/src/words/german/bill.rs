@@ -30,7 +30,7 @@ impl BillWords {
         holds_none: "ergibt keinen",
         of_mark: "{what} von {mark}",
         not_in_totals: "Bohlen ohne Zahl sind nicht in den Summen.",
-        net: "{money} ohne Steuer",
+        net: "ohne Steuer {money}",
         yards_bill: "Die Rechnung des Holzhofs",
         bill_money_is: "Tippe die Summe in eines davon. Geld {tax}, wie die Preise dort.",
         board_feet: "bd ft",

@@ -113,7 +113,7 @@ pub(super) const LINES: &[Line] = lines! {
     "How many" => "Wie viele";
     "Price" => "Preis";
     "How much wood is it, and what does it cost?" => "Wie viel Holz ist es, und was kostet es?";
-    "price per bf" => "Preis je bf";
+    "price per bd ft" => "Preis je bd ft";
     "per m³" => "je m³";
     "per piece" => "je Stück";
     "Footage of all" => "Holzmenge aller";
@@ -121,8 +121,8 @@ pub(super) const LINES: &[Line] = lines! {
     "pieces" => "Stücke";
     "arithmetic" => "Rechnen";
     "more digits than any yard has wood" => "mehr Ziffern, als ein Holzhof Holz hat";
-    "Nothing rounded, as measured; a yard's own rule may say otherwise. By definition: 1 bf is 1 ft × 12 in × 1 in, 1 m³ is 423.776 bf."
-        => "Nichts gerundet, wie gemessen; die Regel eines Holzhofs kann anders sein. Nach Definition: 1 bf ist 1 ft × 12 in × 1 in, 1 m³ sind 423,776 bf.";
+    "Nothing rounded, as measured; a yard's own rule may say otherwise. By definition: 1 bd ft is 1 ft × 12 in × 1 in, 1 m³ is 423.776 bd ft."
+        => "Nichts gerundet, wie gemessen; die Regel eines Holzhofs kann anders sein. Nach Definition: 1 bd ft ist 1 ft × 12 in × 1 in, 1 m³ sind 423,776 bd ft.";
     "Board feet" => "Board Feet";
     "Cubic metres" => "Kubikmeter";
     "How heavy will it be?" => "Wie schwer wird es?";

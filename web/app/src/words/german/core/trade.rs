@@ -53,8 +53,8 @@ pub(super) const LINES: &[Line] = lines! {
     "footage from before the kiln (divided by 0.92)" => "Holzmenge von vor der Trocknung (durch 0,92 geteilt)";
     "The agreed rule as it stands" => "Die vereinbarte Regel, wie sie ist";
     "The agreed rule, but {}" => "Die vereinbarte Regel, aber {}";
-    "{}: every plank's footage by that, added up, is {} bf. What that leaves of the yard's figures, each gap without its sign, is {} bf."
-        => "{}: die Holzmenge jeder Bohle danach, zusammengezählt, ist {} bf. Was das von den Zahlen des Holzhofs übrig lässt, jeder Abstand ohne Vorzeichen, ist {} bf.";
+    "{}: every plank's footage by that, added up, is {} bd ft. What that leaves of the yard's figures, each gap without its sign, is {} bd ft."
+        => "{}: die Holzmenge jeder Bohle danach, zusammengezählt, ist {} bd ft. Was das von den Zahlen des Holzhofs übrig lässt, jeder Abstand ohne Vorzeichen, ist {} bd ft.";
     "the customs of the trade, alone and by twos, each tried on the planks as measured"
         => "die Bräuche des Handels, allein und zu zweit, jeder an den Bohlen wie gemessen probiert";
     "The rule: {}." => "Die Regel: {}.";
