@@ -210,6 +210,8 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     press(&mut desk, "Set 16 parts to rest");
     desk.model.now.day = "2028-01-10".to_owned();
     desk.go(Route::Match);
+    let none_chosen = "No laminate is chosen: press those that may be glued.";
+    assert!(desk.reads().contains(none_chosen));
     press(&mut desk, "Show all");
     let mark = desk.model.state().piece(plank).unwrap().mark.clone();
     // It is not known whether they are ready. That is asked of the first, and holds for the others of the set.
@@ -227,6 +229,7 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     let marks = [1, 2, 3].map(|n| Some(piece(&desk, &format!("{mark} {n}"))));
     assert_eq!(standing, [marks[0], marks[1], marks[2], None, None]);
     assert_eq!(desk.model.blanks.matching.slot, 3);
+    assert!(!desk.reads().contains(none_chosen));
     // Left and taken up again, the places that are still empty stand there.
     desk.go(Route::Today);
     desk.model.blanks = Default::default();
@@ -234,6 +237,7 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     let set = &desk.model.blanks.matching.set;
     let standing: Vec<bool> = set.iter().map(Option::is_some).collect();
     assert_eq!(standing, [true, true, true, false, false]);
+    assert!(!desk.reads().contains(none_chosen));
     assert_eq!(desk.model.blanks.matching.slot, 3);
     // One that takes another's place stays in view.
     press(&mut desk, "Place 2");

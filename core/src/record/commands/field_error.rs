@@ -94,7 +94,7 @@ pub enum FieldError {
     #[error("The places of the pieces can't be right: look at the sizes again.")]
     PlacesCantBe,
     /// No laminate is chosen.
-    #[error("Choose the laminates that may be glued: none is.")]
+    #[error("No laminate is chosen: press those that may be glued.")]
     NoneChosen,
     /// No set can be looked for.
     #[error("{0}")]

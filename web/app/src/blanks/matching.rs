@@ -339,7 +339,10 @@ fn turn(model: &mut Model, at: usize, turn: impl FnOnce(&mut Member)) -> Vec<Eff
 }
 
 fn changed_by_hand(model: &mut Model) -> Vec<Effect> {
-    model.blanks.matching.by_hand = true;
+    let matching = &mut model.blanks.matching;
+    matching.by_hand = true;
+    // Why no set was found by itself is no word on the one that is put together now.
+    matching.trouble.clear();
     keep_in_hand(model, true)
 }
 

@@ -47,7 +47,9 @@ pub fn body(ui: &Ui<'_>) -> Markup {
         (to_match(ui))
         @if rows.is_empty() {
             p.empty { (ui.w.blanks.no_blank_yet) }
-            button.key.main.big.whole type="button" data-press=(ui.press(Route::Racks)) { (ui.w.racks.to_the_racks) }
+            @if at_hand(ui.model).is_empty() {
+                button.key.main.big.whole type="button" data-press=(ui.press(Route::Racks)) { (ui.w.racks.to_the_racks) }
+            }
         }
         @else {
             (filters(ui, &filter, &rows))

@@ -259,7 +259,9 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
         // Said of one laminate of the set, it holds for the others of which as little is known.
         Ready::NotKnown if holds_one_not_known(ui.model) => Action::Put(one.piece).into(),
         ready => {
+            // Where its rest is over, that was said.
             let until = rest
+                .filter(|_| one.ready == Ready::No)
                 .map(|ready| row::due_words(ui, ready))
                 .unwrap_or_default();
             let why = [rest_said, until.as_str()]

@@ -10,7 +10,7 @@ words! {
         to_match: "Laminates to match",
         no_laminates: "No laminate waits to be glued. They come here once a piece is ripped and its sizes are known.",
         n_ready: "{n} ready",
-        n_not_known: "{n} not known",
+        n_not_known: "{n} not known whether ready",
         n_drying: "{n} not ready",
         match_and_glue: "Match and glue",
         go_on_matching: "Go on with the blank in hand",

@@ -11,7 +11,7 @@ impl BlanksWords {
         to_match: "Lamellen zum Zusammenstellen",
         no_laminates: "Keine Lamelle wartet aufs Verleimen. Sie kommen hierher, wenn ein Stück aufgetrennt ist und ihre Maße bekannt sind.",
         n_ready: "{n} bereit",
-        n_not_known: "{n} unbekannt",
+        n_not_known: "{n} unbekannt, ob bereit",
         n_drying: "{n} nicht bereit",
         match_and_glue: "Zusammenstellen und verleimen",
         go_on_matching: "Mit dem Rohling in Arbeit weitermachen",

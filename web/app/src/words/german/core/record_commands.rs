@@ -36,8 +36,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Nothing of it was cut. Say what came off the saw." => "Nichts davon wurde geschnitten. Sag, was von der Säge kam.";
     "The places of the pieces can't be right: look at the sizes again."
         => "Die Stellen der Stücke können nicht stimmen: sieh noch einmal nach den Maßen.";
-    "Choose the laminates that may be glued: none is."
-        => "Wähle die Lamellen, die verleimt werden dürfen: keine ist gewählt.";
+    "No laminate is chosen: press those that may be glued."
+        => "Keine Lamelle ist gewählt: drücke die, die verleimt werden dürfen.";
     "Take the laminates of the blank in hand first." => "Nimm zuerst die Lamellen des Rohlings in Arbeit.";
     "“{}” is no longer here to be glued: take another." => "„{}“ ist nicht mehr zum Verleimen da: nimm eine andere.";
     "A limit lies on the wrong side of its target." => "Eine Grenze liegt auf der falschen Seite ihres Ziels.";
