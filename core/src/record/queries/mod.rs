@@ -140,6 +140,7 @@ pub use target::{target, target_now};
 pub use target_short::{ShortQuestion, TargetShort, short_question, target_short};
 pub use to_put_away::{PutAway, ToPutAway, to_put_away};
 pub use visit_file::visit_to_file;
+pub use visit_tally::money_left::MoneyLeft;
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, ToBuyQuestion, laminates_to_expect, percent_of_a_stage_now,
     share_of_a_stage_now, still_to_buy, target_of_spec, target_of_visit, to_buy_question,

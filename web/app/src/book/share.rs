@@ -260,7 +260,7 @@ pub fn view(model: &Model) -> Page {
             @if waits { (incoming_cards::files(ui)) }
             (kept(ui))
             div.columns {
-                @if !ui.model.record.log().is_empty() { div { (one_visit(ui)) (whole(ui)) } }
+                @if !ui.model.record.log().is_empty() { div { (visit_and_whole(ui)) } }
                 div { (bring_in(ui)) (elsewhere(ui)) }
             }
         }
@@ -338,8 +338,16 @@ fn hand_keys(ui: &Ui<'_>, what: What, main: bool) -> Markup {
     }
 }
 
+/// One visit by itself is what is handed over first; more than one go at once with the whole record.
+fn visit_and_whole(ui: &Ui<'_>) -> Markup {
+    match visits(ui.model).len() {
+        0 | 1 => html! { (one_visit(ui, true)) (whole(ui, false)) },
+        _ => html! { (whole(ui, true)) (one_visit(ui, false)) },
+    }
+}
+
 /// One visit, the latest until another is chosen.
-fn one_visit(ui: &Ui<'_>) -> Markup {
+fn one_visit(ui: &Ui<'_>, main: bool) -> Markup {
     let words = &ui.w.share;
     let visits = visits(ui.model);
     let chosen = ui.model.book.visit;
@@ -365,13 +373,13 @@ fn one_visit(ui: &Ui<'_>) -> Markup {
                 } @else {
                     p.below { (visit.opened.yard) ", " (ui.model.day(visit.recorded.on)) }
                 }
-                (hand_keys(ui, What::Visit(visit.id), true))
+                (hand_keys(ui, What::Visit(visit.id), main))
             }
         }
     }
 }
 
-fn whole(ui: &Ui<'_>) -> Markup {
+fn whole(ui: &Ui<'_>, main: bool) -> Markup {
     let words = &ui.w.share;
     html! {
         section.card {
@@ -379,7 +387,7 @@ fn whole(ui: &Ui<'_>) -> Markup {
             p.below { (words.whole_record_below) }
             @match file_out::view(ui) {
                 Some(being_written) => (being_written),
-                None => (hand_keys(ui, What::Whole, false)),
+                None => (hand_keys(ui, What::Whole, main)),
             }
         }
     }

@@ -396,7 +396,9 @@ fn strip_row(
                     None => span.mark.open { (words.fate_not_cut) },
                 }
                 button.chip type="button" aria-label=(fill(words.change_fate, &[("n", &number), ("fate", &fate_words(ui, fate))]))
-                    aria-pressed=((fate != Fate::Kept).to_string()) data-press=(ui.press(Action::NextFate(n))) { (fate_words(ui, fate)) }
+                    aria-pressed=((fate != Fate::Kept).to_string()) data-press=(ui.press(Action::NextFate(n))) {
+                    @if fate == Fate::Kept { (icon(Icon::Done)) } @else { (icon(Icon::Close)) } (fate_words(ui, fate))
+                }
             }
             @if let Some(wrong) = marked.and_then(|one| one.wrong.as_ref()) { p.bad { (wrong.spoken()) } }
         }

@@ -89,6 +89,8 @@ words! {
         cup: "cup",
         grain: "grain",
         weight: "weight",
+        end_1: "end 1",
+        end_2: "end 2",
         moisture: "moisture",
         temperature: "°C",
         note: "Note",

@@ -1,6 +1,6 @@
 //! The yard's own bill, typed in beside ours: a total, or line by line. What is typed is kept until it is compared.
 
-use super::amounts::{feet, money, number, signed};
+use super::amounts::{feet, money, money_either_way, number, signed};
 use super::frame::key;
 use crate::action::Action as Any;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
@@ -17,8 +17,8 @@ use stillwood_core::quantity::Derivation;
 use stillwood_core::quantity::read::amount;
 use stillwood_core::record::commands::yard_tally::YardUnit;
 use stillwood_core::record::{
-    CustomsTried, Event, FieldKind, Id, PlankFigure, Total, VisitTally, Withdrawn, YardAgainstOurs,
-    YardLine, YardTotal, queries,
+    CustomsTried, Event, FieldKind, Id, MoneyLeft, PlankFigure, Total, VisitTally, Withdrawn,
+    YardAgainstOurs, YardLine, YardTotal, queries,
 };
 use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
 
@@ -298,12 +298,27 @@ fn total_gap(ui: &Ui<'_>, visit: Id, against: &YardAgainstOurs, currency: &str) 
                     (words.ours) " " (figure(ui, words.ours, &feet(total.ours), Asked::VisitTotal(visit, Total::ByTheRule))) "."
                 }
             }
+            @if let Some(left) = &against.money_left { (no_footage(ui, against.prices_are, left, currency)) }
             @match &total.customs {
+                // Lines tell more than their total.
+                Some(_) if !against.by_lines.is_empty() => {},
                 Some(customs) => (rules_that_fit(ui, customs)),
                 None => @if total.theirs.is_some() { p { (words.several_rules) } },
             }
         }
     }
+}
+
+/// What of the gap in money is no footage.
+fn no_footage(ui: &Ui<'_>, prices: PricesAre, of: &MoneyLeft, currency: &str) -> Markup {
+    let words = &ui.w.bill;
+    let sentence = match (of.is_tax, prices) {
+        (true, PricesAre::Net) => words.money_is_tax,
+        (true, PricesAre::Gross) => words.money_is_tax_off,
+        (false, _) => words.money_left,
+    };
+    let shown = money_either_way(of.left, currency);
+    html! { p.notice.doubt { (fill(sentence, &[("money", &shown)])) } }
 }
 
 /// The gaps plank by plank, and the rules that explain the lines.

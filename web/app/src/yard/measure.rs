@@ -97,7 +97,7 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str, is_aske
     }
 }
 
-/// A size or a weight stands on the drawing by itself; whatever its place does not tell has its name.
+/// A size or the weight stands on the drawing by itself; whatever its place does not tell has its name.
 fn labelled(field: Field, name: &str, shown: &str) -> String {
     let plain = || shown.replacen(" mm", "", 1);
     match field {
@@ -107,11 +107,7 @@ fn labelled(field: Field, name: &str, shown: &str) -> String {
         | Field::WidthFar
         | Field::ThicknessNear => plain(),
         Field::Bow | Field::Crook | Field::Twist | Field::Cup => format!("{name} {}", plain()),
-        Field::WeightWhole
-        | Field::WeightFirst
-        | Field::WeightSecond
-        | Field::Moisture
-        | Field::WoodTemperature => shown.to_owned(),
+        Field::WeightWhole | Field::WoodTemperature => shown.to_owned(),
         _ => format!("{name} {shown}"),
     }
 }
@@ -208,6 +204,8 @@ fn rings_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
 fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
     match field {
         Field::WeightWhole => ui.w.yard.weight,
+        Field::WeightFirst => ui.w.yard.end_1,
+        Field::WeightSecond => ui.w.yard.end_2,
         other => spoken_name(other.label()),
     }
 }
@@ -244,7 +242,8 @@ fn standing(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
         button.standing type="button" data-press=(ui.press(Route::Verdict(entering.piece))) {
             (ring(&segments))
             span.said {
-                span.hidden { (words.to_verdict) ": " }
+                span.go { (words.to_verdict) }
+                " "
                 @if looked == 0 { (words.nothing_looked_at) } @else {
                     (fill(words.looked_at, &[("n", &looked), ("all", &all)]))
                 }

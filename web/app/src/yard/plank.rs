@@ -58,7 +58,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "toast", "div", toast);
     Some(match piece.withdrawn {
         true => page,
-        false => page.with(model, "foot", "footer", |ui| decision_keys(ui, piece)),
+        false => page.with(model, "foot", "footer", |ui| next_keys(ui, piece)),
     })
 }
 
@@ -89,7 +89,7 @@ pub fn beside(model: &Model, page: Page, id: Id) -> Page {
                 (key(ui, ui.w.planks.open_sheet, Route::Plank(id)))
             }
             (sheet(ui, piece))
-            div.keys.last.decision { (decision_keys(ui, piece)) }
+            div.keys.last.decision { (next_keys(ui, piece)) }
         }
     })
 }
@@ -165,7 +165,8 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
         div.keys.last {
             @if !piece.withdrawn && !piece.readings.is_empty() { (key(ui, words.change_readings, Route::Measure(id))) }
             @if piece.is_bought() && piece.is_at_hand() { (key(ui, words.cut_it, Route::Cut(id))) }
-            @if piece.is_bought() { (key(ui, words.in_the_racks, Route::Piece(id))) }
+            @if piece.is_bought() && piece.is_at_hand() { (key(ui, words.in_the_racks, Route::Piece(id))) }
+            @else if piece.is_bought() && !piece.withdrawn { (decision_keys(ui, piece)) }
             (key(ui, words.print, Any::Print))
             (delete_key(ui, Deletable::Plank(id)))
         }
@@ -424,6 +425,16 @@ fn facts_of(ui: &Ui<'_>, piece: &Piece, wood: Option<&Species>) -> Markup {
         h2 { (words.where_from) }
         (facts(of))
     }
+}
+
+/// What is next for it: the decision; for wood that was worked since, the way to what came of it.
+fn next_keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
+    if piece.is_bought() && !piece.is_at_hand() {
+        return html! {
+            button.key.main.big.wide type="button" data-press=(ui.press(Route::Piece(piece.id))) { (ui.w.planks.in_the_racks) }
+        };
+    }
+    decision_keys(ui, piece)
 }
 
 fn decision_keys(ui: &Ui<'_>, piece: &Piece) -> Markup {

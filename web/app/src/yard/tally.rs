@@ -11,6 +11,7 @@ use crate::parts::{Icon, toast};
 use crate::route::Route;
 use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
+use rust_decimal::Decimal;
 use stillwood_core::quantity::in_kg;
 use stillwood_core::record::{
     Id, Pile, PlankFigure, PlankTallied, Total, Visit, VisitTally, queries,
@@ -124,10 +125,33 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
                     (name) " " strong { (asked(name, &money_either_way(left, currency), Total::BudgetLeft)) }
                     @if let Some(budget) = opened.budget { " " (fill(ui.w.bill.of_budget, &[("budget", &money(budget, currency))])) }
                 }
+                (left_by_the_bill(ui, visit.id, tally, left))
             }
         }
         @let sellers_view = if ui.model.shell.wide { words.sellers_view } else { ui.w.bill.turn_the_phone };
         div.keys { (key(ui, sellers_view, Route::Seller(visit.id))) }
+    }
+}
+
+/// What the yard's own bill leaves of the budget, where that is another sum than ours.
+fn left_by_the_bill(ui: &Ui<'_>, visit: Id, tally: &VisitTally, ours: Decimal) -> Markup {
+    let state = ui.model.state();
+    let against = queries::yard_against(state, visit, tally);
+    let theirs = against.and_then(|against| against.budget_left);
+    let Some(theirs) = theirs.filter(|theirs| *theirs != ours) else {
+        return html! {};
+    };
+    let visit = state.visit(visit);
+    let currency = visit.map_or("", |visit| &visit.opened.currency);
+    let over = theirs.is_sign_negative();
+    let sentence = if over {
+        ui.w.bill.over_by_bill
+    } else {
+        ui.w.bill.left_by_bill
+    };
+    let shown = money(theirs.abs(), currency);
+    html! {
+        p class=(if over { "notice bad" } else { "below" }) { (fill(sentence, &[("money", &shown)])) }
     }
 }
 

@@ -400,6 +400,9 @@ pub fn gauges(
     }
 }
 
+/// The score of what could not be better.
+const BEST: f64 = 100.0;
+
 fn one_gauge(
     ui: &Ui<'_>,
     requirement: Requirement,
@@ -418,7 +421,7 @@ fn one_gauge(
         p.row {
             span {
                 (capital(spoken_name(criterion.name())))
-                @if verdict.weakest == Some(criterion) { " " strong class=(judged.class()) { (words.weakest) } }
+                @if verdict.weakest == Some(criterion) && found.is_some_and(|found| found.score < BEST) { " " strong class=(judged.class()) { (words.weakest) } }
             }
             @match value {
                 Some((value, within)) => {
@@ -491,9 +494,21 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
         Some(paid) => fill(words.buy_for, &[("price", &money(paid.gross, currency))]),
         None => words.buy.to_owned(),
     };
+    // The key that stands out is the one that fits the verdict.
+    let fitting = match standing.sheet.verdict.recommendation {
+        Recommendation::Good | Recommendation::GoodSoFar => Decision::Take,
+        Recommendation::TooClose | Recommendation::NothingYet => Decision::SetAside,
+        Recommendation::Refused => Decision::Leave,
+    };
+    let one = |name: &str, decision: Decision| {
+        html! {
+            button.key.big type="button" .main[decision == fitting] .wide[decision == Decision::Take]
+                data-press=(ui.press(Action::Decide(decision))) { (name) }
+        }
+    };
     html! {
-        button.key.big type="button" data-press=(ui.press(Action::Decide(Decision::Leave))) { (words.reject) }
-        button.key.big type="button" data-press=(ui.press(Action::Decide(Decision::SetAside))) { (words.hold) }
-        button.key.main.big.wide type="button" data-press=(ui.press(Action::Decide(Decision::Take))) { (buy) }
+        (one(words.reject, Decision::Leave))
+        (one(words.hold, Decision::SetAside))
+        (one(&buy, Decision::Take))
     }
 }

@@ -41,6 +41,7 @@ fn blanks(stage: Stage<'_>, show: &mut Show<'_>) {
     show("side-by-side", &desk);
     press(&mut desk, "Customer's view");
     show("side-by-side-ours", &desk);
+    press(&mut desk, "Customer's view");
     desk.go(Route::Blank(blanks[1].0));
     show("blank", &desk);
     press(&mut desk, "More");

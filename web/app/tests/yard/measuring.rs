@@ -338,7 +338,7 @@ fn each_field_stands_on_the_drawing_where_it_is_measured() {
     }
     // A number without a unit is in millimetres, and the drawing says so; weights keep their unit.
     let weights = row(&desk, "weights");
-    assert!(weights.contains("10.3 kg") && weights.contains("9.4 kg"));
+    assert!(weights.contains(">end 1 10.3 kg<") && weights.contains(">end 2 9.4 kg<"));
     assert!(row(&desk, "twist").contains(">twist 12 left<"));
     says(&desk, "Numbers without a unit are mm.");
     press(&mut desk, "By chord and dip");
@@ -360,6 +360,31 @@ fn a_value_that_is_odd_beside_others_is_marked_at_its_place() {
     assert!(
         heavy.contains("<span class=\"value asked\">86 kg"),
         "{heavy}"
+    );
+}
+
+#[test]
+fn the_key_that_stands_out_fits_the_verdict() {
+    let verdict = |slope: &str| {
+        let mut desk = begun();
+        for text in [
+            "2620", "214", "205", "193", "52", "19.7", "3", "1", "0", "1", "12/300", slope,
+        ] {
+            typed(&mut desk, text, "Next");
+        }
+        press(&mut desk, "To the verdict");
+        let foot = region(&desk, "foot");
+        let main = foot
+            .split("<button")
+            .find(|key| key.contains("key big main"));
+        text_of(main.unwrap()).trim().to_owned()
+    };
+    assert!(verdict("12/300").contains("Buy"), "{}", verdict("12/300"));
+    assert!(verdict("15/300").contains("Hold"), "{}", verdict("15/300"));
+    assert!(
+        verdict("60/300").contains("Reject"),
+        "{}",
+        verdict("60/300")
     );
 }
 

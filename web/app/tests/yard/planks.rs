@@ -306,6 +306,25 @@ fn a_long_list_is_worked_out_a_slice_at_a_time_shows_how_far_it_is_and_can_be_le
 }
 
 #[test]
+fn wood_that_was_worked_leads_on_and_its_decision_stands_lower() {
+    let mut desk = sample();
+    desk.go(Route::Plank(piece_of(&desk, "K7-5-P")));
+    let foot = text_of(&region(&desk, "foot"));
+    assert_eq!(foot.trim(), "In the racks");
+    assert!(region(&desk, "body").contains("Bought"));
+    let at_hand = |desk: &Desk| {
+        let mut planks = desk.model.state().planks();
+        planks
+            .find(|piece| piece.is_bought() && piece.is_at_hand())
+            .unwrap()
+            .id
+    };
+    let at_hand = at_hand(&desk);
+    desk.go(Route::Plank(at_hand));
+    assert!(region(&desk, "foot").contains("Reject"));
+}
+
+#[test]
 fn a_row_that_is_drawn_again_elsewhere_keeps_its_element() {
     let mut desk = with_many(200);
     desk.go(Route::Planks);

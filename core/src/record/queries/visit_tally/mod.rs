@@ -5,6 +5,7 @@
 //! not tell is left out and counted.
 
 pub(crate) mod budget;
+pub(crate) mod money_left;
 pub(crate) mod needed;
 #[cfg(test)]
 pub(crate) mod tests;

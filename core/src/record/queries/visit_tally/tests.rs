@@ -209,6 +209,57 @@ fn the_yards_lines_are_set_against_ours() {
 }
 
 #[test]
+fn money_that_no_footage_explains_is_told_and_tax_is_known_for_what_it_is() {
+    let with_total = |feet: Option<&str>, money: &str| {
+        let mut one = Writer::default();
+        one.write(1, Event::VisitOpened(Box::new(visit())));
+        one.write(2, Event::PileOpened(Box::new(pile("14.50"))));
+        plank(&mut one, 10, 2, (2620.0, 204.0), Decision::Take);
+        let total = YardTotal {
+            board_feet: feet.map(dec),
+            money: Some(dec(money)),
+            ..YardTotal::default()
+        };
+        one.write(1, Event::YardTotal(total));
+        let state = one.state();
+        let ours = queries::tally_of(&state, id(1)).unwrap();
+        let found = queries::yard_against(&state, id(1), &ours).unwrap();
+        (found.money_left, found.budget_left, ours)
+    };
+    // Ours are 11.5060 feet at 14.50: 166.84 without tax, 200.21 with its 20 %. Theirs are 13 feet: 188.50.
+    let (left, budget, ours) = with_total(Some("13"), "188.50");
+    let money = &ours.tally.money;
+    assert_eq!((money.net, money.gross), (dec("166.84"), dec("200.21")));
+    assert_eq!(left, None, "the footage explains it");
+    let tax = money.gross / money.net;
+    let close = |found: Option<Decimal>, wanted: Decimal| {
+        assert!(
+            (found.unwrap() - wanted).abs() <= dec("0.02"),
+            "{found:?}, {wanted}"
+        );
+    };
+    close(budget, dec("1000") - dec("188.50") * tax);
+    // A fee of 25 beside the wood.
+    let (left, ..) = with_total(Some("13"), "213.50");
+    let left = left.unwrap();
+    assert_eq!((left.left.round_dp(1), left.is_tax), (dec("25.0"), false));
+    // The same wood, said with tax: the budget is not taxed twice.
+    let taxed = (dec("188.50") * tax).round_dp(2);
+    let (left, budget, _) = with_total(Some("13"), &taxed.to_string());
+    let left = left.unwrap();
+    assert!(left.is_tax);
+    close(Some(left.left), taxed - dec("188.50"));
+    assert_eq!(budget, Some(dec("1000") - taxed));
+    // In money alone nothing tells footage from a fee.
+    let (left, ..) = with_total(None, "213.50");
+    assert_eq!(left, None);
+    // But that it is just the tax on ours is seen.
+    let (left, budget, _) = with_total(None, "200.21");
+    assert!(left.unwrap().is_tax);
+    assert_eq!(budget, Some(dec("799.79")));
+}
+
+#[test]
 fn a_total_is_compared_in_footage_and_in_money() {
     let mut writer = two_piles();
     let total = |feet: Option<&str>, money: Option<&str>| {

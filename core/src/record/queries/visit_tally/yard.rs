@@ -6,6 +6,7 @@
 use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::id::Id;
 use crate::record::log::{YardLine, YardTotal};
+use crate::record::queries::visit_tally::money_left::{MoneyLeft, budget_left, money_left};
 use crate::record::queries::visit_tally::total::{explain_gap, explain_worth};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
@@ -74,6 +75,8 @@ pub struct YardTotalGap {
     pub from_money: bool,
     /// What ours costs, as the prices are, where every plank has a price.
     pub our_money: Option<Decimal>,
+    /// What the difference in footage is worth, where footage was said and all planks share a price.
+    worth: Option<Decimal>,
     terms: Option<Terms>,
 }
 
@@ -104,6 +107,10 @@ pub struct YardAgainstOurs {
     /// Customs tried on the lines, for each rule and unit by themselves.
     pub by_lines: Vec<CustomsTried>,
     pub total: Option<YardTotalGap>,
+    /// What of the gap in money no footage explains.
+    pub money_left: Option<MoneyLeft>,
+    /// What the yard's total leaves of the budget, where both are known.
+    pub budget_left: Option<Decimal>,
 }
 
 /// What was said in volume, in the unit in which it was said.
@@ -144,12 +151,31 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
         planks.push(gap(plank, said, volume, prices_are));
     }
     let total = known.yard_total.as_ref();
+    let total = total.map(|(_, said)| total_gap(said, ours, prices_are));
+    let said = total.as_ref().and_then(|total| total.said.money);
+    let by_its_footage = total.as_ref().and_then(|total| {
+        let lines: Option<Decimal> = match without_line.as_slice() {
+            [] => planks.iter().map(|gap| gap.money).sum(),
+            _ => None,
+        };
+        total.our_money?.checked_add(lines.or(total.worth)?)
+    });
+    let left = said.and_then(|said| match by_its_footage {
+        Some(by_footage) => money_left(said, by_footage, ours, prices_are),
+        // Without footage nothing tells wood from a fee; that it is just the tax on ours is seen.
+        None => money_left(said, total.as_ref()?.our_money?, ours, prices_are)
+            .filter(|left| left.is_tax),
+    });
+    let budget = known.opened.budget.zip(said);
     Some(YardAgainstOurs {
         prices_are,
         planks,
         without_line,
         by_lines: by_lines(&billed),
-        total: total.map(|(_, said)| total_gap(said, ours, prices_are)),
+        total,
+        money_left: left,
+        budget_left: budget
+            .and_then(|(budget, said)| budget_left(budget, said, left, ours, prices_are)),
     })
 }
 
@@ -262,6 +288,7 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
         theirs,
         difference,
         money: money.or_else(|| price.and_then(|_| worth())),
+        worth: volume.and(price).and_then(|_| worth()),
         customs,
         from_money: volume.is_none() && compared.is_some(),
         our_money,

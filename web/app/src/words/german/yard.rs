@@ -83,6 +83,8 @@ impl YardWords {
         cup: "Schüssel.",
         grain: "Faser",
         weight: "Gewicht",
+        end_1: "Ende 1",
+        end_2: "Ende 2",
         moisture: "Feuchte",
         temperature: "°C",
         note: "Notiz",
