@@ -74,6 +74,8 @@ pub struct RackPiece {
     pub colours: Vec<Option<String>>,
     /// What it waits for; none where it waits for no day.
     pub due: Option<Due>,
+    /// It was put to another use: it lies there, and nothing is due with it.
+    pub is_downgraded: bool,
     /// How it stood at the last check of this rest.
     pub movement: Option<Movement>,
     /// The day on which it was last looked at for movement.
@@ -222,6 +224,7 @@ fn rack_piece(
         looked_at: piece.work.checks.last().map(|check| check.on),
         passed,
         due,
+        is_downgraded: piece.work.downgraded.is_some(),
     }
 }
 

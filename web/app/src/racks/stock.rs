@@ -58,9 +58,10 @@ impl Stock {
         order::map_of(self.pieces().map(|one| (one.piece, one)))
     }
 
-    /// All that waits for a day, that of the first day in front.
+    /// All that waits for a day, that of the first day in front. Wood that was put to another use waits for nothing.
     pub fn due(&self) -> Vec<Due> {
-        let mut due: Vec<Due> = self.pieces().filter_map(|one| one.due.clone()).collect();
+        let for_necks = self.pieces().filter(|one| !one.is_downgraded);
+        let mut due: Vec<Due> = for_necks.filter_map(|one| one.due.clone()).collect();
         queries::in_order_of_days(&mut due);
         due
     }

@@ -44,7 +44,7 @@ words! {
         watch: "watch",
         moved: "moved",
         not_known: "not known",
-        looked_over_on: "looked over {day}",
+        looked_over_on: "each looked over since {day}",
         not_all_looked_over: "not all looked over yet",
         look_over: "Look over",
         look_over_rack: "Look over {rack}",

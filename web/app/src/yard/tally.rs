@@ -149,7 +149,7 @@ fn left_by_the_bill(ui: &Ui<'_>, visit: Id, tally: &VisitTally, ours: Decimal) -
     } else {
         ui.w.bill.left_by_bill
     };
-    let shown = money(theirs.abs(), currency);
+    let shown = money_either_way(theirs, currency);
     html! {
         p class=(if over { "notice bad" } else { "below" }) { (fill(sentence, &[("money", &shown)])) }
     }

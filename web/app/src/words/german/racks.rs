@@ -44,7 +44,7 @@ impl RacksWords {
         watch: "beobachten",
         moved: "bewegt",
         not_known: "unbekannt",
-        looked_over_on: "durchgesehen {day}",
+        looked_over_on: "jedes angesehen seit {day}",
         not_all_looked_over: "noch nicht alle durchgesehen",
         look_over: "Durchsehen",
         look_over_rack: "{rack} durchsehen",
