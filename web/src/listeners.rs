@@ -137,9 +137,11 @@ fn key(app: &App, event: &Event) {
             "Enter" | "Backspace" | "Escape" | "ArrowUp" | "ArrowDown"
         )
     {
+        let is_typed = is_sign || name == "Backspace";
         let goes_up_or_down = matches!(name.as_str(), "ArrowUp" | "ArrowDown");
-        // What an arrow moves in a list is brought into view by the app: the page is not scrolled as well.
-        if app.answers(Action::Key(name)) && goes_up_or_down {
+        // What is typed into the app's own field is no sign for the browser, which may begin to search at a stroke. What
+        // an arrow moves in a list is brought into view by the app: the page is not scrolled as well.
+        if app.answers(Action::Key(name)) && (is_typed || goes_up_or_down) {
             event.prevent_default();
         }
     }

@@ -379,6 +379,31 @@ fn the_drawing_and_all_keys_stay_in_view_while_a_plank_is_measured_in_several_fi
     });
 }
 
+#[test]
+fn what_is_typed_while_measuring_is_no_sign_for_the_browser() {
+    run_within(LIMIT, async {
+        let profile = Folder::new("typed");
+        let server = Server::start();
+        let browser = Browser::start(Device::Laptop, &profile).await;
+        let page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        steps::begin_plank(&page).await;
+        let script = "const pressed = new KeyboardEvent('keydown', { key: arguments[0], bubbles: true, cancelable: true });\
+            document.body.dispatchEvent(pressed);\
+            return [pressed.defaultPrevented, document.querySelector('#active-field .typed').innerText.trim()];";
+        for (key, wanted) in [
+            ("5", json!([true, "5"])),
+            ("/", json!([true, "5/"])),
+            ("Backspace", json!([true, "5"])),
+            ("m", json!([true, "5m"])),
+            ("F3", json!([false, "5m"])),
+        ] {
+            assert_eq!(page.js(script, vec![json!(key)]).await, wanted, "{key}");
+        }
+        browser.close().await;
+    });
+}
+
 /// The keys that the passing word covers, each scrolled to first.
 const COVERED: &str = "\
     const covered = [];\
