@@ -162,7 +162,7 @@ pub(super) async fn matched(table: &mut Table) {
                 const look = () => document.querySelector('#body')?.innerText.includes(arguments[0])\
                     ? done(performance.now() - from) : setTimeout(look, 5);\
                 setTimeout(look, 0);";
-            let args = vec![json!("All looked through")];
+            let args = vec![json!("arrangements looked through")];
             times.push(page.js_async(script, args).await.as_f64().expect("a time"));
         }
         let what = if sides {

@@ -17,7 +17,7 @@ fn the_best_set_stands_there_at_once_and_only_what_is_ready_is_in_it() {
     let mut desk = at(Route::Blanks);
     press(&mut desk, "Match and glue");
     assert_eq!(desk.model.route, Route::Match);
-    says(&desk, "Set 1 of 5. All looked through:");
+    says(&desk, "Set 1 of 5. All ");
     says(&desk, "within ± 0.15 mm");
     says(&desk, "scale to ± 0.45 mm");
     let first = members(&desk);
@@ -108,7 +108,7 @@ fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
     press(&mut desk, "As proposed");
     assert_eq!(members(&desk), before);
     // A figure tells how it is worked out.
-    press(&mut desk, "Crook left");
+    press(&mut desk, "Remaining crook");
     says(&desk, "How it is worked out");
 }
 
@@ -126,8 +126,8 @@ fn another_laminate_says_first_what_it_would_do() {
     let (twist, _) = rest.split_once(':').unwrap();
     let (crook, twist) = (crook.to_owned(), twist.to_owned());
     press(&mut desk, &label);
-    says(&desk, &format!("Crook left {crook}"));
-    says(&desk, &format!("Twist left {twist}"));
+    says(&desk, &format!("Remaining crook {crook}"));
+    says(&desk, &format!("Remaining twist {twist}"));
 }
 
 #[test]
@@ -226,7 +226,7 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     says(&desk, "Looking: 0");
     let last = stillwood_app::blanks::work(&handed(&desk));
     desk.act(Action::WorkDone(work::Answer::Match(last)));
-    says(&desk, "All looked through");
+    says(&desk, "arrangements looked through");
     // Whoever goes elsewhere stops it.
     press(&mut desk, "One laminate more");
     desk.go(Route::Blanks);

@@ -148,6 +148,7 @@ fn drawn(ui: &Ui<'_>, shown: &Shown, ahead: &PlanAhead) -> Markup {
         today: words.today_line,
         wanted: words.wanted_line,
         blanks: words.earliest_row,
+        words: ui.w,
     };
     html! {
         figure.card {

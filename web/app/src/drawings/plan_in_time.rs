@@ -1,6 +1,8 @@
 //! A plan on a line of time: for each lot its rests one after the other, to scale, with the months marked; today, the
 //! day that is needed, and the earliest blanks.
 
+use crate::words::Words;
+use crate::words::dates::month;
 use chrono::{Datelike, Days, Months, NaiveDate};
 use maud::{Markup, html};
 
@@ -35,6 +37,8 @@ pub struct LineNames<'a> {
     pub wanted: &'a str,
     /// The row of blanks.
     pub blanks: &'a str,
+    /// The words that name the months.
+    pub words: &'static Words,
 }
 
 const LEFT: f64 = 12.0;
@@ -104,7 +108,7 @@ pub fn plan_in_time(
     let foot = blank_row + if blanks.is_empty() { 0.0 } else { ROW };
     html! {
         svg.chart viewBox={ "0 0 360 " (foot + 12.0) } role="img" aria-label=(said) {
-            (months(line, foot))
+            (months(line, foot, &names))
             @for (n, one) in rows.iter().enumerate() { (row(line, n, one)) }
             (upright(line, today, foot, names.today))
             @if let Some(day) = wanted { (upright(line, day, foot, names.wanted)) }
@@ -117,7 +121,7 @@ pub fn plan_in_time(
 }
 
 /// A line for each month, longer at those that are named; names as far apart as they fit.
-fn months(line: Line, foot: f64) -> Markup {
+fn months(line: Line, foot: f64, names: &LineNames<'_>) -> Markup {
     let all = line.months();
     let apart = u32::try_from(all.len() / 8 + 1).unwrap_or(12);
     let apart = [1, 2, 3, 6, 12]
@@ -132,7 +136,7 @@ fn months(line: Line, foot: f64) -> Markup {
             @if named && x < LEFT + WIDE - 14.0 {
                 text x=(x + 2.0) y="16" {
                     @if day.month() == 1 || apart == 12 { (day.year()) }
-                    @else { (format!("{:02}", day.month())) }
+                    @else { (month(names.words, *day)) }
                 }
             }
         }

@@ -65,7 +65,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "kerf" => "Kerf";
     "end trim" => "Trim off each end";
     "edge trim" => "Trim off each edge";
-    "It sprang by" => "It sprang by", "Plus where it opens; empty where it did not.";
+    "It sprang by" => "It sprang by", "How far the cut opened, plus, or closed, minus. Empty where it did neither.";
     "Over a length of" => "Over a length of";
     "Weeks in the room" => "Weeks in the room",
         "So long a plank lies on its rack before it is cut. Empty: as supplied.";
@@ -112,7 +112,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "how sure" => "How sure", "So often the planks bought have to be enough.";
     "wood" => "Of which wood";
     "Adhesive" => "Glue";
-    "Batch" => "Batch", "It finds every blank of a bad one.";
+    "Batch" => "Batch", "So that every blank of a bad batch can be found.";
     "Clamped, hours" => "Clamped, h";
     "Humidity, %" => "Room humidity, %";
     "Twist, mm" => "Twist left, mm";

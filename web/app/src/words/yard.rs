@@ -65,7 +65,7 @@ words! {
         how_rings_read: "How the rings are read",
         rings_by_angle: "By angle",
         rings_by_chord: "By chord and dip",
-        more_fields: "More places",
+        more_fields: "More fields",
         by_eye: "By eye",
         kept_as_typed: "Keep it as typed",
         unread: "can't be read yet",

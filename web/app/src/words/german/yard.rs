@@ -60,7 +60,7 @@ impl YardWords {
         how_weighed: "Wie gewogen wird",
         defects: "Fehler",
         add_defect: "Fehler hinzufügen",
-        more_fields: "Weitere Stellen",
+        more_fields: "Weitere Felder",
         by_eye: "Nach Augenmaß",
         kept_as_typed: "Behalten wie eingetippt",
         unread: "noch nicht lesbar",
