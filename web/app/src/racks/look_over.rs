@@ -306,7 +306,7 @@ fn wide(model: &Model, all: &[(Id, String)], now: Option<Id>) -> Page {
                     Some(id) => {
                         (pane(ui, id))
                         (keys(ui, id))
-                        @if form_of(ui.model, id).is_none() { (day_and_name(ui)) }
+                        (day_and_name(ui))
                     },
                     None => (all_done(ui, all)),
                 }
