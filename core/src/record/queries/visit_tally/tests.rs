@@ -260,6 +260,28 @@ fn money_that_no_footage_explains_is_told_and_tax_is_known_for_what_it_is() {
 }
 
 #[test]
+fn money_that_no_number_holds_is_left_out() {
+    let mut writer = two_piles();
+    for plank in [10, 11] {
+        let most = YardLine {
+            money: Some(Decimal::MAX),
+            ..YardLine::default()
+        };
+        writer.write(plank, Event::YardLine(most));
+    }
+    let most = YardTotal {
+        money: Some(Decimal::MAX),
+        ..YardTotal::default()
+    };
+    writer.write(1, Event::YardTotal(most));
+    let state = writer.state();
+    let ours = queries::tally_of(&state, id(1)).unwrap();
+    let found = queries::yard_against(&state, id(1), &ours).unwrap();
+    assert!(found.without_line.is_empty());
+    assert_eq!((found.money_left, found.budget_left), (None, None));
+}
+
+#[test]
 fn a_total_is_compared_in_footage_and_in_money() {
     let mut writer = two_piles();
     let total = |feet: Option<&str>, money: Option<&str>| {

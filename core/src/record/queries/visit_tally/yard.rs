@@ -154,8 +154,9 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
     let total = total.map(|(_, said)| total_gap(said, ours, prices_are));
     let said = total.as_ref().and_then(|total| total.said.money);
     let by_its_footage = total.as_ref().and_then(|total| {
-        let lines: Option<Decimal> = match without_line.as_slice() {
-            [] => planks.iter().map(|gap| gap.money).sum(),
+        let add = |sum: Decimal, gap: &YardGap| sum.checked_add(gap.money?);
+        let lines = match without_line.as_slice() {
+            [] => planks.iter().try_fold(Decimal::ZERO, add),
             _ => None,
         };
         total.our_money?.checked_add(lines.or(total.worth)?)
