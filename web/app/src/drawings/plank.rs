@@ -8,7 +8,7 @@ use super::end_grain::{Box2, end_grain};
 use maud::{Markup, html};
 use std::ops::Range;
 use stillwood_core::neck::PartCount;
-use stillwood_core::plank::{Hand, Plank, end_turned, mean_of_stations};
+use stillwood_core::plank::{DefectKind, Hand, Plank, end_turned, mean_of_stations};
 use stillwood_core::quantity::{in_degrees, in_mm};
 
 /// The length of the drawing, in its own units.
@@ -27,6 +27,8 @@ const MARGIN: f64 = 2.0;
 const BENT: f64 = 9.0;
 /// How much larger a gap is drawn, at most.
 const LARGER: f64 = 6.0;
+/// The shortest crack that is drawn.
+const CRACK: f64 = 16.0;
 /// How far a drawing turns the far end, at most, degrees.
 const TURNED: f64 = 14.0;
 
@@ -203,7 +205,8 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
                     @if let Some(from) = defect.from {
                         @let to = defect.to.unwrap_or(from);
                         @let (x0, x1) = (drawn.along(in_mm(from.min(to))), drawn.along(in_mm(from.max(to))));
-                        ellipse cx=(n((x0 + x1) / 2.0)) cy=(n(y)) rx=(n(((x1 - x0) / 2.0).max(6.0))) ry="5" {}
+                        @if is_crack(defect.kind) { path.crack d=(crack(x0, x1, y)) fill="none" {} }
+                        @else { ellipse cx=(n((x0 + x1) / 2.0)) cy=(n(y)) rx=(n(((x1 - x0) / 2.0).max(6.0))) ry="5" {} }
                     }
                 }
             }
@@ -216,6 +219,20 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
             path class=(if looked { "outline" } else { "outline dashed" }) d=(outline) fill="none" {}
         }
     }
+}
+
+/// Whether wood has parted along its grain.
+fn is_crack(kind: DefectKind) -> bool {
+    use DefectKind::{Check, EndCheck, Shake, Split};
+    matches!(kind, Check | EndCheck | Split | Shake)
+}
+
+/// A crack along the grain, long enough to be seen.
+fn crack(from: f64, to: f64, y: f64) -> String {
+    let long = (to - from).max(CRACK);
+    let from = from.min(LENGTH - long);
+    let third = n(long / 3.0);
+    format!("M{} {}l{third} 3l{third} -5l{third} 3", n(from), n(y))
 }
 
 /// Lines of grain in an outline, so far apart, the first of the plank at `top`. They are one path: a drawing that changes
@@ -289,5 +306,41 @@ pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
                 }
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use stillwood_core::plank::Defect;
+    use stillwood_core::quantity::mm;
+
+    #[test]
+    fn a_check_is_drawn_as_a_crack_and_a_knot_is_not() {
+        let of = |kind| {
+            let defect = Defect {
+                kind,
+                from: Some(mm(2600.0)),
+                to: None,
+                note: String::new(),
+            };
+            let plank = Plank {
+                length: Some(mm(2620.0)),
+                defects: vec![defect],
+                ..Plank::default()
+            };
+            let drawn = PlankDrawn {
+                plank: &plank,
+                colour: "#d8c7a6",
+                parts: None,
+                weakest: None,
+            };
+            face_view(&drawn).into_string()
+        };
+        let (check, knot) = (of(DefectKind::EndCheck), of(DefectKind::Knot));
+        assert!(check.contains("class=\"crack\"") && !check.contains("<ellipse"));
+        assert!(knot.contains("<ellipse") && !knot.contains("class=\"crack\""));
+        // One at the far end stays on the plank.
+        assert!(check.contains("M264.0 "), "{check}");
     }
 }
