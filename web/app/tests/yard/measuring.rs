@@ -389,6 +389,16 @@ fn the_key_that_stands_out_fits_the_verdict() {
 }
 
 #[test]
+fn the_hand_of_a_twist_goes_on_after_a_blank_too() {
+    let mut desk = begun();
+    press(&mut desk, "Twist");
+    typed(&mut desk, "12 ", "left");
+    let active = region(&desk, "active-field");
+    assert!(active.contains("Cup"), "{active}");
+    assert!(row(&desk, "twist").contains(">twist 12 left<"));
+}
+
+#[test]
 fn bow_and_crook_each_say_how_much_larger_they_are_drawn() {
     let mut desk = begun();
     for text in ["2620", "214", "205", "193", "52", "", "3", "1"] {
