@@ -89,6 +89,8 @@ struct KeptTexts {
     imports: Vec<String>,
     damaged: Vec<Damage>,
     trouble: Option<String>,
+    /// What the settings hold is not known: the store would not give them.
+    settings_unread: bool,
 }
 
 impl KeptTexts {
@@ -97,7 +99,10 @@ impl KeptTexts {
         let mut read = Self::default();
         match store.read_settings().await {
             Ok(found) => read.take_settings(&found),
-            Err(why) => read.trouble = Some(why.to_string()),
+            Err(why) => {
+                read.trouble = Some(why.to_string());
+                read.settings_unread = true;
+            }
         }
         match store.read_drafts().await {
             Ok(found) => read.take_drafts(&found),
@@ -266,7 +271,10 @@ pub(crate) async fn start() {
         load_sample(&app).await;
     }
     app.change(|model| model.shell.starting = true);
-    app.take_for_the_book(read.elsewhere.as_deref(), read.imports);
+    // What could not be read stays unknown: it is not taken for nothing, and not written over.
+    if !read.settings_unread {
+        app.take_for_the_book(read.elsewhere.as_deref(), read.imports);
+    }
     let Some(window) = web_sys::window() else {
         return;
     };

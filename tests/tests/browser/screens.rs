@@ -330,6 +330,16 @@ async fn sized(page: &Page, (width, height): (u32, u32)) {
     page.wait_for("the size", there, vec![json!(width)]).await;
 }
 
+/// A browser in which a plank was begun, and what it needs to go on.
+async fn at_a_plank(name: &str, device: Device) -> (Browser, (Folder, Server)) {
+    let (profile, server) = (Folder::new(name), Server::start());
+    let browser = Browser::start(device, &profile).await;
+    let page = browser.page();
+    steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+    steps::begin_plank(&page).await;
+    (browser, (profile, server))
+}
+
 /// What is out of sight while a plank is measured: the drawing, the field that is typed into, a key.
 const OUT_OF_SIGHT: &str = "\
     const out = [];\
@@ -347,12 +357,8 @@ const OUT_OF_SIGHT: &str = "\
 #[test]
 fn the_drawing_and_all_keys_stay_in_view_while_a_plank_is_measured_in_several_fields() {
     run_within(LIMIT, async {
-        let profile = Folder::new("in-view");
-        let server = Server::start();
-        let browser = Browser::start(Device::Phone, &profile).await;
+        let (browser, _kept) = at_a_plank("in-view", Device::Phone).await;
         let page = browser.page();
-        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
-        steps::begin_plank(&page).await;
         let mut wrong = Vec::new();
         steps::keys(&page, "2620 next 214 next 205 next 193 next 52 next").await;
         for (way, field) in [
@@ -382,12 +388,8 @@ fn the_drawing_and_all_keys_stay_in_view_while_a_plank_is_measured_in_several_fi
 #[test]
 fn what_is_typed_while_measuring_is_no_sign_for_the_browser() {
     run_within(LIMIT, async {
-        let profile = Folder::new("typed");
-        let server = Server::start();
-        let browser = Browser::start(Device::Laptop, &profile).await;
+        let (browser, _kept) = at_a_plank("typed", Device::Laptop).await;
         let page = browser.page();
-        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
-        steps::begin_plank(&page).await;
         let script = "const pressed = new KeyboardEvent('keydown', { key: arguments[0], bubbles: true, cancelable: true });\
             document.body.dispatchEvent(pressed);\
             return [pressed.defaultPrevented, document.querySelector('#active-field .typed').innerText.trim()];";

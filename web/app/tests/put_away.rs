@@ -245,21 +245,31 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     assert_eq!(desk.model.blanks.matching.slot, 1);
 }
 
-/// A blank rests once it is glued: until it is set to rest, Today says so.
-#[test]
-fn a_blank_that_was_glued_is_set_to_rest_from_today() {
+/// The sample with a blank N1 that was glued a moment ago.
+fn just_glued() -> (Desk, Id) {
     let mut desk = sample();
     desk.go(Route::Match);
     press(&mut desk, "Glue these 5");
     desk.type_into("Mark of the blank", "N1");
     press(&mut desk, "Record the gluing");
     let blank = piece(&desk, "N1");
+    (desk, blank)
+}
+
+fn set_to_rest_from_today(desk: &mut Desk, blank: Id) {
     desk.go(Route::Today);
-    says(&desk, "N1 is glued and not at rest yet");
-    press(&mut desk, "Set to rest");
+    says(desk, "N1 is glued and not at rest yet");
+    press(desk, "Set to rest");
     assert_eq!(desk.model.route, Route::RestBlank(blank));
-    press(&mut desk, "Set to rest");
-    says(&desk, "The blank is at rest.");
+    press(desk, "Set to rest");
+    says(desk, "The blank is at rest.");
+}
+
+/// A blank rests once it is glued: until it is set to rest, Today says so.
+#[test]
+fn a_blank_that_was_glued_is_set_to_rest_from_today() {
+    let (mut desk, blank) = just_glued();
+    set_to_rest_from_today(&mut desk, blank);
     let rest = desk.model.state().piece(blank).unwrap().work.rest();
     assert_eq!(rest.unwrap().payload.stage, Stage::Blanks);
     desk.go(Route::Today);
@@ -271,23 +281,13 @@ fn a_blank_that_was_glued_is_set_to_rest_from_today() {
 /// A blank that somebody chose before it ever rested still has to.
 #[test]
 fn a_blank_that_was_reserved_before_it_rested_is_set_to_rest_from_today() {
-    let mut desk = sample();
-    desk.go(Route::Match);
-    press(&mut desk, "Glue these 5");
-    desk.type_into("Mark of the blank", "N1");
-    press(&mut desk, "Record the gluing");
-    let blank = piece(&desk, "N1");
+    let (mut desk, blank) = just_glued();
     desk.go(Route::Blank(blank));
     desk.act(blanks::Action::Open(blank, "Reserve"));
     desk.type_into("For whom", "Bo");
     desk.type_into("Until, the last day", "2027-12-01");
     press(&mut desk, "Save");
-    desk.go(Route::Today);
-    says(&desk, "N1 is glued and not at rest yet");
-    press(&mut desk, "Set to rest");
-    assert_eq!(desk.model.route, Route::RestBlank(blank));
-    press(&mut desk, "Set to rest");
-    says(&desk, "The blank is at rest.");
+    set_to_rest_from_today(&mut desk, blank);
     desk.go(Route::Today);
     says_not(&desk, "N1 is glued");
 }

@@ -23,7 +23,7 @@ pub(crate) async fn sleep(millis: i32) {
 }
 
 /// Comes back as a task of its own: what waits by now, a frame or a key, may come first. Browsers stretch a timeout of
-/// 0 to 4 ms where it is asked for again and again; this they do not.
+/// 0 to 4 ms where it is asked for again and again, and do not stretch this.
 pub(crate) async fn next_task() {
     let Ok(channel) = MessageChannel::new() else {
         return sleep(0).await;

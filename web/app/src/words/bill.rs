@@ -59,7 +59,7 @@ words! {
         nearly_agrees: "It is what the agreed rule gives, as far as our own measuring can tell.",
         money_is_tax: "{money} of the gap is the tax: this total is with it, the prices are without.",
         money_is_tax_off: "{money} of the gap is the tax: this total is without it, the prices are with.",
-        money_left: "{money} of the gap is no footage: ask for the price, fees and discount.",
+        money_left: "{money} of the gap is not footage: ask for the price, fees and discount.",
         over_by_bill: "By the yard's bill it is {money} over the budget.",
         left_by_bill: "By the yard's bill {money} of the budget are left.",
         explained: "This billing rule fits the footage; nothing else that was tried fits as simply:",

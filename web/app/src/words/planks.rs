@@ -51,7 +51,7 @@ words! {
         summary_of: "What {pile} came to",
         and_unfinished: "+ {n} unfinished",
         planks_best_first: "Planks, best first",
-        planks_cheapest_first: "Planks, good ones first, by cost a part",
+        planks_cheapest_first: "Planks: good ones first, by cost per part",
         sellers_view: "Seller's view",
         save_visit: "Save for the laptop",
         tally_and_bill: "Tally and bill",

@@ -39,7 +39,7 @@ words! {
         moisture_of_pile: "{moisture} moisture",
         moisture_corrected_of_pile: "{moisture} moisture ({corrected})",
         corrected_for: "{read} read, corrected for {temperature}",
-        ranks_none: "Read on the pile: it ranks none of its planks",
+        ranks_none: "Read on the pile: it does not rank its planks",
         near_your_limit: "near your limit",
         beyond_your_limit: "beyond your limit",
         per_unit: "{price} {per}",

@@ -53,7 +53,7 @@ fn a_plank_of_which_nothing_was_measured_has_no_score_and_is_asked_about() {
         says(&desk, "Nothing judged yet");
         says_not(&desk, "Moisture decides");
         // Of a pile that is surely too wet it would not hold.
-        let ranks_none = desk.reads().contains("it ranks none of its planks");
+        let ranks_none = desk.reads().contains("it does not rank its planks");
         assert_eq!(ranks_none, moisture != "19");
         assert!(!region(&desk, "body").contains("gauge good"));
         press(&mut desk, "Buy");
