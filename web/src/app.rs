@@ -9,15 +9,18 @@ use crate::shell::channel::Channel;
 use crate::shell::clock;
 use crate::shell::files_out::Pieces;
 use crate::shell::store::{Damage, PageKey, Store};
+use crate::shell::timer;
 use crate::shell::worker::Bridge;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
+use stillwood_app::action::Changes;
 use stillwood_app::effect::Effect;
 use stillwood_app::model::Now;
 use stillwood_app::record::Record;
 use stillwood_app::words::Language;
 use stillwood_app::{Action, Model, today, update, view};
+use wasm_bindgen_futures::spawn_local;
 
 /// Entries that the store refused, and the drafts that they came from.
 #[derive(Debug, Clone, Default)]
@@ -56,6 +59,10 @@ struct Inner {
     keeping: RefCell<Keeping>,
     painted: RefCell<Painted>,
     shows_start: Cell<Option<bool>>,
+    /// How often a part of the screen was put into the page before the rest.
+    turns: Cell<u64>,
+    /// The turn after which the rest is still to follow.
+    rest_is_owed: Cell<Option<u64>>,
     language: Cell<Option<Option<Language>>>,
 }
 
@@ -73,6 +80,8 @@ impl App {
             keeping: RefCell::new(keeping),
             painted: RefCell::new(Painted::default()),
             shows_start: Cell::new(None),
+            turns: Cell::new(0),
+            rest_is_owed: Cell::new(None),
             language: Cell::new(None),
         }))
     }
@@ -114,11 +123,15 @@ impl App {
 
     /// Does an action and tells whether anything came of it.
     pub(crate) fn answers(&self, action: Action) -> bool {
-        let alone = action.changes_alone();
+        let changes = self.model(|model| action.changes(&model.route));
         let effects = self.updated(action);
-        let differs = match alone {
-            Some(region) => self.paint_alone(region),
-            None => self.paint(),
+        let differs = match changes {
+            Changes::All => self.paint(),
+            Changes::Alone(regions) => self.paint_alone(regions),
+            Changes::First(regions) => {
+                self.paint_the_rest_later();
+                self.paint_alone(regions)
+            }
         };
         let came_of_it = differs || !effects.is_empty();
         for effect in effects {
@@ -153,6 +166,7 @@ impl App {
 
     /// Puts the screen into the page: only the regions that differ. Whether any did.
     pub(crate) fn paint(&self) -> bool {
+        self.0.rest_is_owed.set(None);
         let page = view(&self.0.model.borrow());
         let looks = self.model(|model| (model.settings.scheme, model.settings.left_hand));
         let shows_start = self.model(today::home::is_start);
@@ -166,10 +180,29 @@ impl App {
         self.0.painted.borrow_mut().put(page, looks)
     }
 
-    /// The same for one region, where no other can differ.
-    fn paint_alone(&self, region: &'static str) -> bool {
-        let drawn = self.change(|model| view::region(model, region));
-        drawn.is_some_and(|region| self.0.painted.borrow_mut().put_alone(region))
+    /// The same for these regions, where no other differs, or the others follow.
+    fn paint_alone(&self, regions: &'static [&'static str]) -> bool {
+        let drawn = self.change(|model| view::regions(model, regions));
+        let mut painted = self.0.painted.borrow_mut();
+        drawn
+            .into_iter()
+            .fold(false, |differs, region| painted.put_alone(region) | differs)
+    }
+
+    /// Puts the whole screen into the page in the frame after the next, unless it is put there before, or the next key
+    /// comes first: then it follows that one.
+    fn paint_the_rest_later(&self) {
+        let turn = self.0.turns.get().wrapping_add(1);
+        self.0.turns.set(turn);
+        self.0.rest_is_owed.set(Some(turn));
+        let app = self.clone();
+        spawn_local(async move {
+            timer::painted().await;
+            timer::next_frame().await;
+            if app.0.rest_is_owed.get() == Some(turn) {
+                app.paint();
+            }
+        });
     }
 
     /// What a press on the page does.

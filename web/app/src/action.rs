@@ -135,12 +135,38 @@ pub enum Action {
     ShownTexts(String, Texts),
 }
 
+/// While a number is typed: the number, and how the plank stands with it. The drawing follows.
+const MEASURED_FIRST: Changes = Changes::First(&["standing", "active-field"]);
+
+/// What of the screen an action changes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Changes {
+    /// Any of it.
+    All,
+    /// These regions alone.
+    Alone(&'static [&'static str]),
+    /// These regions are looked at while it is done; the others follow in the next frame.
+    First(&'static [&'static str]),
+}
+
 impl Action {
-    /// The region of the screen that it changes, where it can change no other.
-    pub fn changes_alone(&self) -> Option<&'static str> {
+    /// What of the screen it changes.
+    pub fn changes(&self, route: &Route) -> Changes {
+        use crate::parts::Key::{Add, Erase, Sign};
         match self {
-            Action::Yard(yard::Action::Table(yard::table::Action::InView(..))) => Some("body"),
-            _ => None,
+            Action::Yard(yard::Action::Table(yard::table::Action::InView(..))) => {
+                Changes::Alone(&["body"])
+            }
+            // The hand of a reading goes on to the next field.
+            Action::Yard(yard::Action::Press(Add(" L" | " R"))) => Changes::All,
+            Action::Yard(yard::Action::Press(Add(_) | Erase | Sign)) => MEASURED_FIRST,
+            Action::Key(key)
+                if matches!(route, Route::Measure(_))
+                    && (key == "Backspace" || key.chars().count() == 1) =>
+            {
+                MEASURED_FIRST
+            }
+            _ => Changes::All,
         }
     }
 

@@ -134,8 +134,8 @@ pub struct Shell {
     pub install_first: bool,
     /// The first screen is not painted yet: what takes long to work out follows it.
     pub starting: bool,
-    /// Only this region of the screen is drawn: no other changes.
-    pub draws_alone: Option<&'static str>,
+    /// Only these regions of the screen are drawn: no other changes, or the others follow.
+    pub draws_alone: Option<&'static [&'static str]>,
     /// The page is being printed: lists are drawn to their end.
     pub printing: bool,
     /// The app's version.

@@ -151,7 +151,11 @@ impl Page {
         tag: &'static str,
         draw: impl FnOnce(&Ui<'_>) -> Markup,
     ) -> Self {
-        if model.shell.draws_alone.is_some_and(|alone| alone != id) {
+        if model
+            .shell
+            .draws_alone
+            .is_some_and(|alone| !alone.contains(&id))
+        {
             return self;
         }
         let ui = Ui::new(model, id);

@@ -15,12 +15,14 @@ pub fn view(model: &Model) -> Page {
     speaking(model.settings.language, || drawn(model))
 }
 
-/// One region of the screen by itself, drawn as on the whole screen; none where the screen has no such region.
-pub fn region(model: &mut Model, id: &'static str) -> Option<Region> {
-    model.shell.draws_alone = Some(id);
+/// Some regions of the screen by themselves, drawn as on the whole screen; those that it has.
+pub fn regions(model: &mut Model, ids: &'static [&'static str]) -> Vec<Region> {
+    model.shell.draws_alone = Some(ids);
     let page = speaking(model.settings.language, || screen(model));
     model.shell.draws_alone = None;
-    page?.regions.into_iter().find(|region| region.id == id)
+    let drawn = page.map_or_else(Vec::new, |page| page.regions);
+    let is_asked = |region: &Region| ids.contains(&region.id);
+    drawn.into_iter().filter(is_asked).collect()
 }
 
 fn drawn(model: &Model) -> Page {

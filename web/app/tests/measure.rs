@@ -3,9 +3,11 @@
 mod at_the_desk;
 
 use at_the_desk::{press, region, sample, says, says_not};
+use stillwood_app::action::Changes;
 use stillwood_app::desk::Desk;
 use stillwood_app::model::Saving;
-use stillwood_app::{Action, Effect, Route};
+use stillwood_app::parts::Key;
+use stillwood_app::{Action, Effect, Route, view};
 use stillwood_core::plank::Field;
 use stillwood_core::record::Decision;
 
@@ -109,6 +111,98 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     desk.press("Other end");
     press(&mut desk, "Whole");
     assert_eq!(text(&desk, Field::WeightWhole), "10.3");
+}
+
+#[test]
+fn what_is_odd_is_asked_when_the_field_is_left_and_never_while_a_number_grows() {
+    let mut desk = measuring();
+    type_all(&mut desk, &["2620", "214"]);
+    assert_eq!(active(&desk), Some(Field::WidthMiddle));
+    for typed in ["2", "0", "5", "5"] {
+        desk.keys(typed);
+        says_not(&desk, "Usual is");
+    }
+    let drawing = region(&desk, "drawing");
+    assert!(drawing.contains("value asked\">2055"), "marked: {drawing}");
+    press(&mut desk, "Next");
+    assert_eq!(active(&desk), Some(Field::WidthMiddle), "asked first");
+    says(&desk, "Width middle 2055 mm? Usual is");
+    // Mended, nothing is asked; the next digit of a mend neither.
+    press(&mut desk, "Delete the last sign");
+    says_not(&desk, "Usual is");
+    press(&mut desk, "Next");
+    assert_eq!(active(&desk), Some(Field::WidthFar));
+    // Kept, or taken as it is offered, it goes on by itself.
+    desk.keys("19");
+    press(&mut desk, "Next");
+    press(&mut desk, "19 cm = 190 mm");
+    assert_eq!(text(&desk, Field::WidthFar), "19 cm");
+    assert_eq!(active(&desk), Some(Field::ThicknessNear));
+    // Who goes on once more leaves it as it is; who comes back is asked again.
+    desk.keys("2");
+    press(&mut desk, "Next");
+    assert_eq!(active(&desk), Some(Field::ThicknessNear));
+    press(&mut desk, "Next");
+    assert_eq!(active(&desk), Some(Field::WeightWhole));
+    let thickness = || stillwood_app::yard::Action::Activate(Field::ThicknessNear);
+    desk.act(thickness());
+    says(&desk, "2 mm? Usual is");
+    press(&mut desk, "Keep it as typed");
+    assert_eq!(active(&desk), Some(Field::WeightWhole));
+    desk.act(thickness());
+    says_not(&desk, "Usual is");
+}
+
+#[test]
+fn a_digit_is_shown_first_with_how_the_plank_stands_and_all_else_follows() {
+    let mut desk = measuring();
+    press(&mut desk, "twist");
+    let route = desk.model.route;
+    let first = Changes::First(&["standing", "active-field"]);
+    let typed = |key| Action::from(stillwood_app::yard::Action::Press(key));
+    for action in [
+        typed(Key::Add("4")),
+        typed(Key::Erase),
+        Action::Key("5".to_owned()),
+    ] {
+        assert_eq!(action.changes(&route), first, "{action:?}");
+        desk.act(action);
+        let whole = view(&desk.model);
+        let Changes::First(ids) = first else { return };
+        for region in view::regions(&mut desk.model, ids) {
+            let same = whole.regions.iter().find(|one| one.id == region.id);
+            assert_eq!(region.html, same.unwrap().html);
+        }
+    }
+    // These go on to another field, or another screen.
+    for action in [
+        typed(Key::Add(" L")),
+        typed(Key::Next),
+        Action::Key("Enter".to_owned()),
+    ] {
+        assert_eq!(action.changes(&route), Changes::All, "{action:?}");
+    }
+    let elsewhere = Action::Key("5".to_owned()).changes(&Route::Yard);
+    assert_eq!(elsewhere, Changes::All);
+}
+
+#[test]
+fn what_can_not_be_read_is_told_when_the_field_is_left() {
+    let mut desk = measuring();
+    press(&mut desk, "crook");
+    desk.keys("4 / ");
+    let hint = region(&desk, "active-field").to_owned();
+    assert!(!hint.contains("bad"), "{hint}");
+    press(&mut desk, "Next");
+    assert_eq!(active(&desk), Some(Field::Crook));
+    assert!(region(&desk, "active-field").contains("class=\"bad\""));
+    press(&mut desk, "Next");
+    assert_ne!(
+        active(&desk),
+        Some(Field::Crook),
+        "it stands as it was typed"
+    );
+    assert_eq!(text(&desk, Field::Crook), "4 / ");
 }
 
 #[test]
@@ -248,9 +342,9 @@ fn a_step_of_the_eye_goes_on_and_is_shown_as_by_eye() {
 #[test]
 fn a_keyboard_types_into_the_field_that_is_active() {
     let mut desk = measuring();
-    desk.keys("2620");
+    desk.keys("26205");
     desk.act(Action::Key("Backspace".to_owned()));
-    assert_eq!(text(&desk, Field::Length), "262");
+    assert_eq!(text(&desk, Field::Length), "2620");
     desk.act(Action::Key("Enter".to_owned()));
     assert_eq!(active(&desk), Some(Field::WidthNear));
 }

@@ -43,8 +43,8 @@ pub(crate) async fn next_task() {
 /// A page that is seen paints within this, ms; one that is not never paints.
 const PAINTS_WITHIN_MS: i32 = 50;
 
-/// Comes back once what the page shows by now is painted; soon, where it is not seen.
-pub(crate) async fn painted() {
+/// Comes back as the next frame begins; soon, where the page is not seen.
+pub(crate) async fn next_frame() {
     let window = web_sys::window().filter(|window| {
         let document = window.document();
         document.is_some_and(|page| page.visibility_state() == VisibilityState::Visible)
@@ -58,6 +58,11 @@ pub(crate) async fn painted() {
         });
         let _ = within(PAINTS_WITHIN_MS, JsFuture::from(frame)).await;
     }
+}
+
+/// Comes back once what the page shows by now is painted; soon, where it is not seen.
+pub(crate) async fn painted() {
+    next_frame().await;
     next_task().await;
 }
 

@@ -76,7 +76,7 @@ fn cannot_be_read(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
         let words = model.words().yard.unread_place.to_owned();
         return say(model, of_wood.unwrap_or(words));
     };
-    entering.active = Some(first);
+    entering.activate(first);
     let piece = entering.piece;
     let names: Vec<String> = fields.iter().map(|field| field.label().spoken()).collect();
     let words = &model.words().yard;

@@ -1,7 +1,7 @@
 //! A plank being measured: what is half typed, how it is weighed, and which field is typed in.
 
 use crate::model::Model;
-use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, Understood};
+use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, Understood, Warning};
 use stillwood_core::record::{
     Draft, DraftReadings, DraftValue, Id, SpeciesNamed, WeighedBy, draft_readings, draft_sheet,
     plank_before, plank_draft, plank_setting, plank_warnings, queries, understood,
@@ -70,6 +70,9 @@ pub struct Entering {
     pub more: bool,
     /// It is being rejected: these reasons are chosen.
     pub rejecting: Option<Vec<Reason>>,
+    /// The field that is typed in was left with something odd or unreadable, or is come back to: what is asked about
+    /// it is shown. While a number grows, nothing is.
+    pub asking: bool,
     /// What stands open was asked about: the next press buys it.
     pub asked: bool,
     /// It is being written down: a second press finds nothing to do.
@@ -108,6 +111,7 @@ impl Entering {
             last,
             more: false,
             rejecting: None,
+            asking: false,
             asked: false,
             busy: false,
             draft,
@@ -134,14 +138,20 @@ impl Entering {
         self.draft.put(field, value);
     }
 
+    /// The field is typed in now. What is odd about what stands there already is asked.
+    pub fn activate(&mut self, field: Field) {
+        self.active = Some(field);
+        self.asking = true;
+    }
+
     /// Weighs another way: no hidden weight counts, and the keys type into what is shown.
     pub fn weigh(&mut self, way: WeighedBy) {
         let was_active = self
             .active
             .is_some_and(|field| self.weighs.fields().contains(&field));
         self.weighs = way;
-        if was_active {
-            self.active = way.fields().first().copied();
+        if let Some(first) = way.fields().first().filter(|_| was_active) {
+            self.activate(*first);
         }
     }
 
@@ -151,8 +161,8 @@ impl Entering {
             .active
             .is_some_and(|field| self.rings.fields().contains(&field));
         self.rings = way;
-        if was_active {
-            self.active = way.fields().first().copied();
+        if let Some(first) = way.fields().first().filter(|_| was_active) {
+            self.activate(*first);
         }
     }
 
@@ -187,11 +197,30 @@ impl Entering {
 
     /// Moves to the next field in the order of the tape that is still empty; at the end none is typed in.
     pub fn step_on(&mut self) {
+        self.asking = false;
         let fields = self.order();
         let now = fields.iter().position(|field| Some(*field) == self.active);
         let after = now.map_or(0, |at| at + 1);
         let empty = |field: &Field| self.value(*field).text.is_empty();
         self.active = fields.into_iter().skip(after).find(empty);
+    }
+
+    /// Whether what stands in the field that is typed in can't be read, or is odd by itself or beside the others.
+    pub fn is_odd(&self, model: &Model) -> bool {
+        let Some(field) = self.active else {
+            return false;
+        };
+        let understood = self.understood(model, field);
+        matches!(understood, Understood::Unreadable(_))
+            || understood.warning().is_some()
+            || self.question(model, &self.readings(model), field).is_some()
+    }
+
+    /// The question that the other fields raise about this one.
+    pub fn question(&self, model: &Model, read: &DraftReadings, field: Field) -> Option<Warning> {
+        let mut asked = self.warnings(model, read).into_iter();
+        let asked = asked.find(|one| one.field == field);
+        asked.map(|one| one.warning)
     }
 
     /// What is understood of what stands in a field.

@@ -263,12 +263,15 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
     let value = entering.value(field);
     let understood = entering.understood(ui.model, field);
     let steps = eye_steps(field);
-    let asked = understood.warning().cloned();
-    let asked = asked.or_else(|| together(ui, entering, read, field));
+    let asked = entering.asking.then(|| {
+        let alone = understood.warning().cloned();
+        alone.or_else(|| entering.question(ui.model, read, field))
+    });
     // Both lines stand there whatever they hold: a key changes texts alone.
     let (class, first, second) = match &understood {
         Understood::Empty => ("", field.meaning().spoken(), String::new()),
-        Understood::Unreadable(why) => ("bad", why.spoken(), String::new()),
+        Understood::Unreadable(why) if entering.asking => ("bad", why.spoken(), String::new()),
+        Understood::Unreadable(_) => ("", field.meaning().spoken(), String::new()),
         Understood::Read { shown, other, .. } => ("", shown.spoken(), other.spoken()),
     };
     let is_open = value.text.is_empty();
@@ -280,7 +283,7 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
                 p.understood aria-live="polite" { span class=(class) { (first) } " " span.other { (second) " " } }
             }
         }))
-        (ui.part("asked", html! { div #asked { @if let Some(warning) = &asked { (question(ui, warning)) } } }))
+        (ui.part("asked", html! { div #asked { @if let Some(warning) = asked.flatten() { (question(ui, &warning)) } } }))
         (ui.part("by-hand-or-eye", html! { div #by-hand-or-eye {
             (ways(ui, entering, field))
             @if !steps.is_empty() {
@@ -332,20 +335,6 @@ fn ways(ui: &Ui<'_>, entering: &Entering, field: Field) -> Markup {
 
 /// The fields by which rings are read.
 const RING_FIELDS: [Field; 3] = [Field::RingAngle, Field::RingChord, Field::RingDip];
-
-/// A question that the other fields raise about this one.
-fn together(
-    ui: &Ui<'_>,
-    entering: &Entering,
-    read: &DraftReadings,
-    field: Field,
-) -> Option<Warning> {
-    let asked = entering.warnings(ui.model, read).into_iter();
-    asked
-        .filter(|one| one.field == field)
-        .map(|one| one.warning)
-        .next()
-}
 
 fn question(ui: &Ui<'_>, warning: &Warning) -> Markup {
     html! {

@@ -116,6 +116,7 @@ fn change_active(model: &mut Model, change: impl FnOnce(&str) -> String) -> Vec<
         &now.text
     };
     entering.put(field, change(text));
+    entering.asking = false;
     keep_entering(model)
 }
 
@@ -124,7 +125,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Activate(field) => {
             if let Some(entering) = &mut model.yard.entering {
-                entering.active = Some(field);
+                entering.activate(field);
                 entering.rejecting = None;
             }
             vec![Effect::ScrollTo("active".to_owned())]
@@ -149,14 +150,14 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 seen: Seen::ByEye,
                 confirmed: false,
             };
-            put_active(model, value, true)
+            put_active(model, value)
         }
         Action::Offer(text) => {
             let value = DraftValue {
                 text,
                 ..DraftValue::default()
             };
-            put_active(model, value, false)
+            put_active(model, value)
         }
         Action::Confirm => {
             let value = model.yard.entering.as_ref().and_then(|entering| {
@@ -166,7 +167,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                     ..value
                 })
             });
-            value.map_or_else(Vec::new, |value| put_active(model, value, false))
+            value.map_or_else(Vec::new, |value| put_active(model, value))
         }
         Action::Weigh(way) => {
             if let Some(entering) = &mut model.yard.entering {
@@ -253,7 +254,8 @@ fn has_number(model: &Model) -> bool {
     })
 }
 
-fn put_active(model: &mut Model, value: DraftValue, and_go_on: bool) -> Vec<Effect> {
+/// Puts a whole value into the field that is typed in, and goes on.
+fn put_active(model: &mut Model, value: DraftValue) -> Vec<Effect> {
     let Some(entering) = &mut model.yard.entering else {
         return Vec::new();
     };
@@ -262,16 +264,21 @@ fn put_active(model: &mut Model, value: DraftValue, and_go_on: bool) -> Vec<Effe
     };
     entering.draft.put(field, value);
     let mut effects = keep_entering(model);
-    if and_go_on {
-        effects.extend(step_on(model));
-    }
+    effects.extend(step_on(model));
     effects
 }
 
+/// Goes on to the next field. What is odd, or can't be read, is asked about first; who goes on again leaves it so.
 fn step_on(model: &mut Model) -> Vec<Effect> {
+    let entering = model.yard.entering.as_ref();
+    let asks = entering.is_some_and(|entering| !entering.asking && entering.is_odd(model));
     let Some(entering) = &mut model.yard.entering else {
         return Vec::new();
     };
+    if asks {
+        entering.asking = true;
+        return Vec::new();
+    }
     entering.step_on();
     match entering.active {
         Some(_) => vec![Effect::ScrollTo("active".to_owned())],
@@ -290,7 +297,7 @@ fn same_as_last(model: &mut Model) -> Vec<Effect> {
             confirmed: before.confirmed,
         })
     });
-    value.map_or_else(Vec::new, |value| put_active(model, value, true))
+    value.map_or_else(Vec::new, |value| put_active(model, value))
 }
 
 fn bring_back_typed(model: &mut Model) -> Vec<Effect> {

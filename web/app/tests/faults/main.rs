@@ -30,10 +30,15 @@ fn measuring(of_pile: &[(&str, &str)]) -> Desk {
 }
 
 /// Types values, each followed by Next.
+/// Types values into the fields in the order of the tape; what is asked about is left as it is typed.
 fn type_all(desk: &mut Desk, values: &[&str]) {
     for value in values {
+        let field = active(desk);
         desk.keys(value);
         press(desk, "Next");
+        if field.is_some() && active(desk) == field {
+            press(desk, "Next");
+        }
     }
 }
 

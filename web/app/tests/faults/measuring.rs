@@ -85,6 +85,7 @@ fn kilograms_that_fit_pounds_are_asked_about() {
         let mut desk = measuring(&[]);
         type_all(&mut desk, &["2620", "205", "205", "205", "52"]);
         desk.keys(typed);
+        press(&mut desk, "Next");
         press(&mut desk, "43.4 lb");
         let mass = stillwood_core::quantity::in_kg(sheet(&desk).mass.unwrap().value);
         assert!((mass - 19.7).abs() < 0.05, "{typed}: {mass}");

@@ -183,7 +183,7 @@ fn measuring(stage: Stage<'_>, show: &mut Show<'_>) {
     press(&mut desk, "To the verdict");
     show("verdict-nothing-measured", &desk);
     let mut desk = begun(stage);
-    desk.keys("26 feet or so");
+    typed(&mut desk, &["26 feet or so"]);
     show("measure-wrong", &desk);
     let mut desk = begun(stage);
     typed(&mut desk, &["2620", "214", "205", "193", "52"]);

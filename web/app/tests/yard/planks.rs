@@ -1,6 +1,7 @@
 //! A plank's sheet, and the list of all planks.
 
 use super::*;
+use stillwood_app::action::Changes;
 use stillwood_app::{Page, view};
 use stillwood_core::record::commands::NewEvent;
 use stillwood_core::record::{Event, Marked};
@@ -371,8 +372,11 @@ fn what_scrolling_changes_is_drawn_by_itself_as_on_the_whole_screen() {
     let mut desk = with_many(200);
     desk.go(Route::Planks);
     let scrolled = Action::from(yard::table::Action::InView(60, 21));
-    assert_eq!(scrolled.changes_alone(), Some("body"));
-    assert_eq!(Action::Back.changes_alone(), None);
+    assert_eq!(
+        scrolled.changes(&desk.model.route),
+        Changes::Alone(&["body"])
+    );
+    assert_eq!(Action::Back.changes(&desk.model.route), Changes::All);
     let others = |page: &Page| {
         let others = page.regions.iter().filter(|region| region.id != "body");
         others.map(|region| region.html.clone()).collect::<Vec<_>>()
@@ -381,9 +385,10 @@ fn what_scrolling_changes_is_drawn_by_itself_as_on_the_whole_screen() {
     desk.act(scrolled);
     let whole = view(&desk.model);
     assert_eq!(others(&whole), before);
-    let alone = view::region(&mut desk.model, "body").unwrap();
+    let alone = view::regions(&mut desk.model, &["body"]);
     let body = whole.regions.iter().find(|region| region.id == "body");
-    assert_eq!(alone.html, body.unwrap().html);
+    assert_eq!(alone.len(), 1);
+    assert_eq!(alone[0].html, body.unwrap().html);
     assert_eq!(view(&desk.model).regions.len(), whole.regions.len());
-    assert!(view::region(&mut desk.model, "nowhere").is_none());
+    assert!(view::regions(&mut desk.model, &["nowhere"]).is_empty());
 }
