@@ -18,7 +18,7 @@ use stillwood_core::record::{
 };
 
 /// Entries read in one go, before it is shown how far it is.
-const AT_ONCE: usize = 2_000;
+const AT_ONCE: usize = 4_000;
 
 /// By which way a file came, as far as the platform tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -19,9 +19,12 @@ pub(crate) fn of(bytes: &[u8]) -> u32 {
     crc32fast::hash(bytes)
 }
 
-/// The member as it stands in a line, the comma before it as well.
+/// The member as it stands in a line before its digits, the comma before it as well.
+const BEFORE_DIGITS: &str = ",\"checksum\":\"";
+
+/// The member as it stands in a line.
 pub(crate) fn member(sum: u32) -> String {
-    format!(",\"{KEY}\":\"{sum:08x}\"")
+    format!("{BEFORE_DIGITS}{sum:08x}\"")
 }
 
 /// A checksum as it is written: eight digits, small letters.
@@ -32,10 +35,10 @@ pub(crate) fn read(text: &str) -> Option<u32> {
 
 /// Holds a line against the checksum that it carries, however it is laid out.
 pub(crate) fn check(text: &str, said: &str) -> Checked {
-    let Some(said) = read(said) else {
+    let Some(sum) = read(said) else {
         return Checked::Fails;
     };
-    if as_written(text, said) || as_canonical(text, said) == Some(true) {
+    if as_written(text, said, sum) || as_canonical(text, sum) == Some(true) {
         Checked::Fits
     } else {
         Checked::Fails
@@ -61,16 +64,23 @@ pub fn sealed(line: &str) -> Option<String> {
 }
 
 /// The line as this app writes it: the member is cut out and the rest is taken as it stands.
-fn as_written(text: &str, said: u32) -> bool {
-    let member = member(said);
+fn as_written(text: &str, said: &str, sum: u32) -> bool {
     // Text inside a body can hold these signs too: the last place is the entry's own, or else the long way
     // decides.
-    text.rfind(&member).is_some_and(|at| {
-        let mut sum = crc32fast::Hasher::new();
-        sum.update(&text.as_bytes()[..at]);
-        sum.update(&text.as_bytes()[at + member.len()..]);
-        sum.finalize() == said
+    let mut commas = text.rmatch_indices(',').map(|(at, _)| text.split_at(at));
+    let rest = commas.find_map(|(before, from)| Some((before, after_member(from, said)?)));
+    rest.is_some_and(|(before, after)| {
+        let mut found = crc32fast::Hasher::new();
+        found.update(before.as_bytes());
+        found.update(after.as_bytes());
+        found.finalize() == sum
     })
+}
+
+/// What follows the member that says this checksum, of a text that begins with it.
+fn after_member<'a>(text: &'a str, said: &str) -> Option<&'a str> {
+    let value = text.strip_prefix(BEFORE_DIGITS)?;
+    value.strip_prefix(said)?.strip_prefix('"')
 }
 
 /// A line that was laid out by another tool: brought into canonical form first.
