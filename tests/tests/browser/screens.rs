@@ -78,6 +78,7 @@ async fn odd_plank(page: &Page, words: &Words) {
     }
     page.tap(next).await;
     page.tap_named("#keypad .digit", "8").await;
+    page.tap(next).await;
     page.text("#active-field .notice.doubt").await;
 }
 
