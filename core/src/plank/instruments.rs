@@ -3,7 +3,7 @@
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
 use super::describe::described;
-use super::{Field, Plank, Reading, Readings, Seen, volume_shape_uncertainty};
+use super::{Bound, Field, Plank, Reading, Readings, Seen, Sign, volume_shape_uncertainty};
 use crate::quantity::float_of;
 use crate::quantity::{Input, in_m3};
 use serde::{Deserialize, Serialize};
@@ -134,6 +134,9 @@ const EYE: f64 = 2.0;
 /// Less of a volume is a trace of binary arithmetic, m³: a cubic millimetre.
 const NO_VOLUME: f64 = 1e-9;
 
+/// Less between two readings is a trace of binary arithmetic.
+const NO_LENGTH: f64 = 1e-9;
+
 /// How far the volume may be off by the shape between the stations, m³: see [`volume_shape_uncertainty`];
 /// `None` where it is not.
 pub(crate) fn between_stations(plank: &Plank) -> Option<Input<Source>> {
@@ -184,6 +187,31 @@ impl Instruments {
         inputs
     }
 
+    /// Whether two readings of a field lie further apart than both together may be off: they are then not of one
+    /// thing, or one of them is wrong. Where the side of one was not noted, how large they are is compared; one that is
+    /// `at least` so much is not apart from anything above it.
+    ///
+    /// No published value: half-widths add up where the worst is looked for.
+    pub fn tells_apart(&self, field: Field, a: &Reading, b: &Reading) -> bool {
+        let (_, half_width) = self.half_width(field);
+        let off = |one: &Reading| match one.seen {
+            Seen::ByEye => half_width * EYE,
+            _ => half_width,
+        };
+        let sided = a.sign == Sign::Known && b.sign == Sign::Known;
+        let value = |one: &Reading| match sided {
+            true => one.value,
+            false => one.value.abs(),
+        };
+        let (a_is, b_is) = (value(a), value(b));
+        let below =
+            |bound: Bound, least: f64, other: f64| bound == Bound::AtLeast && other >= least;
+        if below(a.bound, a_is, b_is) || below(b.bound, b_is, a_is) {
+            return false;
+        }
+        (a_is - b_is).abs() > off(a) + off(b) + NO_LENGTH
+    }
+
     fn half_width(&self, field: Field) -> (Source, f64) {
         match field {
             Field::Length | Field::BowOver | Field::CrookOver => (Source::Length, self.length_mm),
@@ -229,6 +257,38 @@ mod tests {
             seen,
             ..Reading::of_number(value, "")
         }
+    }
+
+    #[test]
+    fn two_readings_are_told_apart_where_both_together_can_not_be_so_far_off() {
+        let tools = Instruments::default();
+        let apart = |field, a: &Reading, b: &Reading| {
+            assert_eq!(
+                tools.tells_apart(field, a, b),
+                tools.tells_apart(field, b, a)
+            );
+            tools.tells_apart(field, a, b)
+        };
+        let measured = |value| taken(value, Seen::Measured);
+        // Width 3 mm each: 6 mm are noise, more is not; by eye twice as much.
+        let width = Field::WidthNear;
+        assert!(!apart(width, &measured(203.0), &measured(209.0)));
+        assert!(apart(width, &measured(203.0), &measured(209.1)));
+        assert!(!apart(width, &measured(203.0), &taken(212.0, Seen::ByEye)));
+        // A bow of the other side is another bow, where both sides were noted.
+        let sided = |value, sign| Reading {
+            sign,
+            ..measured(value)
+        };
+        let (up, down) = (sided(4.8, Sign::Known), sided(-4.8, Sign::Known));
+        assert!(apart(Field::Bow, &up, &down));
+        assert!(!apart(Field::Bow, &sided(4.8, Sign::Unknown), &down));
+        let at_least = Reading {
+            bound: Bound::AtLeast,
+            ..measured(9.0)
+        };
+        assert!(!apart(Field::Cup, &at_least, &measured(15.0)));
+        assert!(apart(Field::Cup, &at_least, &measured(2.0)));
     }
 
     fn standard(readings: &Readings, source: Source) -> Option<f64> {

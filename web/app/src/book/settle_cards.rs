@@ -113,7 +113,11 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
     html! {
         section.card aria-label=(title) {
             h3 { (title) }
-            (compared(&heads, &rows.iter().take(ROWS).map(|(key, values)| (key_in_words(ui, key), values.clone())).collect::<Vec<_>>()))
+            (compared(&heads, &rows.iter().take(ROWS).map(|(key, values)| Compared {
+                name: key_in_words(ui, key),
+                values: values.clone(),
+                apart: !OF_ITS_WRITING.contains(&key.as_str()),
+            }).collect::<Vec<_>>()))
             @if more > 0 { p.below { (fill(words.and_more, &[("n", &more)])) } }
             div role="radiogroup" aria-label=(words.which_is_right) {
                 p { strong { (words.which_is_right) } }
@@ -139,6 +143,9 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
         }
     }
 }
+
+/// Keys of an entry that say who wrote it and when, and nothing of the wood.
+const OF_ITS_WRITING: [&str; 6] = ["at", "by", "on_insisted", "seq", "step", "v"];
 
 /// What a key of an entry stands for.
 fn key_in_words(ui: &Ui<'_>, key: &str) -> String {
@@ -219,7 +226,9 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
         section.card aria-label=(title) {
             h3 { (title) }
             p.below { (sign(judged)) (pair.in_words().spoken()) }
-            (compared(&[a.mark.clone(), b.mark.clone()], &rows_of(ui, a, b)))
+            @let rows = rows_of(ui, a, b);
+            (compared(&[a.mark.clone(), b.mark.clone()], &rows))
+            p.below { @if rows.iter().any(|row| row.apart) { (words.apart_how) } @else { (words.none_apart) } }
             div.keys {
                 (open_key(ui, pair.a, &a.mark))
                 (open_key(ui, pair.b, &b.mark))
@@ -232,7 +241,15 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
     }
 }
 
-fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
+/// A row of what stands beside each other.
+struct Compared {
+    name: String,
+    values: Vec<String>,
+    /// It tells that the two are not one; readings that may be as far off, or what one of them lacks, do not.
+    apart: bool,
+}
+
+fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<Compared> {
     let (words, state, units) = (&ui.w.share, ui.model.state(), ui.model.units());
     let yard = |piece: &Piece| {
         let visit = state.visit_of(piece);
@@ -249,10 +266,19 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
             .decision()
             .map_or(String::new(), |one| ui.w.events.decision(one).to_owned())
     };
+    let row = |name: &str, of: &dyn Fn(&Piece) -> String, tells: bool| {
+        let values = vec![of(a), of(b)];
+        let both = values.iter().all(|value| !value.is_empty());
+        Compared {
+            name: name.to_owned(),
+            apart: tells && both && values.first() != values.last(),
+            values,
+        }
+    };
     let mut rows = vec![
-        (words.yard_and_day.to_owned(), vec![yard(a), yard(b)]),
-        (words.device.to_owned(), vec![device(a), device(b)]),
-        (words.decided.to_owned(), vec![decided(a), decided(b)]),
+        row(words.yard_and_day, &yard, true),
+        row(words.device, &device, false),
+        row(words.decided, &decided, true),
     ];
     for field in Field::ALL {
         let value = |piece: &Piece| {
@@ -260,26 +286,28 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
                 .value(*field)
                 .map_or(String::new(), |value| show::reading(*field, value, units))
         };
-        let values = vec![value(a), value(b)];
-        if values.iter().any(|value| !value.is_empty()) {
-            rows.push((field.label().spoken().to_owned(), values));
+        let both = a.reading(*field).zip(b.reading(*field));
+        let tools = &ui.model.settings.instruments;
+        let apart = both.is_some_and(|(a, b)| tools.tells_apart(*field, a, b));
+        let row = row(&field.label().spoken(), &value, apart);
+        if row.values.iter().any(|value| !value.is_empty()) {
+            rows.push(row);
         }
     }
     rows
 }
 
-/// A table of what stands beside each other; what differs is bold.
-fn compared(heads: &[String], rows: &[(String, Vec<String>)]) -> Markup {
+/// A table of what stands beside each other; what tells them apart is bold and has a sign.
+fn compared(heads: &[String], rows: &[Compared]) -> Markup {
     html! {
         div.scroll tabindex="0" role="region" aria-label=(heads.join(", ")) {
             table.compared.texts {
                 thead { tr { td {} @for head in heads { th scope="col" { bdi { (head) } } } } }
                 tbody {
-                    @for (name, values) in rows {
-                        @let apart = values.iter().any(|value| Some(value) != values.first());
-                        tr.apart[apart] {
-                            th scope="row" { (name) }
-                            @for value in values { td { bdi { @if value.is_empty() { "–" } @else { (value) } } } }
+                    @for row in rows {
+                        tr.apart[row.apart] {
+                            th scope="row" { @if row.apart { (sign(Judged::Doubt)) } (row.name) }
+                            @for value in &row.values { td { bdi { @if value.is_empty() { "–" } @else { (value) } } } }
                         }
                     }
                 }

@@ -26,6 +26,33 @@ fn damage_of_the_store_is_told() {
 }
 
 #[test]
+fn planks_that_may_be_one_differ_loudly_where_no_tool_is_so_far_off() {
+    let mut desk = phone();
+    desk.go(Route::Settle);
+    says(
+        &desk,
+        "No two readings are further apart than both may be off.",
+    );
+    says_not(&desk, "Bold with a sign");
+    let loud = |desk: &Desk| {
+        let regions = desk.page().regions;
+        let body = regions.iter().find(|region| region.id == "body").unwrap();
+        let rows = body.html.split("<tr").skip(1);
+        let loud = rows.filter(|row| row.contains("class=\"apart\""));
+        let names = loud.filter_map(|row| row.split("</th>").next()?.rsplit('>').next());
+        names.map(str::to_owned).collect::<Vec<_>>()
+    };
+    // One plank, measured by two with tape, scale and meter: nothing is further apart than those may be off.
+    assert!(loud(&desk).is_empty(), "{:?}", loud(&desk));
+    desk.model.settings.instruments.width_mm = 0.5;
+    assert_eq!(loud(&desk), ["Width near", "Width far"]);
+    says(
+        &desk,
+        "Bold with a sign: further apart than both readings may be off.",
+    );
+}
+
+#[test]
 fn what_was_deleted_can_be_put_back_for_good() {
     let mut desk = phone();
     desk.go(Route::Settle);

@@ -153,6 +153,8 @@ impl ShareWords {
         two_planks: "Zwei Bohlen",
         told_same: "{a} und {b}: eine Bohle. Beide Messungen bleiben.",
         told_different: "{a} und {b}: zwei Bohlen.",
+        apart_how: "Fett mit Zeichen: weiter auseinander, als beide Messwerte daneben liegen können.",
+        none_apart: "Keine zwei Messwerte sind weiter auseinander, als beide daneben liegen können.",
         yard_and_day: "Holzhof und Tag",
         device: "Gerät",
         decided: "Entschieden",
