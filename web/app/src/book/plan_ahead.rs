@@ -1,6 +1,6 @@
 //! From what is in hand to the earliest blanks: lot by lot on a line of time, and in words with both keys of a rest.
 
-use crate::drawings::plan_in_time::{LegDrawn, LineNames, RowDrawn, plan_in_time};
+use crate::drawings::plan_in_time::{LegDrawn, LineNames, Resting, RowDrawn, is_cut, plan_in_time};
 use crate::page::Ui;
 use crate::route::Route;
 use crate::words::{Spoken, count, fill};
@@ -78,13 +78,13 @@ fn own(shown: &Shown, lot: &PlanLot) -> Option<NaiveDate> {
 }
 
 fn leg_drawn(leg: &Leg) -> LegDrawn {
-    let class = match leg.stage {
-        Stage::Pieces => "leg-pieces",
-        Stage::Laminates => "leg-laminates",
-        Stage::Blanks => "leg-blanks",
+    let of = match leg.stage {
+        Stage::Pieces => Resting::Pieces,
+        Stage::Laminates => Resting::Laminates,
+        Stage::Blanks => Resting::Blanks,
     };
     LegDrawn {
-        class,
+        of,
         from: leg.from,
         until: leg.until,
     }
@@ -96,15 +96,15 @@ fn backward(ui: &Ui<'_>, shown: &Shown) -> Vec<RowDrawn> {
     let Some(by) = shown.target.by else {
         return Vec::new();
     };
-    let leg = |class, from, until| LegDrawn { class, from, until };
+    let leg = |of, from, until| LegDrawn { of, from, until };
     let row = |(name, planned): (&str, &Planned)| {
         let latest = planned.question.latest?.ok()?;
         Some(RowDrawn {
             name: fill(name, &[("day", &ui.model.day(by))]),
             legs: vec![
-                leg("leg-pieces", latest.cut_by, latest.rip_by),
-                leg("leg-laminates", latest.rip_by, latest.glue_by),
-                leg("leg-blanks", latest.glue_by, by),
+                leg(Resting::Pieces, latest.cut_by, latest.rip_by),
+                leg(Resting::Laminates, latest.rip_by, latest.glue_by),
+                leg(Resting::Blanks, latest.glue_by, by),
             ],
             at_pace: None,
         })
@@ -150,15 +150,16 @@ fn drawn(ui: &Ui<'_>, shown: &Shown, ahead: &PlanAhead) -> Markup {
         blanks: words.earliest_row,
         words: ui.w,
     };
+    let blanks = by_day(ahead);
     html! {
         figure.card {
-            (plan_in_time(shown.today, shown.target.by, &rows, &by_day(ahead), names, &said))
+            (plan_in_time(shown.today, shown.target.by, &rows, &blanks, names, &said))
             figcaption.below {
-                @for (class, name) in [("leg-pieces", words.leg_pieces), ("leg-laminates", words.leg_laminates), ("leg-blanks", words.leg_blanks)] {
-                    svg.swatch viewBox="0 0 12 12" aria-hidden="true" { rect class=(class) width="12" height="12" {} }
-                    (name) " "
+                @for (of, name) in [(Resting::Pieces, words.leg_pieces), (Resting::Laminates, words.leg_laminates), (Resting::Blanks, words.leg_blanks)] {
+                    span.nowrap { (of.swatch()) (name) } " "
                 }
-                @if rows.iter().any(|row| row.at_pace.is_some()) { (words.behind_line) }
+                @if rows.iter().any(|row| row.at_pace.is_some()) { (words.behind_line) " " }
+                @if is_cut(shown.today, shown.target.by, &rows, &blanks) { (words.began_earlier) }
             }
         }
     }

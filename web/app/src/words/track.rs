@@ -159,6 +159,7 @@ words! {
         leg_laminates: "as laminates",
         leg_blanks: "as blanks.",
         behind_line: "The line behind a rest ends where it does at your usual pace.",
+        began_earlier: "An arrow at the left: this rest began earlier.",
         time_said: "A line of time from {day}. {rows}.",
 
         last_visit: "The last visit",

@@ -161,6 +161,7 @@ impl TrackWords {
         leg_laminates: "als Lamellen",
         leg_blanks: "als Rohlinge.",
         behind_line: "Die Linie hinter einer Ruhezeit endet, wo sie in deinem üblichen Tempo endet.",
+        began_earlier: "Ein Pfeil links: Diese Ruhezeit begann früher.",
         time_said: "Eine Zeitlinie ab {day}. {rows}.",
         last_visit: "Der letzte Besuch",
         last_visit_of: "{yard}, {day}",
