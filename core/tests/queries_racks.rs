@@ -120,6 +120,30 @@ fn the_band_of_a_room_lies_about_the_last_weight_of_what_has_come_to_rest() {
 }
 
 #[test]
+fn a_weight_has_changed_by_what_the_scale_tells() {
+    use queries::WeightChange;
+    let state = sample();
+    let blank = queries::stock(&state)
+        .into_iter()
+        .find(|piece| piece.mark == "H3-10-Y")
+        .unwrap();
+    // 2.382 kg at first, 2.356 kg at last.
+    let over_time = queries::weight_over_time(&state, blank, kg(0.02)).unwrap();
+    assert!(
+        matches!(over_time.change(kg(0.02)), Some(WeightChange::Lighter(by)) if (in_kg(by) - 0.026).abs() < 1e-9)
+    );
+    assert_eq!(over_time.change(kg(0.05)), Some(WeightChange::NotTold));
+    let mut turned = over_time.clone();
+    turned.weighed.reverse();
+    assert!(matches!(
+        turned.change(kg(0.02)),
+        Some(WeightChange::Heavier(_))
+    ));
+    turned.weighed.truncate(1);
+    assert_eq!(turned.change(kg(0.02)), None);
+}
+
+#[test]
 fn marks_on_a_drawing_are_short_only_where_they_are_told_apart() {
     let marks = |of: &[&str]| of.iter().map(|one| (*one).to_owned()).collect::<Vec<_>>();
     let twice = marks(&["K7-13-M a", "K7-13-M a"]);

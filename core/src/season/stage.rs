@@ -73,6 +73,11 @@ impl Limit {
             warn_mm: Some(warn_mm),
         }
     }
+
+    /// How much of what it may change a change of so many mm takes up, in %, with its sign: 100 lies on the limit.
+    pub fn percent_of(&self, change_mm: f64) -> f64 {
+        change_mm / self.reject_mm * 100.0
+    }
 }
 
 /// The terms of a stage. A shape without a limit is recorded and not judged.

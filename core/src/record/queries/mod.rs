@@ -153,7 +153,7 @@ pub use visit_tally::{
 };
 pub use volume_account::{CutAccount, MassAccount, cut_account, size_of, warnings_of_cut};
 pub use volume_balance::{VolumeBalance, volume_balance};
-pub use weight_over_time::{SettledOn, WeighedOn, WeightOverTime, weight_over_time};
+pub use weight_over_time::{SettledOn, WeighedOn, WeightChange, WeightOverTime, weight_over_time};
 pub use witness_sticks::{WitnessFound, witness_in};
 pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
 pub use work_warnings::{WarningSubject, WorkWarning, work_warnings};

@@ -41,6 +41,33 @@ pub struct WeightOverTime {
     pub one_percent: Option<Mass>,
 }
 
+/// How a weight has changed from the first weighing to the last.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WeightChange {
+    /// It lost so much.
+    Lighter(Mass),
+    /// It gained so much.
+    Heavier(Mass),
+    /// The scale does not tell the two apart.
+    NotTold,
+}
+
+impl WeightOverTime {
+    /// From the first weighing to the last; `None` where it was weighed once. `scale` is how far one reading may be
+    /// off: a difference within it is none.
+    pub fn change(&self, scale: Mass) -> Option<WeightChange> {
+        let [first, .., last] = self.weighed.as_slice() else {
+            return None;
+        };
+        let by = last.mass - first.mass;
+        Some(match in_kg(by) {
+            small if small.abs() <= in_kg(scale) => WeightChange::NotTold,
+            less if less < 0.0 => WeightChange::Lighter(-by),
+            _ => WeightChange::Heavier(by),
+        })
+    }
+}
+
 /// A piece's weight over time; `None` where it was never weighed.
 pub fn weight_over_time(state: &State, piece: &Piece, scale: Mass) -> Option<WeightOverTime> {
     let first = piece.work.weighings.first()?.on;

@@ -13,7 +13,7 @@ pub struct Line {
     pub class: &'static str,
     /// Days from the first, and values.
     pub points: Vec<(f64, f64)>,
-    /// Which of four signs its points are.
+    /// Which of four signs its points are, and which of four strokes it is drawn in.
     pub sign: usize,
 }
 
@@ -129,7 +129,7 @@ impl Chart {
             .map(|(x, y)| format!("{},{}", n(*x), n(*y)))
             .collect();
         html! {
-            g class={ "line " (line.class) } {
+            g class={ "line stroke-" (line.sign.min(3)) " " (line.class) } {
                 @if points.len() > 1 { polyline points=(points.join(" ")) fill="none" {} }
                 @for (x, y) in &places {
                     @match line.sign {
@@ -177,6 +177,23 @@ mod tests {
         let fine = round_ticks((6.0, 6.7));
         assert!((3..=6).contains(&fine.len()), "{fine:?}");
         assert_eq!(round_ticks((3.0, 3.0)), [3.0]);
+    }
+
+    #[test]
+    fn lines_of_one_class_differ_by_stroke_and_by_sign() {
+        let line = |sign| Line {
+            name: "bow".to_owned(),
+            class: "good",
+            points: vec![(0.0, 0.0), (10.0, 1.0)],
+            sign,
+        };
+        let drawn: Vec<String> = (0..4)
+            .map(|sign| Chart::default().line(&line(sign)).into_string())
+            .collect();
+        for (at, one) in drawn.iter().enumerate() {
+            assert!(one.contains(&format!("stroke-{at}")), "{one}");
+            assert!(drawn.iter().filter(|other| *other == one).count() == 1);
+        }
     }
 
     #[test]

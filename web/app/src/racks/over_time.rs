@@ -10,7 +10,7 @@ use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::{in_kg, in_mm, mm};
-use stillwood_core::record::queries;
+use stillwood_core::record::queries::{self, WeightChange};
 use stillwood_core::record::{Checked, Id, Piece};
 use stillwood_core::season::{Change, FEELER_MM, Movement, Warp};
 
@@ -21,6 +21,8 @@ pub struct ShapeLine {
     pub warp: Warp,
     /// Days of the checks that show it, and the changes, mm.
     pub changes: Vec<(NaiveDate, f64)>,
+    /// The changes as a share of the limit, %; none where there is no limit.
+    pub of_limit: Option<Vec<f64>>,
     /// The limit for this piece, mm.
     pub limit: Option<f64>,
     /// The limit in words.
@@ -101,6 +103,10 @@ pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
                 .iter()
                 .map(|(check, _, by)| (check.on, *by))
                 .collect(),
+            of_limit: limit.map(|limit| {
+                let all = measured.iter();
+                all.map(|(_, _, by)| limit.percent_of(*by)).collect()
+            }),
             limit: limit.map(|limit| limit.reject_mm),
             limit_shown: limit.map(|limit| show::gap(limit.reject_mm, units)),
             last: last.map(|(_, change, by)| {
@@ -120,12 +126,10 @@ fn days_between(first: NaiveDate, on: NaiveDate) -> f64 {
 
 /// Marks of the days: the first, the last, and one between where there is room.
 fn date_ticks(model: &Model, first: NaiveDate, last: NaiveDate) -> Vec<(f64, String)> {
-    let today = model.now.date();
     let named = |on: NaiveDate| {
-        (
-            days_between(first, on),
-            dates::day(model.words(), on, today),
-        )
+        // With its year: wood is older than that, and papers are read later.
+        let day = dates::day(model.words(), on, NaiveDate::default());
+        (days_between(first, on), day)
     };
     if first == last {
         vec![named(first)]
@@ -158,9 +162,11 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
             }
         }
         @if let (Some(first), Some(last)) = (first, last) {
-            @if lines.iter().any(ShapeLine::is_measured) {
+            @let points = |line: &ShapeLine| line.changes.len() + usize::from(flat.is_some());
+            @if lines.iter().any(|line| line.is_measured() && points(line) > 1) {
                 (movement_chart(ui, &lines, flat, first, last))
-            } @else { p.below { (words.never_measured) } }
+            }
+            @else if !lines.iter().any(ShapeLine::is_measured) { p.below { (words.never_measured) } }
         }
         dl.facts {
             @for line in lines.iter() {
@@ -182,6 +188,7 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
     }
 }
 
+/// Each shape as a share of its own limit, so that one line is the limit of all; in mm where one has none.
 fn movement_chart(
     ui: &Ui<'_>,
     lines: &[ShapeLine],
@@ -190,31 +197,28 @@ fn movement_chart(
     last: NaiveDate,
 ) -> Markup {
     let words = &ui.w.racks;
-    let limits = lines
+    let shown: Vec<&ShapeLine> = lines.iter().filter(|line| line.is_measured()).collect();
+    let shares = shown.iter().all(|line| line.of_limit.is_some());
+    let values = |line: &ShapeLine| match &line.of_limit {
+        Some(of_limit) if shares => of_limit.clone(),
+        _ => line.values(),
+    };
+    let largest = shown
         .iter()
-        .filter(|line| line.is_measured())
-        .filter_map(|line| line.limit);
-    let least = limits.clone().fold(f64::INFINITY, f64::min);
-    let largest = lines
-        .iter()
-        .flat_map(ShapeLine::values)
+        .flat_map(|line| values(line))
         .fold(0.0_f64, |most, by| most.max(by.abs()));
-    let limit = limits.fold(0.0_f64, f64::max);
-    let reach = (limit * BEYOND_LIMIT).max(largest * 1.1).max(0.5);
-    let drawn: Vec<Line> = lines
+    let least = if shares { 100.0 * BEYOND_LIMIT } else { 0.5 };
+    let reach = (largest * 1.1).max(least);
+    let drawn: Vec<Line> = shown
         .iter()
         .enumerate()
-        .filter(|(_, line)| line.is_measured())
         .map(|(at, line)| {
             let mut points: Vec<(f64, f64)> = flat
                 .map(|flat| (days_between(first, flat), 0.0))
                 .into_iter()
                 .collect();
-            points.extend(
-                line.changes
-                    .iter()
-                    .map(|(on, by)| (days_between(first, *on), *by)),
-            );
+            let days = line.changes.iter().map(|(on, _)| days_between(first, *on));
+            points.extend(days.zip(values(line)));
             Line {
                 name: format!(
                     "{} {}",
@@ -244,23 +248,27 @@ fn movement_chart(
             })
         })
         .collect();
-    let one_limit = limit > 0.0 && (limit - least).abs() < 1e-9;
+    let ticks = match shares {
+        true => vec![-100.0, -50.0, 0.0, 50.0, 100.0],
+        false => round_ticks((-reach, reach)),
+    };
+    let tick = |at: f64| match shares {
+        true => (at, format!("{}\u{a0}%", show::number(at, 0))),
+        false => (at, show::gap(at, ui.model.units())),
+    };
     let chart = Chart {
         days: days_between(first, last),
         scale: (-reach, reach),
         lines: drawn,
-        allowed: (limit > 0.0).then_some((-least, least)),
-        ticks: round_ticks((-reach, reach))
-            .into_iter()
-            .map(|at| (at, show::gap(at, ui.model.units())))
-            .collect(),
+        allowed: shares.then_some((-100.0, 100.0)),
+        ticks: ticks.into_iter().map(tick).collect(),
         dates: date_ticks(ui.model, first, last),
         ..Chart::default()
     };
     html! {
         figure {
             (chart.draw(&said.join("; ")))
-            @if limit > 0.0 && !one_limit { figcaption.below { (words.least_limit_drawn) } }
+            @if shares { figcaption.below { (words.share_of_limit_drawn) } }
         }
     }
 }
@@ -303,6 +311,41 @@ const PERCENTS_SHOWN: f64 = 6.0;
 /// The same as a share of the weight, while the air of its room is not known.
 const SHARE_SHOWN: f64 = 0.06;
 
+/// How often and how long it was weighed, and how its weight changed: `Weighed 6 times, from ...`; none where it never
+/// was.
+pub fn weighed_in_short(
+    model: &Model,
+    piece: &Piece,
+    day: impl Fn(NaiveDate) -> String,
+) -> Option<String> {
+    let words = &model.words().racks;
+    let known = queries::weight_over_time(model.state(), piece, scale(model))?;
+    let (first, last) = (known.weighed.first()?, known.weighed.last()?);
+    let mass = |mass| show::mass(in_kg(mass), model.units());
+    let Some(change) = known.change(scale(model)) else {
+        return Some(fill(
+            words.weighed_once,
+            &[("day", &day(first.on)), ("mass", &mass(first.mass))],
+        ));
+    };
+    let change = match change {
+        WeightChange::Lighter(by) => fill(words.lighter, &[("mass", &mass(by))]),
+        WeightChange::Heavier(by) => fill(words.heavier, &[("mass", &mass(by))]),
+        WeightChange::NotTold => words.no_change_told.to_owned(),
+    };
+    Some(fill(
+        words.weighed_from_to,
+        &[
+            ("n", &known.weighed.len()),
+            ("from", &day(first.on)),
+            ("to", &day(last.on)),
+            ("first", &mass(first.mass)),
+            ("last", &mass(last.mass)),
+            ("change", &change),
+        ],
+    ))
+}
+
 /// What it weighed, and what its room would make of it.
 pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let words = &ui.w.racks;
@@ -312,6 +355,19 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let (Some(first), Some(last)) = (known.weighed.first(), known.weighed.last()) else {
         return html! {};
     };
+    let settles = html! {
+        @if known.settled.is_empty() { (words.no_band_yet) } @else { (words.band_is_air) }
+        @if let Some(one) = known.one_percent {
+            " " (fill(words.one_percent_weighs, &[("mass", &show::mass(in_kg(one), ui.model.units()))]))
+        }
+    };
+    if known.weighed.len() < 2 {
+        return html! {
+            h2.small { (words.weight) }
+            @if let Some(said) = weighed_in_short(ui.model, piece, |on| ui.model.day(on)) { p.below { (said) } }
+            p.below { (settles) }
+        };
+    }
     let mass = show::mass(in_kg(last.mass), ui.model.units());
     let masses: Vec<f64> = known.weighed.iter().map(|one| in_kg(one.mass)).collect();
     let settled = known
@@ -369,12 +425,7 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
         h2.small { @if known.settled.is_empty() { (words.weight) } @else { (words.weight_and_air) } }
         figure {
             (chart.draw(&format!("{said} {dries}")))
-            figcaption.below {
-                @if known.settled.is_empty() { (words.no_band_yet) } @else { (words.band_is_air) }
-                @if let Some(one) = known.one_percent {
-                    " " (fill(words.one_percent_weighs, &[("mass", &show::mass(in_kg(one), ui.model.units()))]))
-                }
-            }
+            figcaption.below { (settles) }
         }
     }
 }
