@@ -107,7 +107,7 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
             (sign(judged)) strong { (stands) }
             @if let Some(ready) = &row.rest {
                 " · " (figures::Figure {
-                    name: words.rest, shown: Ok(row::due_words(ui, ready)),
+                    name: words.rest, shown: Ok(row::due_beside(ui, ready)),
                     asked: Some(crate::explain::Asked::Piece(row.id, stillwood_core::record::PieceFigure::RestOverOn)),
                 }.drawn(ui))
             }

@@ -1,16 +1,18 @@
-//! A blank's papers, to read and to print: its section, its figures, its gluing, and all that happened from the plank
-//! on, signed by the maker. They never say what it cost.
+//! A blank's papers, to read and to print: on the first page its section, its figures and its gluing, signed by the
+//! maker; then how it kept, and in short what it came from. They never say what it cost.
 
 use super::figures;
 use super::{CHOICE, customers_view, history, page, row};
 use crate::action::Action as Any;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, icon, notices, task_head};
+use crate::parts::{Icon, capital, icon, notices, task_head};
 use crate::racks::over_time;
-use crate::words::fill;
+use crate::words::{Spoken, fill, wood_names};
 use maud::{Markup, html};
+use stillwood_core::quantity::mm;
 use stillwood_core::record::{Id, Piece, PieceKind, queries};
+use stillwood_core::season::{FEELER_MM, passed_in_words};
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
@@ -56,27 +58,80 @@ fn body(ui: &Ui<'_>, piece: &Piece) -> Markup {
             span.below { (words.papers_hide_how) }
         }
         article.papers {
-            p.paper-mark { (row.mark) }
-            figure.card.blank-drawn { (page::drawn(ui, &row)) figcaption { (row::section_said(ui, row.id)) } }
-            @if let Some(reserved) = row::reserved_words(ui, &row, hide) { p { strong { (reserved) } } }
-            (figures::facts(ui, &all))
-            p.below { (words.stiffness_is_usual) }
-            @if let Some(glued) = glued {
-                h2 { (words.the_gluing) }
-                (figures::facts(ui, &page::gluing_facts(ui, piece, glued)))
-                @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (words.water_caution) } }
-                h2 { (words.its_laminates) }
-                ol.laminates { @for member in &glued.members { li { (laminate(ui, member, hide)) } } }
+            section.first-page {
+                p.paper-mark { (row.mark) }
+                p.paper-wood { (wood_names::shown(&row.woods)) }
+                figure.card.blank-drawn { (page::drawn(ui, &row)) figcaption { (row::section_said(ui, row.id)) } }
+                @if let Some(reserved) = row::reserved_words(ui, &row, hide) { p { strong { (reserved) } } }
+                div.two {
+                    section {
+                        h2 { (words.the_blank) }
+                        (figures::facts(ui, &all))
+                        p.below { (words.stiffness_is_usual) }
+                    }
+                    @if let Some(glued) = glued {
+                        section {
+                            h2 { (words.the_gluing) }
+                            (figures::facts(ui, &page::gluing_facts(ui, piece, glued)))
+                            @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (words.water_caution) } }
+                        }
+                    }
+                }
+                @if let Some(glued) = glued {
+                    h2 { (words.its_laminates) }
+                    ol.laminates { @for member in &glued.members { li { (laminate(ui, member, hide)) } } }
+                }
+                h2 { (words.trade_control) }
+                (page::trade(ui, row.id))
+                p.signed { span { (words.signed) } span { (words.signed_on) } }
             }
-            h2 { (words.trade_control) }
-            (page::trade(ui, row.id))
-            h2 { (words.whole_history) }
-            h3 { (kind(ui, piece)) " " (piece.mark) }
+            section.second-page {
+                h2 { (words.how_it_kept) }
+                (over_time::movement(ui, piece))
+                (over_time::weights(ui, piece))
+                @if let Some(weighed) = over_time::weighed_in_short(ui.model, piece, |on| row::day(ui, on)) { p { (weighed) } }
+                (entries(ui, piece, hide))
+                h2 { (words.from_plank_to_blank) }
+                p.below.no-print { (words.unfolded_is_printed) }
+                div.two { @for one in family { (in_short(ui, one, hide)) } }
+            }
+        }
+    }
+}
+
+/// All entries of a piece, folded away: they are on paper where they are unfolded.
+fn entries(ui: &Ui<'_>, piece: &Piece, hide: bool) -> Markup {
+    html! {
+        details {
+            summary { (fill(ui.w.blanks.all_entries_of, &[("mark", &piece.mark)])) }
             (history::of_piece(ui, piece, hide))
-            (over_time::movement(ui, piece))
-            (over_time::weights(ui, piece))
-            @for one in family { h3 { (kind(ui, one)) " " (one.mark) } (history::of_piece(ui, one, hide)) (over_time::weights(ui, one)) }
-            p.signed { span { (words.signed) } span { (words.signed_on) } }
+        }
+    }
+}
+
+/// What a blank came from: from when to when it was a piece of its own, its weight and its movement, each in a line.
+fn in_short(ui: &Ui<'_>, piece: &Piece, hide: bool) -> Markup {
+    let words = &ui.w.blanks;
+    let (_, until) = piece.life_on(ui.model.now.date());
+    let from = piece.recorded.on;
+    let passed = passed_in_words(from, until).spoken();
+    let lasted = fill(
+        words.from_until,
+        &[
+            ("from", &row::day(ui, from)),
+            ("until", &row::day(ui, until)),
+            ("passed", &passed),
+        ],
+    );
+    let watched = queries::moved_so_far(ui.model.state(), piece, mm(FEELER_MM))
+        .map(|so_far| so_far.in_words(ui.model.units()).spoken());
+    html! {
+        section.came-from {
+            h3 { (kind(ui, piece)) " " (piece.mark) }
+            p { (lasted) }
+            @if let Some(weighed) = over_time::weighed_in_short(ui.model, piece, |on| row::day(ui, on)) { p { (weighed) } }
+            @if let Some(watched) = watched { p { (capital(&watched)) "." } }
+            (entries(ui, piece, hide))
         }
     }
 }

@@ -238,6 +238,15 @@ pub fn day(ui: &Ui<'_>, on: NaiveDate) -> String {
     dates::day(ui.w, on, NaiveDate::default())
 }
 
+/// The day beside how a rest stands: since when alone, where that already says that it is over.
+pub fn due_beside(ui: &Ui<'_>, ready: &Readiness) -> String {
+    let says_over = !matches!(ready.measure, MeasureKey::Still | MeasureKey::Moved);
+    match ready.date {
+        DateKey::Ripe if says_over => fill(ui.w.blanks.since, &[("day", &day(ui, ready.due))]),
+        _ => due_words(ui, ready),
+    }
+}
+
 /// Until when it rests, or since when its rest is over.
 pub fn due_words(ui: &Ui<'_>, ready: &Readiness) -> String {
     let sentence = match ready.date {
