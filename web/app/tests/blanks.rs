@@ -3,7 +3,7 @@
 mod at_the_desk;
 mod blanks_sample;
 
-use at_the_desk::{DAY, at, piece, press, sample, says, says_not};
+use at_the_desk::{DAY, at, piece, press, region, sample, sample_on, says, says_not};
 use blanks_sample::{labels, members};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Effect, Route};
@@ -377,6 +377,18 @@ fn papers_tell_the_whole_history_and_never_what_it_cost() {
     says(&desk, "from plank H3-");
     says(&desk, "measured: ");
     says(&desk, "The maker:");
+    // Facts first, then what it came from, in short: what was weighed is summed up, and nothing is drawn of it.
+    says(&desk, "Weighed 4 times, from 26 Oct 2024 to 10 May 2025");
+    says(&desk, "Weighed once, on 25 Mar 2024");
+    let body = region(&desk, "body");
+    let folded = body.find("All entries of").expect("a fold");
+    let signed = body.find("The maker:").expect("signed");
+    assert!(signed < folded, "the facts are the first page");
+    assert_eq!(
+        body.matches("over-time").count(),
+        2,
+        "the movement and the weight of the blank alone"
+    );
     for hidden in ["EUR", "Alma", "Vessingholt", "bought"] {
         says_not(&desk, hidden);
     }
@@ -446,4 +458,30 @@ fn an_empty_record_says_what_will_come() {
     press(&mut desk, "Record the gluing");
     let errors = &desk.model.form.as_ref().unwrap().errors;
     assert!(errors.of(glue::IN_HAND.key).is_some(), "{errors:?}");
+}
+
+#[test]
+fn that_a_rest_is_over_is_said_once() {
+    let mut desk = sample_on("2027-06-01");
+    desk.go(Route::Blank(piece(&desk, "H3-12-U")));
+    says(&desk, "rest over, not");
+    says(&desk, "since 8 Dec 2026");
+    says_not(&desk, "rest over since");
+}
+
+#[test]
+fn side_by_side_the_best_of_a_row_has_a_word() {
+    let mut desk = at(Route::Blanks);
+    for mark in ["H3-10-Y", "H3-11-W", "H3-12-U"] {
+        press(&mut desk, &format!("{mark}: side by side"));
+    }
+    press(&mut desk, "Side by side");
+    says(&desk, "1.39 kg lightest");
+    says(&desk, "7308 N m² stiffest");
+    // All moved as much within what a feeler tells.
+    says_not(&desk, "moved least");
+    // On a wide screen a row begins with its name.
+    desk.act(Action::Wide(true));
+    let body = region(&desk, "body");
+    assert!(body.contains("<th scope=\"row\">Weight</th>"), "{body}");
 }

@@ -44,6 +44,7 @@ pub(crate) mod room_air;
 pub(crate) mod section;
 pub(crate) mod sort_reasons;
 pub(crate) mod specs_on_offer;
+pub(crate) mod stands_out;
 pub(crate) mod start;
 pub(crate) mod stock;
 pub(crate) mod stress;
@@ -123,6 +124,7 @@ pub use rests::{
 pub use section::{InSection, Section, colours_of, section_of};
 pub use sort_reasons::sort_reasons;
 pub use specs_on_offer::specs_on_offer;
+pub use stands_out::{Wanted, Within, stands_out};
 pub use start::{
     StartAnswer, StartFigure, StartQuestion, StartTarget, laminates_per_plank, start_for,
     start_question,

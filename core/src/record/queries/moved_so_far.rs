@@ -56,6 +56,13 @@ impl MovedSoFar {
         }
     }
 
+    /// How large the largest change is and how far that may be off, mm; none where its side is not known, for then it
+    /// may be larger.
+    pub fn largest_within(&self) -> Option<(f64, f64)> {
+        let (_, change) = self.largest.as_ref().filter(|(_, change)| change.signed)?;
+        Some((size_of(change)?, 2.0 * in_mm(change.standard)))
+    }
+
     /// `0.20 ± 0.16 mm, bow`: the largest change with its uncertainty, and of which shape.
     pub fn largest_in_words(&self, units: Units) -> Option<String> {
         let (_, change) = self.largest.as_ref()?;

@@ -12,7 +12,10 @@ use crate::parts::{Icon, icon, notices, sign, task_head, toast};
 use crate::route::Route;
 use crate::words::{fill, wood_names};
 use maud::{Markup, html};
-use stillwood_core::record::{Event, Piece, queries};
+use stillwood_core::quantity::mm;
+use stillwood_core::record::queries::{self, Wanted, Within};
+use stillwood_core::record::{Event, Piece};
+use stillwood_core::season::FEELER_MM;
 
 /// A blank beside others.
 struct Column<'a> {
@@ -27,6 +30,8 @@ struct Line {
     drawn: Vec<Markup>,
     /// Something is known of one of them at least.
     known: bool,
+    /// The column whose value is surely the best, and the word for it.
+    best: Option<(usize, &'static str)>,
 }
 
 impl Line {
@@ -69,7 +74,7 @@ fn body(ui: &Ui<'_>) -> Markup {
             button.key.main.big.whole type="button" data-press=(ui.press(Route::Blanks)) { (words.to_the_blanks) }
         };
     }
-    let hide = customers_view(ui.model);
+    let (hide, wide) = (customers_view(ui.model), ui.model.shell.wide);
     let (differing, alike): (Vec<Line>, Vec<Line>) = lines(ui, &columns, hide)
         .into_iter()
         .partition(Line::differs);
@@ -89,16 +94,16 @@ fn body(ui: &Ui<'_>) -> Markup {
             span.below { (words.customers_view_how) }
         }
         div.scroll tabindex="0" role="region" aria-label=(words.side_by_side) {
-            table class={ "beside of-" (columns.len()) } #choice {
-                thead { tr { @for column in &columns { (head(ui, column, &columns)) } } }
-                tbody { @for line in &differing { (drawn(line, columns.len())) } }
+            table class={ "beside of-" (columns.len()) @if wide { " wide" } } #choice {
+                thead { tr { @if wide { td {} } @for column in &columns { (head(ui, column, &columns)) } } }
+                tbody { @for line in &differing { (drawn(ui, line, columns.len())) } }
                 @if !alike.is_empty() {
                     tbody.alike {
-                        tr.name { th colspan=(columns.len()) scope="rowgroup" { (words.alike) } }
-                        @for line in &alike { (drawn(line, columns.len())) }
+                        tr.name { th colspan=(columns.len() + usize::from(wide)) scope="rowgroup" { (words.alike) } }
+                        @for line in &alike { (drawn(ui, line, columns.len())) }
                     }
                 }
-                tbody.no-print { tr { @for column in &columns { td { (taps(ui, column)) } } } }
+                tbody.no-print { tr { @if wide { td {} } @for column in &columns { td.taps { (taps(ui, column)) } } } }
             }
         }
         @if let Some(open) = open { (open) }
@@ -122,10 +127,24 @@ fn head(ui: &Ui<'_>, column: &Column<'_>, all: &[Column<'_>]) -> Markup {
     }
 }
 
-fn drawn(line: &Line, columns: usize) -> Markup {
+/// A line: its name before it where there is room, else above it.
+fn drawn(ui: &Ui<'_>, line: &Line, columns: usize) -> Markup {
+    let cells = line.drawn.iter().enumerate().map(|(at, cell)| {
+        let best = line.best.filter(|(best, _)| *best == at);
+        html! {
+            td {
+                (cell)
+                @if let Some((_, word)) = best { " " span.best { (icon(Icon::Done)) (word) } }
+            }
+        }
+    });
     html! {
-        tr.name { th colspan=(columns) scope="rowgroup" { (line.name) } }
-        tr { @for cell in &line.drawn { td { (cell) } } }
+        @if ui.model.shell.wide {
+            tr.named { th scope="row" { (line.name) } @for cell in cells { (cell) } }
+        } @else {
+            tr.name { th colspan=(columns) scope="rowgroup" { (line.name) } }
+            tr { @for cell in cells { (cell) } }
+        }
     }
 }
 
@@ -140,6 +159,7 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
             texts,
             drawn,
             known: true,
+            best: None,
         }
     };
     let mut lines = vec![text(words.woods_by_place, &|column| {
@@ -158,8 +178,10 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
         .collect();
     for at in 0..figures.first().map_or(0, Vec::len) {
         let of: Vec<&Figure> = figures.iter().filter_map(|all| all.get(at)).collect();
+        let name = of.first().map_or("", |one| one.name);
         lines.push(Line {
-            name: of.first().map_or("", |one| one.name),
+            name,
+            best: best(ui, columns, name),
             texts: of.iter().map(|one| one.text().to_owned()).collect(),
             drawn: of.iter().map(|one| one.drawn(ui)).collect(),
             known: of.iter().any(|one| one.shown.is_ok()),
@@ -173,6 +195,7 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
             .collect(),
         drawn: columns.iter().map(|column| rest(ui, &column.row)).collect(),
         known: true,
+        best: None,
     });
     if columns
         .iter()
@@ -192,6 +215,41 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
         }
     }
     lines
+}
+
+/// Which of the blanks is surely the best by a figure, and the word for it.
+fn best(ui: &Ui<'_>, columns: &[Column<'_>], name: &str) -> Option<(usize, &'static str)> {
+    let words = &ui.w.blanks;
+    let scale = ui.model.settings.instruments.scale_kg;
+    let weight = |column: &Column<'_>| {
+        let weighed = column.row.kilograms.filter(|_| column.row.weighed);
+        weighed.map(|kilograms| (kilograms, scale))
+    };
+    let stiff =
+        |column: &Column<'_>| figures::stiffness(ui.model, column.piece).map(|stiff| (stiff, 0.0));
+    let moved = |column: &Column<'_>| {
+        queries::moved_so_far(ui.model.state(), column.piece, mm(FEELER_MM))?.largest_within()
+    };
+    let of: (Vec<Option<Within>>, Wanted, &'static str) = match name {
+        name if name == words.weight => (
+            columns.iter().map(weight).collect(),
+            Wanted::Least,
+            words.lightest,
+        ),
+        name if name == words.stiffness => (
+            columns.iter().map(stiff).collect(),
+            Wanted::Most,
+            words.stiffest,
+        ),
+        name if name == words.largest => (
+            columns.iter().map(moved).collect(),
+            Wanted::Least,
+            words.moved_least,
+        ),
+        _ => return None,
+    };
+    let (values, wanted, word) = of;
+    queries::stands_out(&values, wanted).map(|at| (at, word))
 }
 
 /// Its woods, each with its places from one side: `walnut 2, 4`.
@@ -217,7 +275,7 @@ fn rest(ui: &Ui<'_>, row: &Row) -> Markup {
     let (judged, stands) = row::stands(ui, row);
     html! {
         span class=(judged.class()) { (sign(judged)) (stands) }
-        @if let Some(ready) = &row.rest { " " span.below { (row::due_words(ui, ready)) } }
+        @if let Some(ready) = &row.rest { " " span.below { (row::due_beside(ui, ready)) } }
     }
 }
 
