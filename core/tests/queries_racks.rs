@@ -120,6 +120,22 @@ fn the_band_of_a_room_lies_about_the_last_weight_of_what_has_come_to_rest() {
 }
 
 #[test]
+fn a_look_of_long_ago_does_not_make_a_piece_still_today() {
+    let state = sample();
+    let sign = |today: &str| {
+        let racks = racks_on(&state, today);
+        let all = racks.iter().flat_map(|rack| &rack.pieces);
+        let mut of = all.filter(|one| one.mark == "H3-10-Y");
+        let one = of.next().unwrap().clone();
+        (one.sign().unwrap(), one.still_on())
+    };
+    // Checked last on 29 November 2025.
+    let looked = Some(day("2025-11-29"));
+    assert_eq!(sign("2026-05-29"), (RestSign::Still, looked));
+    assert_eq!(sign("2026-05-30"), (RestSign::Watch, looked));
+}
+
+#[test]
 fn a_weight_has_changed_by_what_the_scale_tells() {
     use queries::WeightChange;
     let state = sample();

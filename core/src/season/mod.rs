@@ -61,7 +61,7 @@ pub use rest::{
 pub use rests::{RestLength, Rests};
 pub use sawn::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, lost, sawn_out};
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
-pub use stage::{Limit, Stage, StageLimits, WEEKS_IN_ROOM};
+pub use stage::{LOOK_HOLDS_MONTHS, Limit, Stage, StageLimits, WEEKS_IN_ROOM, is_look_old};
 pub use start::{StartError, chance_of_at_least, how_many_to_start};
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip};
 pub use survival::{

@@ -3,11 +3,29 @@
 //!
 //! It never says that a piece is ready: that takes a date and a measurement.
 
+use chrono::{Months, NaiveDate};
 use serde::{Deserialize, Serialize};
 
 /// Weeks that a plank lies in the room where the terms of pieces say nothing else: several weeks to two
 /// months are told. Common practice, no source.
 pub const WEEKS_IN_ROOM: u32 = 4;
+
+/// A look at wood speaks for so many months: after that it has gone through another season of its room, and how it
+/// stands is not known until it is looked at again. Common practice, no source.
+pub const LOOK_HOLDS_MONTHS: u32 = 6;
+
+/// Whether a look is too old to tell how wood stands today: more than [`LOOK_HOLDS_MONTHS`] calendar months.
+///
+/// ```
+/// use stillwood_core::{record::date, season::is_look_old};
+/// let old = |looked, today| is_look_old(date(looked).unwrap(), date(today).unwrap());
+/// assert!(!old("2026-05-20", "2026-11-20"));
+/// assert!(old("2026-05-19", "2026-11-20"));
+/// ```
+pub fn is_look_old(looked: NaiveDate, today: NaiveDate) -> bool {
+    let until = looked.checked_add_months(Months::new(LOOK_HOLDS_MONTHS));
+    until.is_some_and(|until| until < today)
+}
 
 /// Where in its making a piece rests.
 #[derive(

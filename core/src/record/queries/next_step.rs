@@ -6,7 +6,7 @@
 use crate::record::log::PieceKind;
 use crate::record::queries::Waits;
 use crate::record::state::Piece;
-use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready};
+use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, is_look_old};
 use chrono::NaiveDate;
 
 /// Something that is likely next.
@@ -63,7 +63,7 @@ pub fn likely_next(piece: &Piece, waits: Option<&Waits>, today: NaiveDate) -> Ve
         return vec![Use, PutOnShelf];
     }
     match waits {
-        Some(Waits::Rest(_, Ok(ready))) => at_rest(piece, ready, piece.is_kept_on(today)),
+        Some(Waits::Rest(_, Ok(ready))) => at_rest(piece, ready, today),
         Some(Waits::Rest(_, Err(_))) => vec![CheckMovement, Weigh],
         Some(Waits::Room(room)) => in_the_room(piece, room.as_ref().ok()),
         None if work.kind == PieceKind::Plank => vec![PutOnShelf, Weigh, ReadMoisture],
@@ -84,15 +84,20 @@ fn in_the_room(piece: &Piece, room: Option<&InRoom>) -> Vec<NextStep> {
     next
 }
 
-fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
+fn at_rest(piece: &Piece, ready: &Readiness, today: NaiveDate) -> Vec<NextStep> {
     use NextStep::*;
+    let kept = piece.is_kept_on(today);
     let on = goes_on(piece, kept);
+    let looked = piece.work.checks.last();
+    let is_old = looked.is_some_and(|look| is_look_old(look.on, today));
     match (ready.measure, ready.date) {
         // What moved is flattened and rests again; it is discarded where that does not help.
         (MeasureKey::Moved, _) => vec![Machine, ThrowOut, CheckMovement],
         (_, DateKey::Resting | DateKey::DueSoon) => vec![CheckMovement, Weigh, ReadMoisture],
         (MeasureKey::WeightChanging, _) => vec![Weigh, CheckMovement, on],
         (MeasureKey::WeightNotKnown, _) => vec![Weigh, on, CheckMovement],
+        // It was still, and nobody has looked for long: it is looked at before it goes on.
+        (MeasureKey::Still, _) if is_old => vec![CheckMovement, on, Weigh],
         (MeasureKey::Still, _) => vec![on, then(piece, kept), CheckMovement],
         // A plank is looked at again as it is cut.
         (_, _) if piece.work.kind == PieceKind::Plank => vec![on, CheckMovement, Weigh],

@@ -12,7 +12,7 @@ use crate::record::queries::marks::mark_order;
 use crate::record::queries::rests::place_of;
 use crate::record::queries::{Due, RestLine, Waits};
 use crate::record::state::{Piece, State};
-use crate::season::{DateKey, MeasureKey, Movement};
+use crate::season::{DateKey, MeasureKey, Movement, is_look_old};
 use chrono::{Datelike, Months, NaiveDate};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -22,7 +22,7 @@ use std::sync::Arc;
 pub enum RestSign {
     /// It keeps its shape, and its weight has come to rest.
     Still,
-    /// Near a limit, too close to call, or its weight still changes.
+    /// Near a limit, too close to call, its weight still changes, or it was still and not looked at for long.
     Watch,
     /// It moved beyond its limit.
     Moved,
@@ -39,12 +39,14 @@ impl RestSign {
         RestSign::NotKnown,
     ];
 
-    /// What is waited for, and how it stood at the last check of this rest.
-    pub fn of(waits: &Waits, last: Option<Movement>) -> RestSign {
+    /// What is waited for, how it stood at the last check of this rest, and whether that is too long ago to be
+    /// called still.
+    pub fn of(waits: &Waits, last: Option<Movement>, is_old: bool) -> RestSign {
         match waits {
             Waits::Rest(_, Ok(ready)) => match (ready.measure, last) {
                 (MeasureKey::Moved, _) | (_, Some(Movement::Beyond)) => RestSign::Moved,
                 (_, Some(Movement::Watch | Movement::TooClose)) => RestSign::Watch,
+                (MeasureKey::Still, _) if is_old => RestSign::Watch,
                 (MeasureKey::Still, _) => RestSign::Still,
                 (MeasureKey::WeightChanging | MeasureKey::TooClose, _) => RestSign::Watch,
                 (MeasureKey::WeightNotKnown | MeasureKey::NotChecked, _) => RestSign::NotKnown,
@@ -80,6 +82,8 @@ pub struct RackPiece {
     pub movement: Option<Movement>,
     /// The day on which it was last looked at for movement.
     pub looked_at: Option<NaiveDate>,
+    /// That is too long ago to tell how it stands.
+    pub is_look_old: bool,
     /// The share of its rest that is over, 0 to 1; none where it waits for no day.
     pub passed: Option<f64>,
 }
@@ -88,7 +92,19 @@ impl RackPiece {
     /// How it stands at a glance; none where it waits for no day.
     pub fn sign(&self) -> Option<RestSign> {
         let due = self.due.as_ref()?;
-        Some(RestSign::of(&due.waits, self.movement))
+        Some(RestSign::of(&due.waits, self.movement, self.is_look_old))
+    }
+
+    /// The day of the look by which it is still, or was, where nobody has looked for long.
+    pub fn still_on(&self) -> Option<NaiveDate> {
+        let is_still = |due: &&Due| matches!(due.waits, Waits::Rest(_, Ok(ready)) if ready.measure == MeasureKey::Still);
+        self.due.as_ref().filter(is_still)?;
+        self.looked_at.filter(|_| {
+            matches!(
+                self.movement,
+                Some(Movement::Steady | Movement::Within) | None
+            )
+        })
     }
 
     /// Its day has come.
@@ -214,6 +230,7 @@ fn rack_piece(
     let passed = due
         .as_ref()
         .and_then(|due| Some(share_over(due.since, due.day()?, today)));
+    let looked_at = piece.work.checks.last().map(|check| check.on);
     RackPiece {
         piece: piece.id,
         mark: piece.mark.clone(),
@@ -221,7 +238,8 @@ fn rack_piece(
         wood: queries::woods_named(state, piece.id),
         colours: queries::colours_of(state, piece),
         movement,
-        looked_at: piece.work.checks.last().map(|check| check.on),
+        looked_at,
+        is_look_old: looked_at.is_some_and(|looked| is_look_old(looked, today)),
         passed,
         due,
         is_downgraded: piece.work.downgraded.is_some(),

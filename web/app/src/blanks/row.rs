@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 use stillwood_core::order;
 use stillwood_core::quantity::{in_kg, in_mm, kg, mm};
 use stillwood_core::record::{Id, Life, Piece, PieceKind, Reserved, RestLine, queries};
-use stillwood_core::season::{DateKey, FEELER_MM, MeasureKey, Readiness};
+use stillwood_core::season::{DateKey, FEELER_MM, MeasureKey, Readiness, is_look_old};
 use stillwood_core::wood::Species;
 
 /// The colour of wood of which none is known.
@@ -35,6 +35,8 @@ pub struct Row {
     pub life: (Life, NaiveDate),
     /// How its rest stands, where it rests.
     pub rest: Option<Readiness>,
+    /// The day of its last look, where that is too long ago to tell how it stands.
+    pub old_look: Option<NaiveDate>,
     /// It is reserved today.
     pub reserved: bool,
     /// For whom it is reserved, or was.
@@ -190,6 +192,7 @@ pub fn row(model: &Model, piece: &Piece) -> Row {
         weighed: weight.is_some_and(|(_, weighed)| weighed),
         life,
         rest: line.and_then(|line| line.ready.ok()),
+        old_look: old_look(model, piece),
         reserved: reserved_for.is_some() && piece.is_kept_on(today),
         reserved_for,
         section: section_drawn(model, piece),
@@ -221,9 +224,21 @@ pub fn rest_words(ui: &Ui<'_>, ready: &Readiness) -> (Judged, &'static str) {
     }
 }
 
+/// The day of a piece's last look, where that is too long ago to tell how it stands.
+pub fn old_look(model: &Model, piece: &Piece) -> Option<NaiveDate> {
+    let looked = piece.work.checks.last()?.on;
+    is_look_old(looked, model.now.date()).then_some(looked)
+}
+
 /// How a blank stands: its judgement, and in words.
 pub fn stands(ui: &Ui<'_>, row: &Row) -> (Judged, String) {
     match &row.rest {
+        Some(ready) if ready.is_ready() && row.old_look.is_some() => {
+            let looked = row.old_look.unwrap_or_default();
+            let month = dates::month_of_year(ui.w, looked);
+            let said = fill(ui.w.blanks.rest_not_looked_since, &[("month", &month)]);
+            (Judged::Doubt, said)
+        }
         Some(ready) => {
             let (judged, words) = rest_words(ui, ready);
             (judged, words.to_owned())

@@ -2,14 +2,16 @@
 
 use super::stock::scale;
 use crate::model::Model;
-use crate::parts::Judged;
+use crate::parts::{Judged, capital};
 use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use chrono::NaiveDate;
 use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::DryDay;
 use stillwood_core::record::queries::{self, RestSign};
 use stillwood_core::record::{Checked, End, Life, Piece, Waits};
-use stillwood_core::season::{Change, DateKey, FEELER_MM, InRoom, MeasureKey, Movement, Readiness};
+use stillwood_core::season::{
+    Change, DateKey, FEELER_MM, InRoom, MeasureKey, Movement, Readiness, is_look_old,
+};
 
 /// What is the matter.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -84,7 +86,11 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
     let since = piece.work.rest().map(|rest| rest.on);
     let last = last.filter(|_| checks.last().map(|check| check.on) >= since);
     let waits = Waits::Rest(queries::stage_of(model.state(), piece), Ok(*ready));
-    let sign = RestSign::of(&waits, last);
+    let looked = piece.work.checks.last().map(|check| check.on);
+    let is_old = looked.is_some_and(|looked| is_look_old(looked, model.now.date()));
+    let sign = RestSign::of(&waits, last, is_old);
+    let is_near = matches!(last, Some(Movement::Watch | Movement::TooClose));
+    let looked = looked.map(day).unwrap_or_default();
     let over = ready.date == DateKey::Ripe;
     let until = match ready.date {
         DateKey::Ripe => fill(words.rest_over_since, &[("day", &day(ready.due))]),
@@ -102,8 +108,18 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
             fill(words.moved_by, &[("change", &change)]),
             words.flatten_todo.to_owned(),
         ),
-        (_, MeasureKey::Still) if over => (words.ready.to_owned(), words.still_and_dry.to_owned()),
-        (_, MeasureKey::Still) => (words.still_early.to_owned(), until.clone()),
+        (RestSign::Watch, MeasureKey::Still) if is_old && !is_near => (
+            capital(&fill(
+                words.not_looked_since,
+                &[("month", &month_of_last(model, piece))],
+            )),
+            words.look_again.to_owned(),
+        ),
+        (_, MeasureKey::Still) if over => (
+            words.ready.to_owned(),
+            fill(words.still_and_dry, &[("day", &looked)]),
+        ),
+        (_, MeasureKey::Still) => (fill(words.still_early, &[("day", &looked)]), until.clone()),
         (_, MeasureKey::TooClose) => (fill(words.close, &[("change", &change)]), look_again),
         (RestSign::Watch, MeasureKey::NotChecked) => (
             fill(words.near_limit, &[("change", &change)]),
@@ -132,6 +148,14 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
         said,
         below,
     }
+}
+
+/// The month in which a piece was looked at last.
+fn month_of_last(model: &Model, piece: &Piece) -> String {
+    let last = piece.work.checks.last();
+    last.map_or_else(String::new, |last| {
+        dates::month_of_year(model.words(), last.on)
+    })
 }
 
 /// What the measurements say of a rest that is not over.

@@ -131,12 +131,21 @@ fn tiles(ui: &Ui<'_>, rack: &Rack, most: usize) -> Markup {
     }
 }
 
-/// How a piece stands, in a word.
-pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> &'static str {
-    match piece.sign() {
-        Some(RestSign::NotKnown) if !piece.is_over() => ui.w.racks.resting,
-        Some(sign) => sign_word(&ui.w.racks, sign),
-        None => ui.w.racks.not_set_to_rest,
+/// How a piece stands, in a word; of what is still, by a look of which day.
+pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
+    let words = &ui.w.racks;
+    match (piece.sign(), piece.still_on()) {
+        (Some(RestSign::Watch), Some(on)) if piece.is_look_old => {
+            let month = dates::month_of_year(ui.w, on);
+            fill(words.not_looked_since, &[("month", &month)])
+        }
+        (Some(RestSign::Still), Some(on)) => {
+            let day = dates::day(ui.w, on, ui.model.now.date());
+            fill(words.still_on, &[("day", &day)])
+        }
+        (Some(RestSign::NotKnown), _) if !piece.is_over() => words.resting.to_owned(),
+        (Some(sign), _) => sign_word(words, sign).to_owned(),
+        (None, _) => words.not_set_to_rest.to_owned(),
     }
 }
 

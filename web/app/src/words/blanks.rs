@@ -60,6 +60,7 @@ words! {
         rest_too_close: "rest over, too close to call: check again",
         rest_not_still: "rest over, not yet still",
         rest_weight_not_known: "rest over, not known if weight is steady",
+        rest_not_looked_since: "not looked at since {month}",
         since: "since {day}",
         never_rested: "never set to rest",
         rest_over_since: "rest over since {day}",

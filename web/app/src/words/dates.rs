@@ -21,6 +21,7 @@ words! {
         december: "Dec",
         day_of_month: "{day} {month}",
         day_of_year: "{day} {month} {year}",
+        month_of_year: "{month} {year}",
     }
 }
 
@@ -55,6 +56,11 @@ pub fn day(words: &Words, day: NaiveDate, today: NaiveDate) -> String {
 /// The day with its year, in a line of text.
 pub fn with_year(words: &Words, day: NaiveDate) -> String {
     filled(words, words.dates.day_of_year, day)
+}
+
+/// The month with its year.
+pub fn month_of_year(words: &Words, day: NaiveDate) -> String {
+    filled(words, words.dates.month_of_year, day).replace(' ', "\u{a0}")
 }
 
 fn filled(words: &Words, sentence: &str, day: NaiveDate) -> String {

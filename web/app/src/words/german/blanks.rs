@@ -60,6 +60,7 @@ impl BlanksWords {
         rest_too_close: "Ruhezeit vorbei, zu knapp: noch einmal prüfen",
         rest_not_still: "Ruhezeit vorbei, noch nicht ruhig",
         rest_weight_not_known: "Ruhezeit vorbei, Gewichtsverlauf unbekannt",
+        rest_not_looked_since: "nicht angesehen seit {month}",
         since: "seit {day}",
         never_rested: "nie zur Ruhe gelegt",
         rest_over_since: "Ruhezeit vorbei seit {day}",

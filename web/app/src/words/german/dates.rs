@@ -19,5 +19,6 @@ impl DateWords {
         december: "Dez.",
         day_of_month: "{day}. {month}",
         day_of_year: "{day}. {month} {year}",
+        month_of_year: "{month} {year}",
     };
 }
