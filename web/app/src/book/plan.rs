@@ -207,11 +207,15 @@ fn enough(ui: &Ui<'_>, shown: &Shown) -> Markup {
         };
     };
     let answer = &answer;
+    let counted = match &target.wood {
+        Some(wood) => wood_names::shown(&wood.text),
+        None => words.any_wood_counted.to_owned(),
+    };
     html! {
         section aria-label=(words.is_it_enough) {
             h2 { (words.is_it_enough) }
             (verdict(ui, target, answer, ""))
-            p.below { (fill(words.in_time, &[("what", &in_hand(answer))])) }
+            p.below { (fill(words.in_time, &[("wood", &counted), ("what", &in_hand(answer))])) }
             @if let Some(paced) = &paced {
                 @if paced.in_time == answer.in_time && paced.planks_in_time == answer.planks_in_time {
                     p.below { (words.at_usual_same) }

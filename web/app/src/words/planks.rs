@@ -82,7 +82,7 @@ words! {
         target_of: "{blanks} of {wood}",
         target_by: "{blanks} by {day}",
         target_sure: "{blanks}, {percent} % sure.",
-        in_hand: "In hand: {what}.",
+        in_hand: "In hand ({wood}): {what}.",
         ready_if_bought: "Bought today, blanks on",
         pace_least: "By the shortest rests.",
         pace_own: "At your usual pace.",

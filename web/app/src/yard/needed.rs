@@ -104,6 +104,22 @@ fn short(ui: &Ui<'_>, needed: &StillToBuy) -> (Judged, String) {
     }
 }
 
+/// The woods that are counted: that of the target, else those of the visit's piles.
+fn counted(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> String {
+    let woods = match &needed.wish.wood {
+        Some(wood) => vec![wood.clone()],
+        None => queries::woods_of_visit(ui.model.state(), visit),
+    };
+    let names: Vec<String> = woods
+        .iter()
+        .map(|wood| wood_names::shown(&wood.text))
+        .collect();
+    match names.is_empty() {
+        true => ui.w.track.any_wood_counted.to_owned(),
+        false => names.join(", "),
+    }
+}
+
 fn target(ui: &Ui<'_>, needed: &StillToBuy) -> String {
     let (words, wish) = (&ui.w.planks, &needed.wish);
     let mut said = count(u64::from(wish.blanks), words.blanks_one, words.blanks_other);
@@ -168,7 +184,7 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
                     None => (words.target_of_spec),
                 }
             }
-            p.below { (fill(words.in_hand, &[("what", &in_hand(ui, &needed.answer.in_time, needed.wish.laminates_per_blank))])) }
+            p.below { (fill(words.in_hand, &[("wood", &counted(ui, visit, needed)), ("what", &in_hand(ui, &needed.answer.in_time, needed.wish.laminates_per_blank))])) }
             @if let (Some(day), Some(derivation)) = (ready, needed.explain_ready()) {
                 p.below {
                     (words.ready_if_bought) " "

@@ -79,7 +79,7 @@ impl PlanksWords {
         target_of: "{blanks} aus {wood}",
         target_by: "{blanks} bis {day}",
         target_sure: "{blanks}, zu {percent} % sicher.",
-        in_hand: "Vorhanden: {what}.",
+        in_hand: "Vorhanden ({wood}): {what}.",
         ready_if_bought: "Heute gekauft, Rohlinge am",
         pace_least: "Nach den kürzesten Ruhezeiten: zu wenige von dir sind weitergegangen, um deine üblichen zu kennen.",
         pace_own: "In deinem üblichen Tempo.",
