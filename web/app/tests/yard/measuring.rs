@@ -338,7 +338,7 @@ fn each_field_stands_on_the_drawing_where_it_is_measured() {
     }
     // A number without a unit is in millimetres, and the drawing says so; weights keep their unit.
     let weights = row(&desk, "weights");
-    assert!(weights.contains(">end 1 10.3 kg<") && weights.contains(">end 2 9.4 kg<"));
+    assert!(weights.contains(">first end 10.3 kg<") && weights.contains(">other end 9.4 kg<"));
     assert!(row(&desk, "twist").contains(">twist 12 left<"));
     says(&desk, "Numbers without a unit are mm.");
     press(&mut desk, "By chord and dip");
