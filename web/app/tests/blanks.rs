@@ -243,6 +243,11 @@ fn a_blank_is_reserved_and_free_again() {
     assert_eq!(desk.model.route, Route::Blank(blank));
     says(&desk, "Reserved for Bo until 1 Feb 2027");
     press(&mut desk, "More");
+    let toast = region(&desk, "toast");
+    assert!(
+        toast.contains("<span class=\"nowrap\">H3-11-W</span> is free again."),
+        "a mark never breaks at its hyphens: {toast}"
+    );
     press(&mut desk, "Release");
     says(&desk, "H3-11-W is free again.");
     says_not(&desk, "Reserved for Bo");

@@ -177,3 +177,17 @@ fn a_family_goes_from_the_plank_to_what_was_made() {
     says(&desk, "K7-5-P a");
     says(&desk, "of the same cut");
 }
+
+#[test]
+fn a_form_that_asks_for_a_rack_offers_those_that_are_known() {
+    let mut desk = at(Route::Racks);
+    let id = piece(&desk, "K7-13-M a");
+    desk.go(Route::Piece(id));
+    press(&mut desk, "Flatten and rest again");
+    press(&mut desk, "loft");
+    assert_eq!(desk.model.form.as_ref().unwrap().text("Shelf"), "loft");
+    desk.type_into("Thickness", "48.2");
+    press(&mut desk, "Save");
+    let known = desk.model.state().piece(id).unwrap();
+    assert_eq!(known.work.rest().unwrap().payload.place, "loft");
+}

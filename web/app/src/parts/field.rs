@@ -137,11 +137,17 @@ fn numbered(ui: &Ui<'_>, names: &'static [&'static str]) -> Vec<(String, String)
     names.iter().enumerate().map(one).collect()
 }
 
+/// The field that names a rack: those that are known are pressed.
+const RACK: &str = "Shelf";
+
+/// So many racks stand there to be pressed; the others are found by typing.
+const RACKS_AT_ONCE: usize = 8;
+
 /// A field that is typed in, with what is understood of it.
 fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) -> Markup {
     let text = open.text(field.key);
     let text = match names_a_wood(field) {
-        true => wood_names::shown(text),
+        true => wood_names::in_field(text),
         false => text.to_owned(),
     };
     let id = field_id(field.key);
@@ -165,6 +171,14 @@ fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) ->
                 aria-describedby={ (id) "-below" };
             @if let Some(list) = &list {
                 datalist id=(list) { @for (value, _) in &offered { option value=(value) {} } }
+                @if field.key == RACK {
+                    div.chips role="group" aria-label=(ui.w.field(field.key).label) {
+                        @for (value, name) in offered.iter().take(RACKS_AT_ONCE) {
+                            button.chip type="button" aria-pressed=((value == text.trim()).to_string())
+                                data-press=(ui.press(FormAction::Put(field.key, value.clone()))) { (name) }
+                        }
+                    }
+                }
             }
             (below(ui, open, field))
         }

@@ -64,17 +64,42 @@ pub fn notices(ui: &Ui<'_>) -> Markup {
     }
 }
 
+/// A message with its marks in one piece each: a mark is never broken at its hyphens.
+fn words_of(
+    text: &str,
+    plain: impl Fn(&str) -> Markup,
+    unbroken: impl Fn(&str) -> Markup,
+) -> Markup {
+    let text = capital(text);
+    let is_mark =
+        |word: &str| word.contains('-') && word.contains(|one: char| one.is_ascii_digit());
+    let mut parts: Vec<(bool, String)> = Vec::new();
+    for word in text.split_inclusive(' ') {
+        match parts.last_mut() {
+            Some((false, before)) if !is_mark(word) => before.push_str(word),
+            _ => parts.push((is_mark(word), word.to_owned())),
+        }
+    }
+    html! {
+        @for (mark, part) in &parts {
+            @if *mark {
+                (unbroken(part.trim_end())) @if part.ends_with(' ') { " " }
+            } @else { (plain(part)) }
+        }
+    }
+}
+
 /// The passing word on what was done. It stands above the bar or the keypad and covers neither: `toast-room` is as high
 /// as the word, unseen, and keeps room for it on a page that scrolls.
 pub fn toast(ui: &Ui<'_>) -> Markup {
     html! {
         @if let Some(toast) = &ui.model.toast {
             div.toast-room aria-hidden="true" {
-                span data-says=(capital(&toast.text)) {}
+                span { (words_of(&toast.text, |part| html! { span data-says=(part) {} }, |part| html! { span.nowrap data-says=(part) {} })) }
                 @if !toast.undo.is_empty() { span.key data-says=(ui.w.common.undo) { (icon(Icon::Undo)) } }
             }
             div.toast role="status" {
-                span { (capital(&toast.text)) }
+                span { (words_of(&toast.text, |part| html! { (part) }, |part| html! { span.nowrap { (part) } })) }
                 @if !toast.undo.is_empty() {
                     button.key.quiet type="button" data-press=(ui.press(Action::Undo)) {
                         (icon(Icon::Undo)) (ui.w.common.undo)
