@@ -131,6 +131,26 @@ fn another_laminate_says_first_what_it_would_do() {
 }
 
 #[test]
+fn a_candidate_says_why_it_is_better_and_that_one_in_the_set_changes_places() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 2");
+    let offered: Vec<String> = desk.pressables().into_iter().map(|one| one.says).collect();
+    assert!(
+        !offered.iter().any(|one| one.ends_with(": better")),
+        "{offered:?}"
+    );
+    let swaps = offered
+        .iter()
+        .find(|one| one.contains("Press to swap the two"));
+    let swaps = swaps.expect("three of the wood stand in the set").clone();
+    let (mark, _) = swaps.split_once(" European maple").unwrap();
+    let at_2 = members(&desk)[1].piece;
+    press(&mut desk, &swaps);
+    assert_eq!(members(&desk)[1].piece, piece(&desk, mark));
+    assert!(members(&desk).iter().any(|one| one.piece == at_2));
+}
+
+#[test]
 fn woods_stand_where_the_maker_wants_them() {
     let mut desk = at(Route::Match);
     let wood = |desk: &Desk, at: usize| {

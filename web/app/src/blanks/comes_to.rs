@@ -251,8 +251,18 @@ fn warning(ui: &Ui<'_>, of: &MatchWarning) -> (String, bool) {
 pub fn better_or_worse(ui: &Ui<'_>, one: &Comes, other: &Comes) -> String {
     let words = &ui.w.blanks;
     let within = queries::match_limits(ui.model.state());
-    if other.worse_by(one, &within).is_some() {
-        return words.better.to_owned();
+    if let Some(by) = other.worse_by(one, &within) {
+        let why = match by {
+            WorseBy::Moisture => words.better_moisture,
+            WorseBy::RingClasses => words.better_ring_classes,
+            WorseBy::Wood => words.better_wood,
+            WorseBy::Crook => words.better_crook,
+            WorseBy::Twist => words.better_twist,
+            WorseBy::NotMeasured => words.better_not_measured,
+            WorseBy::Grain => words.better_grain,
+            WorseBy::Pairs => words.better_pairs,
+        };
+        return fill(words.better, &[("why", &why)]);
     }
     let Some(by) = one.worse_by(other, &within) else {
         return words.the_same.to_owned();

@@ -114,6 +114,8 @@ fn sides(ui: &Ui<'_>, one: &ReadyLaminate) -> Markup {
 struct Offered {
     one: ReadyLaminate,
     here: bool,
+    /// The place at which it stands, where that is another one.
+    elsewhere: Option<usize>,
     comes: Option<Comes>,
 }
 
@@ -125,6 +127,14 @@ fn offered(model: &Model, of: Option<&InHand>, at: usize) -> Vec<Offered> {
         .get(at)
         .and_then(Option::as_ref)
         .map(|one| one.piece);
+    let place_of = |id| {
+        let stands = |one: &Option<Member>| one.as_ref().is_some_and(|one| one.piece == id);
+        matching
+            .set
+            .iter()
+            .position(stands)
+            .filter(|place| *place != at)
+    };
     let wanted = matching::wood_wanted(model, at);
     let fits =
         |one: &&ReadyLaminate| wanted.is_empty() || one.wood == wanted || Some(one.piece) == here;
@@ -135,6 +145,7 @@ fn offered(model: &Model, of: Option<&InHand>, at: usize) -> Vec<Offered> {
         .map(|one| Offered {
             one: one.clone(),
             here: Some(one.piece) == here,
+            elsewhere: place_of(one.piece),
             comes: of.and_then(|of| Some(in_hand::with_at(of, at, one)?.1)),
         })
         .collect();
@@ -262,7 +273,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
             // Where its rest is over, that was said.
             let until = rest
                 .filter(|_| one.ready == Ready::No)
-                .map(|ready| row::due_words(ui, ready))
+                .map(|ready| row::due_beside(ui, ready))
                 .unwrap_or_default();
             let why = [rest_said, until.as_str()]
                 .into_iter()
@@ -283,7 +294,16 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
     };
     let said = match (of.here, one.ready) {
         (true, _) => words.stands_here.to_owned(),
-        (false, Ready::Yes) => effect(ui, of.comes.as_ref(), now),
+        (false, Ready::Yes) => {
+            let effect = effect(ui, of.comes.as_ref(), now);
+            match of.elsewhere {
+                Some(place) => fill(
+                    words.swaps_with,
+                    &[("n", &(place + 1)), ("effect", &effect)],
+                ),
+                None => effect,
+            }
+        }
         (false, Ready::NotKnown) => fill(words.not_known_ready, &[("why", &rest_said)]),
         (false, Ready::No) => fill(words.not_ready, &[("why", &rest_said)]),
     };
