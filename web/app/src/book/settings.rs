@@ -340,7 +340,7 @@ fn device(ui: &Ui<'_>) -> Markup {
             (facts(&[(words.identity, device.id.clone()), (words.marks_begin, device.sign.clone())]))
             p.below { (words.never_copy) }
             @if !others.is_empty() {
-                h3 { (words.other_devices) }
+                h3 { @if ui.model.shell.sample { (words.devices_of_sample) } @else { (words.other_devices) } }
                 ul.plain { @for line in &others { li { bdi { (line) } } } }
             }
         }

@@ -50,6 +50,7 @@ words! {
         marks_begin: "Its marks begin with",
         never_copy: "Do not copy this device's storage to another: two devices under one identity can't be told apart.",
         other_devices: "Other devices",
+        devices_of_sample: "Devices of the sample workshop, invented",
         store: "Where the record is",
         store_granted: "This browser has promised to keep the record. A lost phone still loses it.",
         store_not_granted: "This browser has not promised to keep the record. It may clear all of it when the device runs short. Install the app.",

@@ -241,6 +241,16 @@ fn the_sample_workshop_is_opened_and_closed() {
 }
 
 #[test]
+fn devices_of_the_sample_are_not_called_the_makers_others() {
+    let mut desk = phone();
+    desk.go(Route::Settings);
+    says(&desk, "Other devices");
+    desk.model.shell.sample = true;
+    says(&desk, "Devices of the sample workshop, invented");
+    says_not(&desk, "Other devices\nH3");
+}
+
+#[test]
 fn quick_questions_have_an_answer_at_every_key() {
     let mut desk = empty();
     desk.go(Route::QuickQuestions);

@@ -51,6 +51,7 @@ impl BookWords {
         marks_begin: "Seine Zeichen beginnen mit",
         never_copy: "Kopiere den Speicher dieses Geräts nicht auf ein anderes: zwei Geräte unter einer Kennung lassen sich nicht unterscheiden.",
         other_devices: "Andere Geräte",
+        devices_of_sample: "Geräte der Beispielwerkstatt, erfunden",
         store: "Wo die Aufzeichnung liegt",
         store_granted: "Dieser Browser hat versprochen, die Aufzeichnung zu behalten. Ein verlorenes Telefon verliert sie trotzdem.",
         store_not_granted: "Dieser Browser hat nicht versprochen, die Aufzeichnung zu behalten. Er kann alles löschen, wenn der Platz knapp wird. Installiere die App.",
