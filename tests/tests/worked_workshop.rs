@@ -312,7 +312,7 @@ fn what_came_of_it() {
     let lines = queries::resting(&state, today, mm(FEELER_MM), kg(0.1));
     let padauk = record::SpeciesNamed {
         id: None,
-        text: "padauk".into(),
+        text: "African padauk".into(),
     };
     let (wood, _) = queries::wood_in_hand(&state, &[padauk], &lines, 9, today);
     let answer = queries::start_for(&state, &wish, &wood).expect("an answer");

@@ -161,26 +161,28 @@ fn woods_stand_where_the_maker_wants_them() {
             .clone()
     };
     desk.works = false;
-    press(&mut desk, "padauk");
+    press(&mut desk, "African padauk");
     press(&mut desk, "Place 2");
-    press(&mut desk, "sycamore maple");
+    press(&mut desk, "European maple");
     press(&mut desk, "Place 3");
     desk.works = true;
-    press(&mut desk, "padauk");
+    press(&mut desk, "African padauk");
     let woods: Vec<String> = (0..5).map(|at| wood(&desk, at)).collect();
     assert_eq!(
         woods,
         [
-            "padauk",
-            "sycamore maple",
-            "padauk",
-            "sycamore maple",
-            "padauk"
+            "African padauk",
+            "European maple",
+            "African padauk",
+            "European maple",
+            "African padauk"
         ]
     );
     let kept = &desk.kept["shown/glue"];
     assert!(
-        kept.contains(r#""woods by place":"[\"padauk\",\"sycamore maple\",\"padauk\""#),
+        kept.contains(
+            r#""woods by place":"[\"African padauk\",\"European maple\",\"African padauk\""#
+        ),
         "{kept}"
     );
     // Not on both sides: only what is said of each place counts, and the warning stands.
@@ -189,10 +191,10 @@ fn woods_stand_where_the_maker_wants_them() {
     assert!(desk.kept["shown/glue"].contains(r#""the same on both sides":"false""#));
     press(&mut desk, "Place 5");
     desk.works = true;
-    press(&mut desk, "sycamore maple");
+    press(&mut desk, "European maple");
     assert_eq!(
         [wood(&desk, 0), wood(&desk, 4)],
-        ["padauk", "sycamore maple"]
+        ["African padauk", "European maple"]
     );
     says(
         &desk,
@@ -205,7 +207,7 @@ fn woods_stand_where_the_maker_wants_them() {
     says(&desk, "Match 7");
     for at in 1..=7 {
         press(&mut desk, &format!("Place {at}"));
-        press(&mut desk, "padauk");
+        press(&mut desk, "African padauk");
     }
     says(&desk, "only 5 laminates for 7 places, of the woods wanted");
 }

@@ -29,7 +29,7 @@ fn what_came_through_is_told_by_stage_and_group() {
     tells(&mut desk, "18 of 25", "Source:");
     press(&mut desk, "wood");
     says_not(&desk, "Vessingholt Timber Yard\n18");
-    says(&desk, "Sycamore maple");
+    says(&desk, "European maple");
     press(&mut desk, "pieces");
     let kept = desk
         .kept
@@ -175,13 +175,13 @@ fn what_is_wrong_with_the_target_stands_at_its_field() {
 fn the_wood_of_the_target_can_be_chosen() {
     let mut desk = sample();
     desk.go(Route::Plan);
-    press(&mut desk, "padauk");
+    press(&mut desk, "African padauk");
     desk.act(Action::Wide(true));
     says(&desk, "Save as target");
     press(&mut desk, "Save as target");
     let (target, _) = queries::target(desk.model.state()).expect("a target");
     assert_eq!(
         target.wood.as_ref().map(|wood| wood.text.as_str()),
-        Some("padauk")
+        Some("African padauk")
     );
 }

@@ -20,25 +20,25 @@ fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
     assert!(
         labels
             .iter()
-            .any(|one| one == "K7-13 a, K7-13-M a, American black walnut, moved"),
+            .any(|one| one == "K7-13 a, K7-13-M a, black walnut, moved"),
         "{labels:?}"
     );
     assert!(
         labels
             .iter()
-            .any(|one| one == "K7-2-V, sycamore maple, not known"),
+            .any(|one| one == "K7-2-V, European maple, not known"),
         "{labels:?}"
     );
     // Weight not known: its tile is grey and dashed.
     let body = region(&desk, "body");
-    let at = body.find("K7-2-V, sycamore maple").unwrap();
+    let at = body.find("K7-2-V, European maple").unwrap();
     let tile = body[at..]
         .find("class=\"tile ")
         .map(|from| &body[at + from..at + from + 30])
         .unwrap();
     assert!(tile.starts_with("class=\"tile unknown"), "{tile}");
     // A tile is a press to its piece.
-    press(&mut desk, "K7-13 a, K7-13-M a, American black walnut");
+    press(&mut desk, "K7-13 a, K7-13-M a, black walnut");
     assert_eq!(desk.model.route, Route::Piece(piece(&desk, "K7-13-M a")));
 }
 
@@ -78,7 +78,7 @@ fn on_a_wide_screen_a_piece_is_shown_beside_and_arrows_go_through_them() {
     says(&desk, "Due first");
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     says(&desk, "Press a piece to see it here.");
-    press(&mut desk, "K7-13 a, K7-13-M a, American black walnut");
+    press(&mut desk, "K7-13 a, K7-13-M a, black walnut");
     assert_eq!(desk.model.route, Route::Racks);
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     desk.act(Action::Key("ArrowDown".to_owned()));

@@ -189,7 +189,11 @@ struct Group {
 fn group_of(state: &State, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
     let sheet = || queries::sheet_of(state, plank, instruments);
     let named = match by {
-        GroupedBy::Wood => queries::species_of(state, plank).map(|wood| wood.text.clone()),
+        // By whichever of its names a yard has it.
+        GroupedBy::Wood => queries::species_of(state, plank).map(|named| {
+            let wood = queries::wood_of(state, named);
+            wood.map_or_else(|| named.text.clone(), |wood| wood.name().to_owned())
+        }),
         GroupedBy::Yard => state.visit_of(plank).map(|visit| visit.opened.yard.clone()),
         GroupedBy::Rings => sheet()
             .and_then(|sheet| sheet.rings)

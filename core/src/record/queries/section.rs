@@ -58,7 +58,7 @@ impl Section {
         let mut working = Derivation::default();
         stiffness_along_glue_lines(&mut working.steps, &self.layers()?).ok()?;
         let size = |one: Length| show::number(in_mm(one), 1);
-        let one = |one: &InSection| format!("{} {} {} mm", one.mark, one.wood, size(one.thickness));
+        let one = |one: &InSection| format!("{} {} mm", one.mark, size(one.thickness));
         let all: Vec<String> = self.laminates.iter().map(one).collect();
         Some(
             working

@@ -262,7 +262,7 @@ fn item(ui: &Ui<'_>, row: &Row, room: (f64, f64)) -> Markup {
                 }
                 span.what {
                     span.mark-and-state { strong { (row.mark) } span class=(judged.class()) { (sign(judged)) (stands) } }
-                    span.below { (row.woods) }
+                    span.below { (wood_names::shown(&row.woods)) }
                     span.below { (below.join(" · ")) }
                     @if let Some(reserved) = row::reserved_words(ui, row, false) { span.below { strong { (reserved) } } }
                 }

@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::capital;
 use crate::words::show::money;
-use crate::words::{count, fill, show, spoken_name};
+use crate::words::{count, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
@@ -106,7 +106,7 @@ fn came_through(ui: &Ui<'_>) -> Markup {
             (choose(ui, words.group_by, groups.collect()))
             @if came.is_empty() { p.notice { (words.nothing_came) } } @else {
                 (share_scale())
-                ul.shares { @for one in came.iter() { (group(ui, one)) } }
+                ul.shares { @for one in came.iter() { (group(ui, by, one)) } }
                 p.below { (words.came_means) }
             }
         }
@@ -114,7 +114,7 @@ fn came_through(ui: &Ui<'_>) -> Markup {
 }
 
 /// A group: counts, the share, its interval, or words where they are few.
-fn group(ui: &Ui<'_>, one: &Came) -> Markup {
+fn group(ui: &Ui<'_>, by: GroupedBy, one: &Came) -> Markup {
     let words = &ui.w.track;
     let tally = &one.count;
     let parts = [
@@ -134,7 +134,10 @@ fn group(ui: &Ui<'_>, one: &Came) -> Markup {
         ui.w.common.planks_other,
     );
     let below: Vec<String> = std::iter::once(planks).chain(parts).collect();
-    let name = capital(&one.name);
+    let name = capital(&match by {
+        GroupedBy::Wood => wood_names::shown(&one.name),
+        _ => one.name.clone(),
+    });
     let said = match &one.survival {
         Some(found) => fill(
             words.bar_said,

@@ -7,7 +7,7 @@ use super::german::wood_names::{WOODS, by_own_name};
 use super::spoken::spoken_language;
 use std::collections::HashMap;
 use std::sync::OnceLock;
-use stillwood_core::wood::{Species, search_among_called};
+use stillwood_core::wood::{Species, search_among_called, species};
 
 struct Names {
     by_id: HashMap<&'static str, &'static str>,
@@ -58,15 +58,46 @@ pub fn aliases(wood: &Species) -> Vec<&str> {
     }
 }
 
-/// A wood as it is named in the record, or several with commas between them.
-pub fn shown(named: &str) -> String {
-    match names() {
-        None => named.to_owned(),
-        Some(names) => {
-            let one = |name| names.by_name.get(name).copied().unwrap_or(name);
-            named.split(", ").map(one).collect::<Vec<_>>().join(", ")
+static OWN_NAMES: OnceLock<HashMap<String, &'static str>> = OnceLock::new();
+
+/// The table's own name of a wood, by any of its names in small letters; of none by which several woods go.
+fn own_names() -> &'static HashMap<String, &'static str> {
+    OWN_NAMES.get_or_init(|| {
+        let mut own: HashMap<String, &'static str> = HashMap::new();
+        let mut several: Vec<String> = Vec::new();
+        for wood in species() {
+            for name in wood.names() {
+                let name = name.to_lowercase();
+                let known = own.insert(name.clone(), wood.name());
+                if known.is_some_and(|known| known != wood.name()) {
+                    several.push(name);
+                }
+            }
         }
-    }
+        for name in several {
+            own.remove(&name);
+        }
+        for wood in species() {
+            own.insert(wood.name().to_lowercase(), wood.name());
+        }
+        own
+    })
+}
+
+/// A wood as it is named in the record, or several with commas between them: one wood has one name on every screen,
+/// by whichever of its names a yard has it.
+pub fn shown(named: &str) -> String {
+    let one = |name: &str| {
+        let own = own_names().get(&name.to_lowercase()).copied();
+        in_field(own.unwrap_or(name))
+    };
+    named.split(", ").map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// A wood in a field that is typed in: as it stands there, in the words of the language.
+pub fn in_field(named: &str) -> String {
+    let known = names().and_then(|names| names.by_name.get(named).copied());
+    known.unwrap_or(named).to_owned()
 }
 
 /// What is typed for a wood, as the record names it.
@@ -85,4 +116,35 @@ pub fn search_woods<'a>(
         .into_iter()
         .map(|found| (found.species, found.name))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::spoken::speaking;
+
+    #[test]
+    fn a_wood_has_one_name_by_whichever_a_yard_names_it() {
+        for (language, own, several) in [
+            (
+                Language::English,
+                "European maple",
+                "soft maple, hard maple",
+            ),
+            (Language::German, "Bergahorn", "soft maple, Zuckerahorn"),
+        ] {
+            speaking(language, || {
+                assert_eq!(shown("sycamore maple"), own);
+                assert_eq!(
+                    shown("Sycamore Maple, European maple"),
+                    format!("{own}, {own}")
+                );
+                // Two woods go by the one name, and one of two woods has the other as its own.
+                assert_eq!(shown("soft maple, hard maple"), several);
+                // A name of the maker's own stays, and so does what stands in a field.
+                assert_eq!(shown("river cherry"), "river cherry");
+                assert_eq!(in_field("sycamore maple"), "sycamore maple");
+            });
+        }
+    }
 }

@@ -171,12 +171,12 @@ fn wood(ui: &Ui<'_>, entering: &Entering) -> Markup {
     html! {
         div.field {
             label for="own-wood" { (fill(words.wood_of_plank, &[("wood", &wood_names::shown(&entering.species.text))])) }
-            input id="own-wood" name="own-wood" value=(wood_names::shown(typed)) autocomplete="off";
+            input id="own-wood" name="own-wood" value=(wood_names::in_field(typed)) autocomplete="off";
         }
         @if offered {
             div.chips {
                 @for name in names {
-                    button.chip type="button" data-press=(ui.press(Action::Wood(name.to_owned()))) { (wood_names::shown(name)) }
+                    button.chip type="button" data-press=(ui.press(Action::Wood(name.to_owned()))) { (wood_names::in_field(name)) }
                 }
             }
         }

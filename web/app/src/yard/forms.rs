@@ -194,7 +194,7 @@ fn woods(ui: &Ui<'_>, open: &OpenForm) -> Markup {
         @if !names.contains(&typed) {
             div.chips role="group" aria-label=(ui.w.planks.woods_offered) {
                 @for name in &names {
-                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, (*name).to_owned()))) { (wood_names::shown(name)) }
+                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, (*name).to_owned()))) { (wood_names::in_field(name)) }
                 }
             }
         }
