@@ -34,7 +34,7 @@ fn luminance(colour: &str) -> f64 {
         let of = f64::from(u8::from_str_radix(&digits[at..at + 2], 16).unwrap()) / 255.0;
         match of <= 0.04045 {
             true => of / 12.92,
-            false => ((of + 0.055) / 1.055).powf(2.4),
+            false => libm::pow((of + 0.055) / 1.055, 2.4),
         }
     };
     0.2126 * part(0) + 0.7152 * part(2) + 0.0722 * part(4)

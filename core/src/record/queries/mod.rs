@@ -124,7 +124,7 @@ pub use rests::{
 pub use section::{InSection, Section, colours_of, section_of};
 pub use sort_reasons::sort_reasons;
 pub use specs_on_offer::specs_on_offer;
-pub use stands_out::{Wanted, Within, stands_out};
+pub use stands_out::{Extreme, Within, stands_out};
 pub use start::{
     StartAnswer, StartFigure, StartQuestion, StartTarget, laminates_per_plank, start_for,
     start_question,

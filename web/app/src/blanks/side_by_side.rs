@@ -13,7 +13,7 @@ use crate::route::Route;
 use crate::words::{fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::quantity::mm;
-use stillwood_core::record::queries::{self, Wanted, Within};
+use stillwood_core::record::queries::{self, Extreme, Within};
 use stillwood_core::record::{Event, Piece};
 use stillwood_core::season::FEELER_MM;
 
@@ -230,20 +230,20 @@ fn best(ui: &Ui<'_>, columns: &[Column<'_>], name: &str) -> Option<(usize, &'sta
     let moved = |column: &Column<'_>| {
         queries::moved_so_far(ui.model.state(), column.piece, mm(FEELER_MM))?.largest_within()
     };
-    let of: (Vec<Option<Within>>, Wanted, &'static str) = match name {
+    let of: (Vec<Option<Within>>, Extreme, &'static str) = match name {
         name if name == words.weight => (
             columns.iter().map(weight).collect(),
-            Wanted::Least,
+            Extreme::Least,
             words.lightest,
         ),
         name if name == words.stiffness => (
             columns.iter().map(stiff).collect(),
-            Wanted::Most,
+            Extreme::Most,
             words.stiffest,
         ),
         name if name == words.largest => (
             columns.iter().map(moved).collect(),
-            Wanted::Least,
+            Extreme::Least,
             words.moved_least,
         ),
         _ => return None,
