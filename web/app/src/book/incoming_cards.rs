@@ -7,9 +7,7 @@ use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{
-    FileProblem, FileReading, Id, Preview, Problem, Selection, visible_text,
-};
+use stillwood_core::record::{FileProblem, Id, Preview, Problem, Selection, visible_text};
 
 /// Problems listed; the rest are counted.
 const LISTED: usize = 20;
@@ -111,7 +109,7 @@ fn decide(ui: &Ui<'_>, file: &Incoming, looked: &Looked, leave: &Markup) -> Mark
         ),
     };
     html! {
-        p.below { (origin(ui, &looked.reading)) }
+        p.below { (origin(ui, looked)) }
         @if !preview.undone.is_empty() {
             div.notice.doubt {
                 p { (fill(words.was_undone, &[("day", &undone_on(ui, &preview.undone))])) }
@@ -172,8 +170,8 @@ fn problems(ui: &Ui<'_>, looked: &Looked) -> Markup {
 }
 
 /// Where a file is from, in a line.
-fn origin(ui: &Ui<'_>, reading: &FileReading) -> String {
-    let words = &ui.w.share;
+fn origin(ui: &Ui<'_>, looked: &Looked) -> String {
+    let (words, reading) = (&ui.w.share, &looked.reading);
     let devices = order::set_of(reading.accepted.iter().map(|entry| entry.by.as_str()));
     let state = ui.model.state();
     let devices: Vec<&str> = devices
@@ -181,6 +179,9 @@ fn origin(ui: &Ui<'_>, reading: &FileReading) -> String {
         .map(|by| queries::device_shown(state, by))
         .collect();
     let mut said = vec![match &reading.header.what {
+        Selection::Whole if cut_short(ui, &looked.preview).is_some() => {
+            words.part_of_a_record.to_owned()
+        }
         Selection::Whole => words.a_whole_record.to_owned(),
         Selection::Visit => words.one_visit_of_it.to_owned(),
         Selection::Other(name) => fill(words.a_selection, &[("name", name)]),

@@ -13,7 +13,8 @@ pub fn urgent(ui: &Ui<'_>) -> Markup {
     let (shell, words) = (&ui.model.shell, &ui.w.common);
     html! {
         (trouble(ui))
-        @if shell.new_version {
+        // A newer version waits until all is saved: what is in memory alone would go with the window.
+        @if shell.new_version && !matches!(shell.saving, Saving::Failed(_) | Saving::Again(_)) {
             div.notice role="status" {
                 p { (words.new_version) }
                 div.keys {
@@ -38,7 +39,7 @@ fn trouble(ui: &Ui<'_>) -> Markup {
                     button.key type="button" disabled[again] data-press=(ui.press(Action::TryAgain)) {
                         @if again { (words.trying_again) } @else { (words.try_again) }
                     }
-                    button.key type="button" data-press=(ui.press(Route::Share)) { (words.save_as_file) }
+                    button.key.main type="button" data-press=(ui.press(Route::Share)) { (words.save_as_file) }
                 }
             }
         }

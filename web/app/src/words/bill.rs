@@ -77,6 +77,7 @@ words! {
         rejected_label: "Rejected after measuring",
         to_measure: "Not yet decided",
         why_no: "Why no",
+        why_no_below: "A plank may have several reasons.",
         no_reason: "no reason",
         measure_another: "Measure another plank",
         measure_next: "Measure the next maybe",

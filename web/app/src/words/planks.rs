@@ -50,7 +50,7 @@ words! {
         new_pile: "New pile",
         summary_of: "What {pile} came to",
         and_unfinished: "+ {n} unfinished",
-        planks_best_first: "Planks, best first",
+        planks_best_first: "Planks, best first, rejected last",
         planks_cheapest_first: "Planks: good ones first, by cost per part",
         sellers_view: "Seller's view",
         save_visit: "Save for the laptop",
@@ -150,6 +150,7 @@ words! {
         call_refused: "beyond your limit",
         call_nothing: "nothing judged yet",
         measure_it: "Measure it",
+        decide_on_it: "Decide",
         a_part: "{cost} a part",
         // A plank's sheet.
         open_sheet: "Open the sheet",

@@ -77,6 +77,7 @@ words! {
         put_it_back: "Put it back",
         and_more: "… and {n} more.",
         a_whole_record: "A whole record.",
+        part_of_a_record: "Part of a record.",
         one_visit_of_it: "One visit.",
         a_selection: "A selection: {name}.",
         entered_on: "Entered on {devices}.",

@@ -116,6 +116,8 @@ words! {
         refused: "Beyond your limit",
         nothing_yet: "Nothing judged yet",
         decides: "{what} decides: {value}.",
+        crook_in_part: "crook in the part",
+        ring_angle_in_part: "ring angle in the part",
         measure_again: "Measure the {source} again.",
         measure_again_settles: "Measure the {source} again: a {what} of {value} would settle it.",
         look_next: "Look at the {what} next.",

@@ -50,6 +50,8 @@ pub struct Local {
     pub entering: Option<Entering>,
     /// The reasons chosen for the next No, the main one first.
     pub reasons: Vec<Reason>,
+    /// The reasons at hand while a pile is sorted. Their order stays until the screen is left: none moves under the thumb.
+    pub reasons_at_hand: Vec<Reason>,
     /// All reasons are shown.
     pub all_reasons: bool,
     /// The mark to be chalked, after a Maybe.

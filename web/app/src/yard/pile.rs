@@ -125,6 +125,7 @@ fn why(ui: &Ui<'_>, pile: &Pile) -> Markup {
     html! {
         @if !counted.is_empty() {
             h2 { (ui.w.bill.why_no) }
+            @if counted.iter().map(|(n, _)| n).sum::<u64>() > pile.passed_over() { p.below { (ui.w.bill.why_no_below) } }
             ul.bars {
                 @for (n, name) in &counted {
                     li {

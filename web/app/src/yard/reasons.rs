@@ -8,8 +8,8 @@ use crate::parts::{Icon, icon};
 use crate::words::{Spoken, fill};
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup};
-use stillwood_core::record::Pile;
 use stillwood_core::record::queries;
+use stillwood_core::record::{Pile, State};
 
 /// So many reasons are at hand in the quick sort.
 const AT_HAND: usize = 8;
@@ -35,16 +35,21 @@ fn chip(ui: &Ui<'_>, reason: Reason, chosen: &[Reason]) -> Markup {
     }
 }
 
-/// The usual reasons, those used most in this pile first, then those used most in all, and a key for the others.
-pub fn usual_reasons(ui: &Ui<'_>, used: &[Reason], chosen: &[Reason]) -> Markup {
-    let mut of: Vec<Reason> = used.to_vec();
-    let most_used = queries::sort_reasons(ui.model.state());
-    for reason in most_used {
+/// The reasons at hand: those used most in this pile first, then those used most in all.
+pub fn at_hand(state: &State, pile: Option<&Pile>) -> Vec<Reason> {
+    let mut of = pile.map(used_most_first).unwrap_or_default();
+    for reason in queries::sort_reasons(state) {
         if !of.contains(&reason) {
             of.push(reason);
         }
     }
     of.truncate(AT_HAND);
+    of
+}
+
+/// The reasons at hand, and a key for the others.
+pub fn usual_reasons(ui: &Ui<'_>, at_hand: &[Reason], chosen: &[Reason]) -> Markup {
+    let mut of: Vec<Reason> = at_hand.to_vec();
     // What was chosen among the others stays in view.
     for reason in chosen {
         if !of.contains(reason) {
@@ -88,7 +93,7 @@ pub fn all_reasons(ui: &Ui<'_>, chosen: &[Reason]) -> Markup {
 }
 
 /// The reasons of this pile, those used most first.
-pub fn used_most_first(pile: &Pile) -> Vec<Reason> {
+fn used_most_first(pile: &Pile) -> Vec<Reason> {
     let mut counted: Vec<(u64, Reason)> = pile
         .left_for()
         .into_iter()
@@ -112,9 +117,9 @@ pub fn rejecting(model: &Model, entering: &Entering) -> Page {
         })
         .with(model, "body", "main", |ui| {
             let pile = ui.model.state().pile(entering.draft.pile);
-            let used = pile.map(used_most_first).unwrap_or_default();
+            let at_hand = at_hand(ui.model.state(), pile);
             html! {
-                div #reasons { (usual_reasons(ui, &used, &chosen)) }
+                div #reasons { (usual_reasons(ui, &at_hand, &chosen)) }
                 @if ui.model.yard.all_reasons { (all_reasons(ui, &chosen)) }
             }
         })

@@ -2,7 +2,7 @@
 
 use super::Action;
 use super::named::pile_title;
-use super::reasons::{all_reasons, used_most_first, usual_reasons};
+use super::reasons::{all_reasons, usual_reasons};
 use super::verdict::corrected;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -104,7 +104,7 @@ fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
         }
         h2.small { (words.because_of) }
         @if ui.model.yard.all_reasons { (all_reasons(ui, chosen)) }
-        (usual_reasons(ui, &used_most_first(pile), chosen))
+        (usual_reasons(ui, &ui.model.yard.reasons_at_hand, chosen))
         p.below { (hint) }
         div.keys.last {
             @if no > 0 {

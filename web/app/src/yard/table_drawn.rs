@@ -206,6 +206,7 @@ fn compact_row(ui: &Ui<'_>, at: usize, row: &PlankRow) -> Markup {
     let size = row_size(row, ui.model.units());
     let cost = row.cost_per_part.map(|cost| money(cost, &row.currency));
     let below = match row.decision {
+        None if row.score.is_some() => words.decide_on_it.to_owned(),
         None => words.measure_it.to_owned(),
         Some(Decision::Take) => {
             cost.map_or_else(String::new, |cost| fill(words.a_part, &[("cost", &cost)]))
@@ -226,7 +227,7 @@ fn compact_row(ui: &Ui<'_>, at: usize, row: &PlankRow) -> Markup {
                 span.below.line { @match &size { Some(size) => (size), None => (wood_names::shown(&row.species)) } }
             }
             span.at-end {
-                @if row.decision.is_some() { (score(ui, row)) }
+                @if row.decision.is_some() || row.score.is_some() { (score(ui, row)) }
                 span.below.line { (below) }
             }
         }

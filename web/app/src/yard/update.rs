@@ -2,6 +2,7 @@
 
 use super::entering::Entering;
 use super::kept::{keep_draft, keep_entering};
+use super::reasons::at_hand;
 use super::sorting::{delete_last_no, is_repeated, no, take_mark};
 use super::{Action, bill, decide, defects, forms, plank, recorded, table};
 use crate::effect::{Effect, MarkFor};
@@ -22,6 +23,10 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
             }
         }
         _ => model.yard.entering = None,
+    }
+    if let Route::Sort(pile) = model.route {
+        let state = model.state();
+        model.yard.reasons_at_hand = at_hand(state, state.pile(pile));
     }
     model.yard.busy = false;
     model.yard.judging = None;

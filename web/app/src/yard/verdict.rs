@@ -11,6 +11,7 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Gauge, Judged, Segment, capital, gauge, sign, task_head, toast};
+use crate::route::Route;
 use crate::words::{Spoken, count, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::PartCount;
@@ -236,9 +237,18 @@ fn decides(ui: &Ui<'_>, verdict: &Evaluation, criterion: Criterion) -> String {
     found.map_or_else(String::new, |one| {
         let (value, within) = (one.estimate.value, one.estimate.expanded());
         let value = criterion_value(criterion, value, within, ui.model.units());
-        let what = capital(spoken_name(criterion.name()));
+        let what = capital(criterion_name(ui, criterion));
         fill(ui.w.yard.decides, &[("what", &what), ("value", &value)])
     })
+}
+
+/// A criterion as it stands beside its value. What is judged in the part and read on the plank says so: the two differ.
+fn criterion_name(ui: &Ui<'_>, criterion: Criterion) -> &'static str {
+    match criterion {
+        Criterion::Crook => ui.w.yard.crook_in_part,
+        Criterion::RingAngle => ui.w.yard.ring_angle_in_part,
+        other => spoken_name(other.name()),
+    }
 }
 
 /// What to do about the plank, in a sentence: about the criterion that decides.
@@ -265,7 +275,7 @@ fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
             };
             let values: [(&str, &dyn std::fmt::Display); 3] = [
                 ("source", &source.name().spoken()),
-                ("what", &criterion.name().spoken()),
+                ("what", &criterion_name(ui, criterion)),
                 ("value", &settles),
             ];
             let again = fill(sentence, &values);
@@ -420,13 +430,13 @@ fn one_gauge(
     html! {
         p.row {
             span {
-                (capital(spoken_name(criterion.name())))
+                (capital(criterion_name(ui, criterion)))
                 @if verdict.weakest == Some(criterion) && found.is_some_and(|found| found.score < BEST) { " " strong class=(judged.class()) { (words.weakest) } }
             }
             @match value {
                 Some((value, within)) => {
                     @let shown = criterion_value(criterion, value, within, ui.model.units());
-                    strong { (sign(judged)) (figure(ui, spoken_name(criterion.name()), &shown, asked(Number::Score(criterion)))) }
+                    strong { (sign(judged)) (figure(ui, criterion_name(ui, criterion), &shown, asked(Number::Score(criterion)))) }
                 },
                 None => strong.open { (words.not_looked_at) },
             }
@@ -496,17 +506,21 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
     };
     // The key that stands out is the one that fits the verdict.
     let fitting = match standing.sheet.verdict.recommendation {
-        Recommendation::Good | Recommendation::GoodSoFar => Decision::Take,
-        Recommendation::TooClose | Recommendation::NothingYet => Decision::SetAside,
-        Recommendation::Refused => Decision::Leave,
+        Recommendation::Good | Recommendation::GoodSoFar => Some(Decision::Take),
+        Recommendation::TooClose => Some(Decision::SetAside),
+        Recommendation::Refused => Some(Decision::Leave),
+        Recommendation::NothingYet => None,
     };
     let one = |name: &str, decision: Decision| {
         html! {
-            button.key.big type="button" .main[decision == fitting] .wide[decision == Decision::Take]
+            button.key.big type="button" .main[Some(decision) == fitting] .wide[decision == Decision::Take]
                 data-press=(ui.press(Action::Decide(decision))) { (name) }
         }
     };
     html! {
+        @if fitting.is_none() {
+            button.key.main.big.wide type="button" data-press=(ui.press(Route::Measure(entering.piece))) { (ui.w.planks.measure_it) }
+        }
         (one(words.reject, Decision::Leave))
         (one(words.hold, Decision::SetAside))
         (one(&buy, Decision::Take))

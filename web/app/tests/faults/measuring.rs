@@ -2,6 +2,7 @@
 
 use super::*;
 use stillwood_core::quantity::in_kg_per_m3;
+use stillwood_app::model::Saving;
 use stillwood_core::verdict::{Criterion, Recommendation};
 
 fn sheet(desk: &Desk) -> stillwood_core::verdict::Sheet {
@@ -305,4 +306,59 @@ fn all_that_cannot_be_read_is_marked_at_once() {
     assert_eq!(drawing.matches("dimension unread").count(), 2);
     says(&desk, "Length");
     says(&desk, "Width");
+}
+
+/// The reasons at hand, as they stand.
+fn at_hand(desk: &Desk) -> Vec<stillwood_core::plank::Reason> {
+    desk.model.yard.reasons_at_hand.clone()
+}
+
+#[test]
+fn no_reason_moves_under_the_thumb_while_a_pile_is_sorted() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let pile = desk.model.state().piles_of(visit).next().unwrap().id;
+    desk.go(Route::Sort(pile));
+    let before = at_hand(&desk);
+    let last = *before.last().unwrap();
+    // Said often enough it would come first.
+    for _ in 0..60 {
+        desk.act(stillwood_app::yard::Action::Reason(last));
+        desk.model.now.millis += 1_000;
+        desk.act(stillwood_app::yard::Action::No(pile));
+        assert_eq!(at_hand(&desk), before);
+    }
+    desk.go(Route::Yard);
+    desk.go(Route::Sort(pile));
+    assert_eq!(at_hand(&desk)[0], last);
+}
+
+#[test]
+fn what_was_never_measured_has_measuring_as_its_large_key() {
+    let mut desk = measuring(&[]);
+    press(&mut desk, "To the verdict");
+    let keys = region(&desk, "foot").to_owned();
+    let main: Vec<&str> = keys.split("<button").filter(|key| key.contains("key main")).collect();
+    assert!(main.len() == 1 && main[0].contains("Measure it"), "{keys}");
+    press(&mut desk, "Measure it");
+    assert!(matches!(desk.model.route, Route::Measure(_)));
+}
+
+#[test]
+fn what_is_judged_in_the_part_says_so() {
+    let mut desk = measuring(&[]);
+    type_all(&mut desk, &["2620", "205", "205", "205", "52", "19.7", "0", "4"]);
+    press(&mut desk, "To the verdict");
+    says(&desk, "Crook in the part");
+    says(&desk, "Ring angle in the part");
+}
+
+#[test]
+fn a_newer_version_waits_until_all_is_saved() {
+    let mut desk = sample();
+    desk.model.shell.new_version = true;
+    says(&desk, "Update now");
+    desk.model.shell.saving = Saving::Failed("the disk is full".to_owned());
+    says_not(&desk, "Update now");
+    says(&desk, "Save as a file");
 }

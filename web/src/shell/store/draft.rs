@@ -57,9 +57,8 @@ impl Drafts {
         if !self.pumping.replace(true) {
             let this = Rc::clone(self);
             spawn_local(async move {
-                // What the key changes on the screen comes first, and whoever waits for that; this follows at once.
+                // What the key changes on the screen comes first; this follows at once.
                 timer::painted().await;
-                timer::next_task().await;
                 // The outcome has been told; a text that failed waits for the next call.
                 drop(this.settle().await);
                 this.pumping.set(false);

@@ -76,6 +76,7 @@ impl BillWords {
         held_label: "Zurückgestellt",
         rejected_label: "Nach dem Messen abgelehnt",
         to_measure: "Noch nicht entschieden",
+        why_no_below: "Eine Bohle kann mehrere Gründe haben.",
         why_no: "Warum nein",
         no_reason: "ohne Grund",
         measure_another: "Noch eine Bohle messen",

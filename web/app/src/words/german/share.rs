@@ -75,6 +75,7 @@ impl ShareWords {
         was_undone: "Du hast diese Datei am {day} rückgängig gemacht. Wieder einsetzen?",
         put_it_back: "Wieder einsetzen",
         and_more: "… und {n} weitere.",
+        part_of_a_record: "Ein Teil einer Aufzeichnung.",
         a_whole_record: "Eine ganze Aufzeichnung.",
         one_visit_of_it: "Ein Besuch.",
         a_selection: "Eine Auswahl: {name}.",

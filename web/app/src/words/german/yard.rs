@@ -137,6 +137,8 @@ impl YardWords {
         reject_for: "Ablehnen: {reason}",
         near_your_limit: "nahe an deiner Grenze",
         beyond_your_limit: "jenseits deiner Grenze",
+        crook_in_part: "Kantenkrümmung im Teil",
+        ring_angle_in_part: "Jahrringwinkel im Teil",
         measure_again_settles: "Noch einmal messen: {source}. {what} {value} würde entscheiden.",
         unread_fields: "Nicht zu lesen: {field}. Verbessere es oder nimm es heraus.",
         how_rings_read: "Wie die Jahrringe gelesen werden",
