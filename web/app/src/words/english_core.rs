@@ -4,6 +4,7 @@ use super::line::Line;
 
 /// What core says, and what a screen says instead.
 pub(super) const LINES: &[Line] = lines! {
+    "quartered" => "quartersawn";
     "straight slab" => "clean thickness";
     "Straight slab" => "Clean thickness";
     "straight slab left" => "clean thickness left";

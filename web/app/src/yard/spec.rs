@@ -61,10 +61,10 @@ fn criterion_fields(ui: &Ui<'_>, open: &OpenForm, criterion: Criterion, before: 
     let asked = open.text(on.key) == "true";
     let follows = criterion == Criterion::Straightness && open.text(spec::FOLLOWS.key) == "true";
     let names: &[&'static str] = match (spec_criteria::start_form(before, criterion), criterion) {
-        (_, Criterion::GrainSlope) => &["good from 1 in", "refused below 1 in"],
-        (Form::AtMost { .. }, _) => &["good to", "refused above"],
-        (Form::AtLeast { .. }, _) => &["good from", "refused below"],
-        (Form::Within { .. }, _) => &["refused below", "good from", "good to", "refused above"],
+        (_, Criterion::GrainSlope) => &["good from 1 in", "reject below 1 in"],
+        (Form::AtMost { .. }, _) => &["good to", "reject above"],
+        (Form::AtLeast { .. }, _) => &["good from", "reject below"],
+        (Form::Within { .. }, _) => &["reject below", "good from", "good to", "reject above"],
     };
     html! {
         div.card {

@@ -236,9 +236,9 @@ pub const CHOICES: &[(&str, &str)] = lines! {
     "offcut ripped in two" => "Reststück in zwei Hälften aufgetrennt";
     "fork test" => "Gabelprobe";
     "good from 1 in" => "gut ab 1 zu";
-    "refused below 1 in" => "abgelehnt unter 1 zu";
+    "reject below 1 in" => "abgelehnt unter 1 zu";
     "good to" => "gut bis";
-    "refused above" => "abgelehnt über";
+    "reject above" => "abgelehnt über";
     "good from" => "gut ab";
-    "refused below" => "abgelehnt unter";
+    "reject below" => "abgelehnt unter";
 };
