@@ -6,7 +6,7 @@ words! {
         find_title: "Find",
         find_hint: "A mark as K7-13-M, k713m or 13 a; a wood, a yard, a rack, a reason.",
         open_it: "Open {mark}",
-        nothing_found: "Nothing found. Look at the wood again, or type less.",
+        nothing_found: "Nothing found. Type less, or look at the mark again.",
         found_one: "1 found",
         found_other: "{n} found",
         what_it_is: "Measure planks where they lie, follow them until they hold still.",

@@ -1,8 +1,8 @@
 //! Faults of sorting, measuring and the verdict.
 
 use super::*;
-use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_app::model::Saving;
+use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::verdict::{Criterion, Recommendation};
 
 fn sheet(desk: &Desk) -> stillwood_core::verdict::Sheet {
@@ -338,7 +338,10 @@ fn what_was_never_measured_has_measuring_as_its_large_key() {
     let mut desk = measuring(&[]);
     press(&mut desk, "To the verdict");
     let keys = region(&desk, "foot").to_owned();
-    let main: Vec<&str> = keys.split("<button").filter(|key| key.contains("key main")).collect();
+    let main: Vec<&str> = keys
+        .split("<button")
+        .filter(|key| key.contains("key main"))
+        .collect();
     assert!(main.len() == 1 && main[0].contains("Measure it"), "{keys}");
     press(&mut desk, "Measure it");
     assert!(matches!(desk.model.route, Route::Measure(_)));
@@ -347,7 +350,10 @@ fn what_was_never_measured_has_measuring_as_its_large_key() {
 #[test]
 fn what_is_judged_in_the_part_says_so() {
     let mut desk = measuring(&[]);
-    type_all(&mut desk, &["2620", "205", "205", "205", "52", "19.7", "0", "4"]);
+    type_all(
+        &mut desk,
+        &["2620", "205", "205", "205", "52", "19.7", "0", "4"],
+    );
     press(&mut desk, "To the verdict");
     says(&desk, "Crook in the part");
     says(&desk, "Ring angle in the part");

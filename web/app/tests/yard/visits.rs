@@ -283,7 +283,10 @@ fn a_pile_is_summed_up() {
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::PileSummary(pile));
     says(&desk, "81 planks turned over");
-    says(&desk, "Why no A plank may have several reasons. runout 25 bow 11 twist 11");
+    says(
+        &desk,
+        "Why no A plank may have several reasons. runout 25 bow 11 twist 11",
+    );
     says(&desk, "Bought 6");
     press(&mut desk, "Sort on");
     assert_eq!(desk.model.route, Route::Sort(pile));
