@@ -328,10 +328,11 @@ pub fn weighed_in_short(
             &[("day", &day(first.on)), ("mass", &mass(first.mass))],
         ));
     };
+    let by = |sentence, by, off| fill(sentence, &[("mass", &mass(by)), ("off", &mass(off))]);
     let change = match change {
-        WeightChange::Lighter(by) => fill(words.lighter, &[("mass", &mass(by))]),
-        WeightChange::Heavier(by) => fill(words.heavier, &[("mass", &mass(by))]),
-        WeightChange::NotTold => words.no_change_told.to_owned(),
+        WeightChange::Lighter(less, off) => by(words.lighter, less, off),
+        WeightChange::Heavier(more, off) => by(words.heavier, more, off),
+        WeightChange::Same => words.same_weight.to_owned(),
     };
     Some(fill(
         words.weighed_from_to,
