@@ -145,6 +145,7 @@ pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
         }
         (Some(RestSign::NotKnown), _) if !piece.is_over() => words.resting.to_owned(),
         (Some(sign), _) => sign_word(words, sign).to_owned(),
+        (None, _) if piece.is_downgraded => words.downgraded_short.to_owned(),
         (None, _) => words.not_set_to_rest.to_owned(),
     }
 }
