@@ -325,6 +325,7 @@ pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
     let racks = &words.racks;
     match when {
         DueWhen::Late => racks.over_not_still.to_owned(),
+        DueWhen::LookAgain => racks.over_look_again.to_owned(),
         DueWhen::WeightNotKnown => racks.over_weight_not_known.to_owned(),
         DueWhen::Ready => racks.over_ready.to_owned(),
         DueWhen::MayBeCut => racks.planks_to_cut.to_owned(),

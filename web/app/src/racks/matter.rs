@@ -108,7 +108,7 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
             fill(words.moved_by, &[("change", &change)]),
             words.flatten_todo.to_owned(),
         ),
-        (RestSign::Watch, MeasureKey::Still) if is_old && !is_near => (
+        (RestSign::Watch, MeasureKey::Still) if is_old && (over || !is_near) => (
             capital(&fill(
                 words.not_looked_since,
                 &[("month", &month_of_last(model, piece))],

@@ -29,6 +29,7 @@ words! {
         calendar_file: "Calendar file",
         rest_times: "Rest times and rooms",
         choose_a_piece: "Press a piece to see it here. Arrow keys go through them, Enter opens one.",
+        over_look_again: "Rest over, look again",
         over_not_still: "Rest over, not yet still",
         over_weight_not_known: "Rest over, not known if weight is steady",
         over_ready: "Rest over, ready",

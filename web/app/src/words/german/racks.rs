@@ -29,6 +29,7 @@ impl RacksWords {
         calendar_file: "Kalenderdatei",
         rest_times: "Ruhezeiten und Räume",
         choose_a_piece: "Drücke auf ein Stück, um es hier zu sehen. Pfeiltasten gehen durch, Eingabe öffnet eines.",
+        over_look_again: "Ruhezeit vorbei, neu ansehen",
         over_not_still: "Ruhezeit vorbei, noch nicht ruhig",
         over_weight_not_known: "Ruhezeit vorbei, Gewichtsverlauf unbekannt",
         over_ready: "Ruhezeit vorbei, bereit",
