@@ -202,6 +202,7 @@ words! {
         twist_how: "No turning changes twist. Take one that twists the other way.",
         bow_left: "Bow left",
         within_limit: "within ± {limit}",
+        within_but_open: "within ± {limit}, but not all is looked at: check first",
         beyond_limit: "beyond ± {limit}",
         not_all_measured: "not all measured",
         unmeasured_on: "(missing on {n})",

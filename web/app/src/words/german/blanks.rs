@@ -197,6 +197,7 @@ impl BlanksWords {
         twist_how: "Kein Wenden ändert Verdrehung. Nimm eine, die sich andersherum dreht.",
         bow_left: "Flachkrümmung bleibt",
         within_limit: "innerhalb ± {limit}",
+        within_but_open: "innerhalb ± {limit}, aber nicht alles ist angesehen: erst prüfen",
         beyond_limit: "jenseits ± {limit}",
         not_all_measured: "nicht alle gemessen",
         unmeasured_on: "(fehlt bei {n})",
