@@ -357,7 +357,8 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
         return html! {};
     };
     let settles = html! {
-        @if known.settled.is_empty() { (words.no_band_yet) } @else { (words.band_is_air) }
+        @if !known.settled.is_empty() { (words.band_is_air) }
+        @else if piece.is_at_hand() { (words.no_band_yet) }
         @if let Some(one) = known.one_percent {
             " " (fill(words.one_percent_weighs, &[("mass", &show::mass(in_kg(one), ui.model.units()))]))
         }

@@ -174,8 +174,12 @@ fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
     }
 }
 
-/// The air of the room that a rack lies in, as it was read last.
+/// The air of the room that a rack lies in, as it was read last; none of what lies on no rack: in which room that is,
+/// nobody said.
 fn air(ui: &Ui<'_>, place: &str) -> Option<(String, chrono::NaiveDate)> {
+    if place.is_empty() {
+        return None;
+    }
     let rooms = queries::rooms(ui.model.state());
     let of = |(room, read): (&String, &Vec<Dated<RoomRead>>)| {
         (place.starts_with(room.as_str()) || rooms.len() == 1).then(|| read.last().cloned())?
