@@ -216,8 +216,8 @@ fn list(ui: &Ui<'_>, rows: &[&Row]) -> Markup {
     };
     let headings = [
         (Group::Ready, words.group_ready),
-        (Group::Reserved, words.group_reserved),
         (Group::LookAgain, ui.w.racks.over_look_again),
+        (Group::Reserved, words.group_reserved),
         (Group::AtRest, words.group_at_rest),
         (Group::Gone, words.group_gone),
     ];

@@ -132,7 +132,16 @@ fn tiles(ui: &Ui<'_>, rack: &Rack, most: usize) -> Markup {
 }
 
 /// How a piece stands, in a word; of what is still, by a look of which day.
-pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
+fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
+    said_as_of(ui, piece, ui.model.now.date())
+}
+
+/// The same on paper: each day has its year.
+pub fn said_on_paper(ui: &Ui<'_>, piece: &RackPiece) -> String {
+    said_as_of(ui, piece, chrono::NaiveDate::default())
+}
+
+fn said_as_of(ui: &Ui<'_>, piece: &RackPiece, today: chrono::NaiveDate) -> String {
     let words = &ui.w.racks;
     match (piece.sign(), piece.still_on()) {
         (Some(RestSign::Watch), Some(on)) if piece.is_look_old => {
@@ -140,7 +149,7 @@ pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
             fill(words.not_looked_since, &[("month", &month)])
         }
         (Some(RestSign::Still), Some(on)) => {
-            let day = dates::day(ui.w, on, ui.model.now.date());
+            let day = dates::day(ui.w, on, today);
             fill(words.still_on, &[("day", &day)])
         }
         (Some(RestSign::NotKnown), _) if !piece.is_over() => words.resting.to_owned(),

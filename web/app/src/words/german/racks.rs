@@ -48,7 +48,7 @@ impl RacksWords {
         watch: "beobachten",
         moved: "bewegt",
         not_known: "unbekannt",
-        looked_over_on: "jedes angesehen seit {day}",
+        looked_over_on: "alle angesehen, das älteste am {day}",
         not_all_looked_over: "noch nicht alle durchgesehen",
         look_over: "Durchsehen",
         look_over_rack: "{rack} durchsehen",
