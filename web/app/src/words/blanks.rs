@@ -118,6 +118,7 @@ words! {
         to_the_blanks: "To the blanks",
         woods_by_place: "Woods, by place",
         alike: "The same for all",
+        not_known_of_any: "Not known of any",
         lightest: "lightest",
         stiffest: "stiffest",
         moved_least: "moved least",

@@ -115,6 +115,7 @@ impl BlanksWords {
         to_the_blanks: "Zu den Rohlingen",
         woods_by_place: "Hölzer, nach Platz",
         alike: "Bei allen gleich",
+        not_known_of_any: "Von keinem bekannt",
         lightest: "am leichtesten",
         stiffest: "am steifsten",
         moved_least: "am wenigsten bewegt",
