@@ -12,6 +12,8 @@ words! {
         n_ready: "{n} ready",
         n_not_known: "{n} not known whether ready",
         n_drying: "{n} not ready",
+        downgraded_one: "1 laminate is downgraded and left out.",
+        downgraded_other: "{n} laminates are downgraded and left out.",
         match_and_glue: "Match and glue",
         go_on_matching: "Go on with the blank in hand",
         no_blank_yet: "No blank is glued yet.",

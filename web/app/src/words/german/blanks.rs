@@ -13,6 +13,8 @@ impl BlanksWords {
         n_ready: "{n} bereit",
         n_not_known: "{n} unbekannt, ob bereit",
         n_drying: "{n} nicht bereit",
+        downgraded_one: "1 Lamelle ist abgestuft und bleibt außen vor.",
+        downgraded_other: "{n} Lamellen sind abgestuft und bleiben außen vor.",
         match_and_glue: "Zusammenstellen und verleimen",
         go_on_matching: "Mit dem Rohling in Arbeit weitermachen",
         no_blank_yet: "Noch ist kein Rohling verleimt.",
