@@ -92,7 +92,7 @@ fn the_yards_readings_say_what_they_foretold() {
     let mut desk = sample();
     desk.go(Route::TrackRecord);
     says(&desk, "What the yard's readings foretold");
-    says(&desk, "Crook left in the part");
+    says(&desk, "Remaining crook in the part");
     tells(
         &mut desk,
         "no sign yet; 5 planks, rank correlation 0.79",

@@ -29,9 +29,9 @@ fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks
     assert!(desk.model.state().piece(id).unwrap().is_at_hand());
     desk.type_into("marks/1", "K7-13-M b22");
     // The third sprang, the tenth was not cut.
-    press(&mut desk, "Strip 3: kept");
-    press(&mut desk, "Strip 10: kept");
-    press(&mut desk, "Strip 10: sprang");
+    press(&mut desk, "Piece 3: kept");
+    press(&mut desk, "Piece 10: kept");
+    press(&mut desk, "Piece 10: sprang");
     desk.type_into("It sprang by", "+9");
     says(&desk, "That is beyond your limit of 2 mm over this length.");
     press(&mut desk, "Record the cut");

@@ -3,6 +3,7 @@
 mod at_the_desk;
 
 use at_the_desk::{at, piece, press, region, says, says_not};
+use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Route};
 use stillwood_core::record::Life;
 use stillwood_core::season::Stage;
@@ -23,6 +24,10 @@ fn what_moved_is_flattened_first_and_set_to_rest_in_the_same_form() {
     assert_eq!(foot, ["More", "Discard", "Flatten and rest again"]);
     press(&mut desk, "Flatten and rest again");
     assert_eq!(desk.model.route, Route::Deed(id));
+    // Crook moved: an edge is made straight, and no face need be flattened for it.
+    let ticked = |desk: &Desk, field: &str| desk.model.form.as_ref().unwrap().text(field) == "yes";
+    assert!(ticked(&desk, "An edge was made straight"));
+    assert!(!ticked(&desk, "A face was made flat"));
     desk.type_into("Thickness", "9 stone");
     press(&mut desk, "Save");
     says(&desk, "can't be read");
@@ -40,6 +45,18 @@ fn what_moved_is_flattened_first_and_set_to_rest_in_the_same_form() {
     press(&mut desk, "Undo");
     desk.go(Route::Piece(id));
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
+}
+
+#[test]
+fn a_plank_that_was_cut_lies_on_no_rack_and_dries_no_more() {
+    let mut desk = at(Route::Racks);
+    desk.go(Route::Piece(piece(&desk, "K7-5-P")));
+    says(&desk, "since 25 Oct 2025");
+    // It was there: its history says so.
+    says(&desk, "Put on rack by the wall");
+    for gone in ["Rack: ", "Rack by the wall", "Drying", "Four weighings"] {
+        says_not(&desk, gone);
+    }
 }
 
 #[test]

@@ -82,7 +82,11 @@ fn wood_stands_under_what_is_the_matter_with_it() {
     };
     // A laminate that was put to another use lies on its rack, and nothing is due with it.
     assert!(!reads.contains("H3-2-Y b5"));
-    assert!(at("Rest over, ready to work (14)") < at("Rest over, not yet still (3)"));
+    assert!(at("Rest over, ready to work (12)") < at("Rest over, not yet still (3)"));
+    // What nobody has looked at for half a year is not called ready.
+    assert!(at("Rest over, not yet still (3)") < at("Rest over, look again (2)"));
+    assert!(at("Rest over, look again (2)") < at("H3-11-W"));
+    assert!(at("H3-11-W") < at("Look over Loft"));
     assert!(
         at("Rest over, not yet still (3)") < at("Rest over, not known if weight is steady (19)")
     );

@@ -58,7 +58,7 @@ formula! {
 }
 
 formula! {
-    pub(super) BOW_LEFT: "Bow left, the mean over n²", "b̄", "mm";
+    pub(super) BOW_LEFT: "Remaining bow, the mean over n²", "b̄", "mm";
     bows: "B", "bows added up", "mm";
     n: "n", "laminates", "";
     = bows / cube(n);

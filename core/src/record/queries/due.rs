@@ -12,7 +12,9 @@ use crate::record::queries::RestLine;
 use crate::record::queries::marks::compare_marks;
 use crate::record::queries::rests::place_of;
 use crate::record::state::{Piece, State};
-use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room};
+use crate::season::{
+    DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room, is_look_old,
+};
 use chrono::{Datelike, Month, NaiveDate};
 use std::collections::BTreeMap;
 
@@ -35,6 +37,8 @@ pub struct Due {
     pub since: NaiveDate,
     /// It is kept for somebody on that day.
     pub reserved: bool,
+    /// The day of its last look, if any: a rest that is over on an old look is looked at again.
+    pub looked_at: Option<NaiveDate>,
     pub waits: Waits,
 }
 
@@ -43,6 +47,8 @@ pub struct Due {
 pub enum DueWhen {
     /// Its day has come, and what is measured does not say that it may go on.
     Late,
+    /// Its day has come and it was still, but nobody has looked for long.
+    LookAgain,
     /// Its day has come and it kept its shape, but its weight is not known.
     WeightNotKnown,
     /// It may go on.
@@ -62,6 +68,7 @@ impl DueWhen {
     pub fn in_words(self) -> String {
         match self {
             DueWhen::Late => "Ripe, but not ready".to_owned(),
+            DueWhen::LookAgain => "Rest over, look again".to_owned(),
             DueWhen::WeightNotKnown => "Rest over, weight not known".to_owned(),
             DueWhen::Ready => "Ready".to_owned(),
             DueWhen::MayBeCut => "Planks that may be cut".to_owned(),
@@ -131,6 +138,12 @@ impl Due {
         matches!(&self.waits, Waits::Rest(_, Ok(ready)) if open.contains(&ready.measure))
     }
 
+    /// Its last look is too long ago to tell how it stands.
+    pub fn is_look_old(&self, today: NaiveDate) -> bool {
+        self.looked_at
+            .is_some_and(|looked| is_look_old(looked, today))
+    }
+
     /// Its weight says that it has not come to rest.
     pub fn weight_changes(&self) -> bool {
         match &self.waits {
@@ -148,6 +161,7 @@ impl Due {
         };
         match key {
             DateKey::Ripe if self.is_ready() => match self.waits {
+                Waits::Rest(..) if self.is_look_old(today) => DueWhen::LookAgain,
                 Waits::Rest(..) => DueWhen::Ready,
                 Waits::Room(_) => DueWhen::MayBeCut,
             },
@@ -255,6 +269,7 @@ pub(crate) fn due_in_room(
         place: place_of(piece),
         since: piece.work.came?,
         reserved: piece.is_kept_on(today),
+        looked_at: None,
         waits: Waits::Room(room),
     })
 }
@@ -269,6 +284,7 @@ pub(crate) fn due_of_rest(state: &State, line: RestLine) -> Due {
         place: line.place,
         since: line.since,
         reserved: line.reserved,
+        looked_at: piece.and_then(|piece| Some(piece.work.checks.last()?.on)),
         waits: Waits::Rest(line.stage, line.ready),
     }
 }

@@ -153,6 +153,7 @@ mod tests {
             place: ["", "loft", "shelf 1"][shelf].to_owned(),
             since: today(),
             reserved: false,
+            looked_at: None,
             waits,
         }
     }
@@ -301,6 +302,29 @@ mod tests {
             assert_eq!(line.is_early(), early, "{day}");
         }
         assert!(DueWhen::Month(today()) < DueWhen::NoDay && DueWhen::Late < DueWhen::Ready);
+    }
+
+    #[test]
+    fn what_was_still_on_an_old_look_is_looked_at_again() {
+        let ready = |measure| Readiness {
+            due: today(),
+            date: date_key(today(), today()),
+            measure,
+        };
+        let when = |looked: &str, measure| {
+            let due = Due {
+                looked_at: Some(looked.parse().unwrap()),
+                waits: Waits::Rest(Stage::Blanks, Ok(ready(measure))),
+                ..line(1, (0, 0, 0, 0, 0))
+            };
+            due.when(today())
+        };
+        // A look holds six months: today is 10 February 2027.
+        assert_eq!(when("2026-08-10", MeasureKey::Still), DueWhen::Ready);
+        assert_eq!(when("2026-08-09", MeasureKey::Still), DueWhen::LookAgain);
+        // What moved is not only to be looked at.
+        assert_eq!(when("2026-08-09", MeasureKey::Moved), DueWhen::Late);
+        assert!(DueWhen::LookAgain < DueWhen::Ready);
     }
 
     #[test]

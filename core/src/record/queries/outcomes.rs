@@ -129,10 +129,10 @@ const PREDICTORS: [Sign; 9] = [
         let moisture = sheet.moisture.as_ref();
         moisture.map(|moisture| moisture.value.in_percent())
     }),
-    ("bow left in the part", |sheet| {
+    ("remaining bow in the part", |sheet| {
         sheet.bow_left.map(|left| in_mm(sheet.counted(left)))
     }),
-    ("crook left in the part", |sheet| {
+    ("remaining crook in the part", |sheet| {
         sheet.crook_left.map(|left| in_mm(sheet.counted(left)))
     }),
     ("twist", |sheet| {

@@ -74,7 +74,7 @@ pub struct RackPiece {
     pub wood: String,
     /// The colours of its wood, as [`queries::colours_of`] has them.
     pub colours: Vec<Option<String>>,
-    /// What it waits for; none where it waits for no day.
+    /// What it waits for; none where it waits for no day, or was put to another use.
     pub due: Option<Due>,
     /// It was put to another use: it lies there, and nothing is due with it.
     pub is_downgraded: bool,
@@ -227,6 +227,8 @@ fn rack_piece(
     movement: Option<Movement>,
     today: NaiveDate,
 ) -> RackPiece {
+    let is_downgraded = piece.work.downgraded.is_some();
+    let due = due.filter(|_| !is_downgraded);
     let passed = due
         .as_ref()
         .and_then(|due| Some(share_over(due.since, due.day()?, today)));
@@ -242,7 +244,7 @@ fn rack_piece(
         is_look_old: looked_at.is_some_and(|looked| is_look_old(looked, today)),
         passed,
         due,
-        is_downgraded: piece.work.downgraded.is_some(),
+        is_downgraded,
     }
 }
 

@@ -7,6 +7,10 @@ use crate::record::queries;
 use crate::record::state::{Piece, State};
 use crate::season::mass_change_in_air;
 use chrono::{Days, NaiveDate};
+use std::f64::consts::SQRT_2;
+
+/// Readings that are less apart than a milligram are the same, kg.
+const SAME_KG: f64 = 1e-6;
 
 /// What a piece weighed on a day.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,29 +45,31 @@ pub struct WeightOverTime {
     pub one_percent: Option<Mass>,
 }
 
-/// How a weight has changed from the first weighing to the last.
+/// How a weight has changed from the first weighing to the last, as it was read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum WeightChange {
-    /// It lost so much.
-    Lighter(Mass),
-    /// It gained so much.
-    Heavier(Mass),
-    /// The scale does not tell the two apart.
-    NotTold,
+    /// It lost so much, and how far the difference may be off.
+    Lighter(Mass, Mass),
+    /// It gained so much, and how far the difference may be off.
+    Heavier(Mass, Mass),
+    /// Both times the same was read.
+    Same,
 }
 
 impl WeightOverTime {
     /// From the first weighing to the last; `None` where it was weighed once. `scale` is how far one reading may be
-    /// off: a difference within it is none.
+    /// off: two of them, each by itself, may be off by sqrt(2) times as much. A difference within that is not proven,
+    /// but it was read: only where both readings are the same is there no change.
     pub fn change(&self, scale: Mass) -> Option<WeightChange> {
         let [first, .., last] = self.weighed.as_slice() else {
             return None;
         };
         let by = last.mass - first.mass;
+        let off = scale * SQRT_2;
         Some(match in_kg(by) {
-            small if small.abs() <= in_kg(scale) => WeightChange::NotTold,
-            less if less < 0.0 => WeightChange::Lighter(-by),
-            _ => WeightChange::Heavier(by),
+            none if none.abs() < SAME_KG => WeightChange::Same,
+            less if less < 0.0 => WeightChange::Lighter(-by, off),
+            _ => WeightChange::Heavier(by, off),
         })
     }
 }

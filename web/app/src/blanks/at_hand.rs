@@ -4,7 +4,8 @@ use crate::model::Model;
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::plank::Instruments;
-use stillwood_core::record::{ReadyLaminate, laminates_at_hand};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Piece, PieceKind, ReadyLaminate, laminates_at_hand};
 
 /// Laminates as they were last worked out.
 #[derive(Debug, Default)]
@@ -36,4 +37,12 @@ pub fn at_hand(model: &Model) -> Rc<Vec<ReadyLaminate>> {
         laminates: Rc::clone(&laminates),
     });
     laminates
+}
+
+/// How many laminates lie there that were put to another use: they are left out.
+pub fn downgraded(model: &Model) -> usize {
+    let stock = queries::stock(model.state());
+    let left_out =
+        |piece: &&Piece| piece.work.kind == PieceKind::Laminate && piece.work.downgraded.is_some();
+    stock.filter(left_out).count()
 }

@@ -26,14 +26,25 @@ fn unmeasured(of: &InHand) -> (usize, usize, usize) {
     found.unwrap_or_default()
 }
 
+/// Something that decides how the set keeps its shape was not measured or not looked at.
+fn leaves_open(of: &InHand) -> bool {
+    of.judged.warnings.iter().any(|warning| {
+        matches!(
+            warning,
+            MatchWarning::NotMeasured { .. } | MatchWarning::NotLookedAt { .. }
+        )
+    })
+}
+
 /// The levels: crook and twist that the blank is left with.
 pub fn levels(ui: &Ui<'_>, of: &InHand) -> Markup {
     let words = &ui.w.blanks;
     let (no_crook, no_twist, _) = unmeasured(of);
+    let open = leaves_open(of);
     html! {
         div.levels {
-            (one_level(ui, words.crook_left, in_mm(of.judged.mean_crook), in_mm(of.within.crook), no_crook, MatchFigure::Crook))
-            (one_level(ui, words.twist_left, in_mm(of.judged.mean_twist), in_mm(of.within.twist), no_twist, MatchFigure::Twist))
+            (one_level(ui, words.crook_left, in_mm(of.judged.mean_crook), in_mm(of.within.crook), (no_crook, open), MatchFigure::Crook))
+            (one_level(ui, words.twist_left, in_mm(of.judged.mean_twist), in_mm(of.within.twist), (no_twist, open), MatchFigure::Twist))
         }
     }
 }
@@ -43,7 +54,7 @@ fn one_level(
     name: &str,
     mm: f64,
     limit: f64,
-    unmeasured: usize,
+    (unmeasured, open): (usize, bool),
     of: MatchFigure,
 ) -> Markup {
     let words = &ui.w.blanks;
@@ -52,11 +63,13 @@ fn one_level(
     let judged = match against.within {
         false => Judged::Bad,
         true if unmeasured > 0 => Judged::Unknown,
+        true if open => Judged::Doubt,
         true => Judged::Good,
     };
     let sentence = match judged {
         Judged::Bad => words.beyond_limit,
         Judged::Unknown => words.not_all_measured,
+        Judged::Doubt => words.within_but_open,
         _ => words.within_limit,
     };
     let word = fill(sentence, &[("limit", &show::gap(limit, units))]);

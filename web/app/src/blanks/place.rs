@@ -3,6 +3,7 @@
 use super::at_hand::at_hand;
 use super::filter::{self, Filter};
 use super::row::{self, Group, Row};
+use super::slot_view::left_out;
 use super::{Action, BLANKS, MOST_SIDE_BY_SIDE, chosen, chosen_side_by_side, page};
 use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
@@ -120,6 +121,7 @@ fn to_match(ui: &Ui<'_>) -> Markup {
                         }
                     }
                 }
+                (left_out(ui))
                 button.key.main.big.whole type="button" data-press=(ui.press(Route::Match)) {
                     (if half_typed { words.go_on_matching } else { words.match_and_glue })
                 }
@@ -216,6 +218,7 @@ fn list(ui: &Ui<'_>, rows: &[&Row]) -> Markup {
     };
     let headings = [
         (Group::Ready, words.group_ready),
+        (Group::LookAgain, ui.w.racks.over_look_again),
         (Group::Reserved, words.group_reserved),
         (Group::AtRest, words.group_at_rest),
         (Group::Gone, words.group_gone),

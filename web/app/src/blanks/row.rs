@@ -52,6 +52,8 @@ pub struct Row {
 pub enum Group {
     /// Ready, and free.
     Ready,
+    /// Its rest is over and it was still, but nobody has looked for long.
+    LookAgain,
     /// Reserved for somebody.
     Reserved,
     /// At rest, or not known to be ready.
@@ -62,7 +64,13 @@ pub enum Group {
 
 impl Group {
     /// All of them, in the order of the list.
-    pub const ALL: [Group; 4] = [Group::Ready, Group::Reserved, Group::AtRest, Group::Gone];
+    pub const ALL: [Group; 5] = [
+        Group::Ready,
+        Group::LookAgain,
+        Group::Reserved,
+        Group::AtRest,
+        Group::Gone,
+    ];
 }
 
 impl Row {
@@ -76,6 +84,7 @@ impl Row {
         match &self.rest {
             _ if !self.is_there() => Group::Gone,
             _ if self.reserved => Group::Reserved,
+            Some(ready) if ready.is_ready() && self.old_look.is_some() => Group::LookAgain,
             Some(ready) if ready.is_ready() => Group::Ready,
             _ => Group::AtRest,
         }

@@ -34,13 +34,26 @@ struct Line {
     best: Option<(usize, &'static str)>,
 }
 
+/// Where a line stands in the table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stands {
+    Differs,
+    Alike,
+    /// It is known of none of them: that is no value that is the same.
+    NotKnown,
+}
+
 impl Line {
-    fn differs(&self) -> bool {
-        self.known
-            && self
-                .texts
-                .windows(2)
-                .any(|pair| pair.first() != pair.last())
+    fn stands(&self) -> Stands {
+        let differs = || {
+            let mut pairs = self.texts.windows(2);
+            pairs.any(|pair| pair.first() != pair.last())
+        };
+        match self.known {
+            false => Stands::NotKnown,
+            true if differs() => Stands::Differs,
+            true => Stands::Alike,
+        }
     }
 }
 
@@ -75,9 +88,12 @@ fn body(ui: &Ui<'_>) -> Markup {
         };
     }
     let (hide, wide) = (customers_view(ui.model), ui.model.shell.wide);
-    let (differing, alike): (Vec<Line>, Vec<Line>) = lines(ui, &columns, hide)
-        .into_iter()
-        .partition(Line::differs);
+    let lines = lines(ui, &columns, hide);
+    let of = |stands| lines.iter().filter(move |line| line.stands() == stands);
+    let below = [
+        (Stands::Alike, words.alike),
+        (Stands::NotKnown, words.not_known_of_any),
+    ];
     let choose = Any::Choose {
         screen: CHOICE,
         name: "hide",
@@ -96,11 +112,13 @@ fn body(ui: &Ui<'_>) -> Markup {
         div.scroll tabindex="0" role="region" aria-label=(words.side_by_side) {
             table class={ "beside of-" (columns.len()) @if wide { " wide" } } #choice {
                 thead { tr { @if wide { td {} } @for column in &columns { (head(ui, column, &columns)) } } }
-                tbody { @for line in &differing { (drawn(ui, line, columns.len())) } }
-                @if !alike.is_empty() {
-                    tbody.alike {
-                        tr.name { th colspan=(columns.len() + usize::from(wide)) scope="rowgroup" { (words.alike) } }
-                        @for line in &alike { (drawn(ui, line, columns.len())) }
+                tbody { @for line in of(Stands::Differs) { (drawn(ui, line, columns.len())) } }
+                @for (stands, heading) in below {
+                    @if of(stands).next().is_some() {
+                        tbody.alike {
+                            tr.name { th colspan=(columns.len() + usize::from(wide)) scope="rowgroup" { (heading) } }
+                            @for line in of(stands) { (drawn(ui, line, columns.len())) }
+                        }
                     }
                 }
                 tbody.no-print { tr { @if wide { td {} } @for column in &columns { td.taps { (taps(ui, column)) } } } }
@@ -191,7 +209,11 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
         name: words.rest,
         texts: columns
             .iter()
-            .map(|column| row::stands(ui, &column.row).1)
+            .map(|column| {
+                let due = column.row.rest.as_ref();
+                let due = due.map_or_else(String::new, |ready| row::due_beside(ui, ready));
+                format!("{} {due}", row::stands(ui, &column.row).1)
+            })
             .collect(),
         drawn: columns.iter().map(|column| rest(ui, &column.row)).collect(),
         known: true,
@@ -221,8 +243,15 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
 fn best(ui: &Ui<'_>, columns: &[Column<'_>], name: &str) -> Option<(usize, &'static str)> {
     let words = &ui.w.blanks;
     let scale = ui.model.settings.instruments.scale_kg;
+    // A smaller one is lighter by its size: that says nothing of its wood.
+    let first = columns.first().map(|column| column.row.sizes);
+    let of_one_size = first.is_some_and(|first| {
+        let same = |column: &Column<'_>| column.row.sizes == first;
+        first.iter().all(Option::is_some) && columns.iter().all(same)
+    });
     let weight = |column: &Column<'_>| {
-        let weighed = column.row.kilograms.filter(|_| column.row.weighed);
+        let weighed = column.row.kilograms;
+        let weighed = weighed.filter(|_| column.row.weighed && of_one_size);
         weighed.map(|kilograms| (kilograms, scale))
     };
     let stiff =

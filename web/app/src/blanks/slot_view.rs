@@ -1,7 +1,7 @@
 //! The place that is looked at: the laminate that stands there and its turns, and those that could stand there, each
 //! with what the blank would come to. What is not ready says why it is not chosen.
 
-use super::at_hand::at_hand;
+use super::at_hand::{at_hand, downgraded};
 use super::in_hand::{self, InHand};
 use super::matching::{self, count};
 use super::{Action, comes_to, row};
@@ -338,6 +338,15 @@ fn effect(ui: &Ui<'_>, comes: Option<&Comes>, now: Option<&Comes>) -> String {
     )
 }
 
+/// That laminates were put to another use, and so are not among those to match.
+pub fn left_out(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.blanks;
+    let n = downgraded(ui.model) as u64;
+    html! {
+        @if n > 0 { p.below { (crate::words::count(n, words.downgraded_one, words.downgraded_other)) } }
+    }
+}
+
 /// Which laminates are searched through: those that are ready, and what the maker takes in or leaves out.
 pub fn searched_through(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.blanks;
@@ -356,6 +365,7 @@ pub fn searched_through(ui: &Ui<'_>) -> Markup {
         details.searched {
             summary { (fill(words.searched, &[("n", &n), ("all", &stock.len())])) }
             p.below { (words.searched_how) }
+            (left_out(ui))
             @for (ready, heading) in headings {
                 @let of: Vec<&ReadyLaminate> = stock.iter().filter(|one| one.ready == ready).collect();
                 @if !of.is_empty() {

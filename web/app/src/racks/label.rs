@@ -2,7 +2,7 @@
 //! for a pencil; and the label of a rack. What wood cost stands on none.
 
 use super::piece_facts::size;
-use super::rack::{rack_of, said_of};
+use super::rack::{rack_of, said_on_paper};
 use super::stock::{Stock, rack_name, waits};
 use crate::action::Action;
 use crate::drawings::code;
@@ -136,7 +136,7 @@ fn rack_line(ui: &Ui<'_>, one: &RackPiece) -> Markup {
             th scope="row" { (one.mark) }
             td { (wood_names::shown(&one.wood)) }
             td { (day_of(ui, one)) }
-            td { (said_of(ui, one)) }
+            td { (said_on_paper(ui, one)) }
             td {}
         }
     }

@@ -185,7 +185,9 @@ fn body(ui: &Ui<'_>) -> Markup {
         .iter()
         .filter(|one| {
             let woods = queries::woods_named(ui.model.state(), one.piece);
+            let downgraded = stock.piece(one.piece).is_some_and(|one| one.is_downgraded);
             chosen.wanted == 0
+                && !downgraded
                 && has(
                     &format!("{} {woods} {}", one.mark, wood_names::shown(&woods)),
                     chosen.typed,
@@ -323,6 +325,7 @@ pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
     let racks = &words.racks;
     match when {
         DueWhen::Late => racks.over_not_still.to_owned(),
+        DueWhen::LookAgain => racks.over_look_again.to_owned(),
         DueWhen::WeightNotKnown => racks.over_weight_not_known.to_owned(),
         DueWhen::Ready => racks.over_ready.to_owned(),
         DueWhen::MayBeCut => racks.planks_to_cut.to_owned(),
@@ -336,6 +339,26 @@ pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
             )
         }
         DueWhen::NoDay => racks.without_a_day.to_owned(),
+    }
+}
+
+/// Wood that was put to another use: no day comes for it, but it lies there and is counted, so it stands in the list.
+fn downgraded(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let rows = Rows {
+        by_id: stock.by_id(),
+        with_place: true,
+        open: Vec::new(),
+    };
+    let racks = stock.racks().iter();
+    let of = racks.flat_map(|rack| rack.pieces.iter().map(move |one| (rack, one)));
+    let of = of.filter(|(rack, one)| one.is_downgraded && chosen.takes(&rack.place, one));
+    let all: Vec<&RackPiece> = of.map(|(_, one)| one).collect();
+    html! {
+        @if !all.is_empty() {
+            h2.small { (fill(words.downgraded, &[("n", &all.len())])) }
+            ul.list { @for one in all { li { (rows.piece(ui, one)) } } }
+        }
     }
 }
 
@@ -366,7 +389,8 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         }
     }
     html! {
-        @if stretches.is_empty() { p.empty { (words.none) } }
+        @let downgraded = downgraded(ui, stock, chosen);
+        @if stretches.is_empty() && downgraded.0.is_empty() { p.empty { (words.none) } }
         @for (name, n, folded) in &stretches {
             h2.small { (name) " (" (n) ")" }
             (rows.draw(ui, folded))
@@ -376,6 +400,7 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
                 (count(beyond as u64, words.show_more_one, words.show_more_other))
             }
         }
+        (downgraded)
     }
 }
 

@@ -108,7 +108,7 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
             fill(words.moved_by, &[("change", &change)]),
             words.flatten_todo.to_owned(),
         ),
-        (RestSign::Watch, MeasureKey::Still) if is_old && !is_near => (
+        (RestSign::Watch, MeasureKey::Still) if is_old && (over || !is_near) => (
             capital(&fill(
                 words.not_looked_since,
                 &[("month", &month_of_last(model, piece))],
@@ -246,6 +246,15 @@ fn elsewhere(model: &Model, piece: &Piece) -> Matter {
     let (life, since) = piece.life_on(today);
     let on = dates::day(model.words(), since, today);
     let mut below = fill(words.since, &[("day", &on)]);
+    let there = !matches!(life, Life::Missing | Life::Unresolved) && piece.is_at_hand();
+    if let Some(down) = piece.work.downgraded.as_ref().filter(|_| there) {
+        let on = dates::day(model.words(), down.on, today);
+        return Matter {
+            judged: None,
+            said: fill(words.downgraded_to, &[("use", &down.payload.to)]),
+            below: fill(words.since, &[("day", &on)]),
+        };
+    }
     let said = match life {
         Life::Reading => {
             let weeks = u64::from(queries::weeks_before_cut(model.state()));

@@ -328,10 +328,11 @@ pub fn weighed_in_short(
             &[("day", &day(first.on)), ("mass", &mass(first.mass))],
         ));
     };
+    let by = |sentence, by, off| fill(sentence, &[("mass", &mass(by)), ("off", &mass(off))]);
     let change = match change {
-        WeightChange::Lighter(by) => fill(words.lighter, &[("mass", &mass(by))]),
-        WeightChange::Heavier(by) => fill(words.heavier, &[("mass", &mass(by))]),
-        WeightChange::NotTold => words.no_change_told.to_owned(),
+        WeightChange::Lighter(less, off) => by(words.lighter, less, off),
+        WeightChange::Heavier(more, off) => by(words.heavier, more, off),
+        WeightChange::Same => words.same_weight.to_owned(),
     };
     Some(fill(
         words.weighed_from_to,
@@ -356,7 +357,8 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
         return html! {};
     };
     let settles = html! {
-        @if known.settled.is_empty() { (words.no_band_yet) } @else { (words.band_is_air) }
+        @if !known.settled.is_empty() { (words.band_is_air) }
+        @else if piece.is_at_hand() { (words.no_band_yet) }
         @if let Some(one) = known.one_percent {
             " " (fill(words.one_percent_weighs, &[("mass", &show::mass(in_kg(one), ui.model.units()))]))
         }

@@ -105,6 +105,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .work
         .place
         .as_ref()
+        .filter(|_| piece.is_at_hand())
         .map(|place| rack_name(words, &place.payload));
     let mark = piece.mark.clone();
     let ours = piece.is_at_hand() && piece.is_bought();

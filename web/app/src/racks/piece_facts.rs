@@ -94,10 +94,9 @@ impl Facts<'_> {
     fn place(&mut self, waits: Option<&Waits>) {
         let (words, piece) = (&self.ui.w.racks, self.piece);
         let work = &piece.work;
-        self.given(
-            words.fact_rack,
-            work.place.as_ref().map(|place| place.payload.clone()),
-        );
+        // What was cut, glued or discarded lies on no rack any more.
+        let place = work.place.as_ref().filter(|_| piece.is_at_hand());
+        self.given(words.fact_rack, place.map(|place| place.payload.clone()));
         let (life, since) = piece.life_on(self.ui.model.now.date());
         let rests = matches!(life, Life::Resting(_))
             .then(|| fill(words.since, &[("day", &self.day(since))]));
@@ -203,7 +202,12 @@ impl Facts<'_> {
             Some(Err(why)) => Some(why.spoken()),
             None => (piece.work.weighings.len() > 1).then(|| words.air_not_known.to_owned()),
         };
-        self.given(words.fact_drying, dries);
+        // What is no longer there is not weighed again: that too little is known of it is no news.
+        let told = matches!(&report, Some(Ok(report)) if report.fit.is_some());
+        self.given(
+            words.fact_drying,
+            dries.filter(|_| told || piece.is_at_hand()),
+        );
         let report = report.and_then(Result::ok);
         if let Some(fit) = report.as_ref().and_then(|report| report.fit.as_ref()) {
             let moisture = |one: Moisture| show::moisture(one.in_percent());

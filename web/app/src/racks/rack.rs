@@ -132,7 +132,16 @@ fn tiles(ui: &Ui<'_>, rack: &Rack, most: usize) -> Markup {
 }
 
 /// How a piece stands, in a word; of what is still, by a look of which day.
-pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
+fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
+    said_as_of(ui, piece, ui.model.now.date())
+}
+
+/// The same on paper: each day has its year.
+pub fn said_on_paper(ui: &Ui<'_>, piece: &RackPiece) -> String {
+    said_as_of(ui, piece, chrono::NaiveDate::default())
+}
+
+fn said_as_of(ui: &Ui<'_>, piece: &RackPiece, today: chrono::NaiveDate) -> String {
     let words = &ui.w.racks;
     match (piece.sign(), piece.still_on()) {
         (Some(RestSign::Watch), Some(on)) if piece.is_look_old => {
@@ -140,11 +149,12 @@ pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> String {
             fill(words.not_looked_since, &[("month", &month)])
         }
         (Some(RestSign::Still), Some(on)) => {
-            let day = dates::day(ui.w, on, ui.model.now.date());
+            let day = dates::day(ui.w, on, today);
             fill(words.still_on, &[("day", &day)])
         }
         (Some(RestSign::NotKnown), _) if !piece.is_over() => words.resting.to_owned(),
         (Some(sign), _) => sign_word(words, sign).to_owned(),
+        (None, _) if piece.is_downgraded => words.downgraded_short.to_owned(),
         (None, _) => words.not_set_to_rest.to_owned(),
     }
 }
@@ -173,8 +183,12 @@ fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
     }
 }
 
-/// The air of the room that a rack lies in, as it was read last.
+/// The air of the room that a rack lies in, as it was read last; none of what lies on no rack: in which room that is,
+/// nobody said.
 fn air(ui: &Ui<'_>, place: &str) -> Option<(String, chrono::NaiveDate)> {
+    if place.is_empty() {
+        return None;
+    }
     let rooms = queries::rooms(ui.model.state());
     let of = |(room, read): (&String, &Vec<Dated<RoomRead>>)| {
         (place.starts_with(room.as_str()) || rooms.len() == 1).then(|| read.last().cloned())?

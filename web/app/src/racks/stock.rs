@@ -60,8 +60,7 @@ impl Stock {
 
     /// All that waits for a day, that of the first day in front. Wood that was put to another use waits for nothing.
     pub fn due(&self) -> Vec<Due> {
-        let for_necks = self.pieces().filter(|one| !one.is_downgraded);
-        let mut due: Vec<Due> = for_necks.filter_map(|one| one.due.clone()).collect();
+        let mut due: Vec<Due> = self.pieces().filter_map(|one| one.due.clone()).collect();
         queries::in_order_of_days(&mut due);
         due
     }
@@ -124,9 +123,10 @@ pub fn plain_tile(model: &Model, piece: &Piece) -> Markup {
     tile(&dyed(&queries::colours_of(model.state(), piece)), 0.0, None)
 }
 
-/// What a piece that is there waits for.
+/// What a piece that is there waits for; nothing where it was put to another use.
 pub fn waits(model: &Model, piece: &Piece) -> Option<Waits> {
-    if !piece.is_at_hand() || piece.work.missing.is_some() {
+    let work = &piece.work;
+    if !piece.is_at_hand() || work.missing.is_some() || work.downgraded.is_some() {
         return None;
     }
     let (state, today) = (model.state(), model.now.date());

@@ -70,10 +70,11 @@ fn body(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
     let ready = of(&[DueWhen::Ready, DueWhen::MayBeCut]);
     let not_still = of(&[DueWhen::Late]);
+    let look_again = of(&[DueWhen::LookAgain]);
     let not_known = of(&[DueWhen::WeightNotKnown]);
     let soon = of(&[DueWhen::ThisWeek]);
     let to_put_away = put_away::waiting(ui);
-    let parts = [&ready, &not_still, &not_known, &soon];
+    let parts = [&ready, &not_still, &look_again, &not_known, &soon];
     let nothing = to_put_away.0.is_empty() && parts.iter().all(|lines| lines.is_empty());
     html! {
         (sample(ui))
@@ -85,7 +86,8 @@ fn body(ui: &Ui<'_>) -> Markup {
             div {
                 (part(ui, &stock, words.ready, ready))
                 (part(ui, &stock, words.not_yet_still, not_still.clone()))
-                (look_over(ui, &not_still))
+                (part(ui, &stock, ui.w.racks.over_look_again, look_again.clone()))
+                (look_over(ui, &not_still, &look_again))
                 (part(ui, &stock, words.weight_not_known, not_known))
                 (part(ui, &stock, words.this_week, soon))
                 @if nothing { p.empty { (words.nothing_due) } }
@@ -259,9 +261,10 @@ fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
     }
 }
 
-/// Keys to look over the racks on which something is only not looked over yet.
-fn look_over(ui: &Ui<'_>, not_still: &[Due]) -> Markup {
+/// Keys to look over the racks on which something is only not looked over yet, or not for long.
+fn look_over(ui: &Ui<'_>, not_still: &[Due], look_again: &[Due]) -> Markup {
     let lacking = not_still.iter().filter(|due| due.lacks_looks());
+    let lacking = lacking.chain(look_again);
     let racks = order::set_of(lacking.map(|due| &due.place));
     let words = &ui.w.racks;
     html! {

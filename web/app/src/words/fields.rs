@@ -58,7 +58,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "has rule" => "It has billing rules of its own";
     "Moisture, %" => "Moisture of the pile";
     "kind" => "Cut to";
-    "wanted" => "Rings worth a cut", "As the strip stands on edge.";
+    "wanted" => "Rings worth a cut", "As the laminate stands on edge.";
     "width of a piece" => "Width, planed";
     "thickness of a laminate" => "Thickness of a laminate, planed";
     "planing" => "Planing off each face";
@@ -103,7 +103,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "order" => "Order of the planks that pass";
     "limits follow the size" => "Limits follow from the part's size";
     "straight slab" => "Clean thickness";
-    "crook" => "Crook left in the part";
+    "crook" => "Remaining crook in the part";
     "density at 12 %" => "Density at 12 %";
     "slope of grain" => "Slope of grain";
     "ring angle" => "Ring angle";
@@ -115,7 +115,8 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "Batch" => "Batch", "So that every blank of a bad batch can be found.";
     "Clamped, hours" => "Clamped, h";
     "Humidity, %" => "Room humidity, %";
-    "Twist, mm" => "Twist left, mm";
+    "Crook left, mm" => "Remaining crook, mm";
+    "Twist, mm" => "Remaining twist, mm";
     "Stiffness apart, a share" => "Stiffness apart, as a share", "0.1 is a tenth.";
 };
 

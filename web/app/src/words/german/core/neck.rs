@@ -108,7 +108,7 @@ pub(super) const LINES: &[Line] = lines! {
     "flatwise bow of each laminate, signed as it lies in the set"
         => "Flachkrümmung jeder Lamelle, mit Vorzeichen, wie sie im Satz liegt";
     "one that was not measured counts as none" => "eine nicht gemessene zählt als keine";
-    "Bow left, the mean over n²" => "Verbleibende Flachkrümmung, das Mittel durch n²";
+    "Remaining bow, the mean over n²" => "Verbleibende Flachkrümmung, das Mittel durch n²";
     "bows added up" => "Flachkrümmungen zusammengezählt";
     "equal laminates" => "gleiche Lamellen";
     "How far from perfect, in limits" => "Wie weit vom Besten, in Grenzen";
