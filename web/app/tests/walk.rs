@@ -32,7 +32,7 @@ fn the_walk_leads_where_it_says() {
     let mut desk = Desk::with_file(&sample, "2026-11-20").expect("the sample");
     desk.go(Route::Today);
     for due in [
-        "ready to work (14)",
+        "ready to work (12)",
         "not yet still (3)",
         "weight is steady (19)",
     ] {

@@ -3,10 +3,11 @@
 //!
 //! It never makes up an air: where no room that the piece may lie in was read, nothing is said.
 
-use crate::quantity::{Derivation, Mass, Moisture, Trace, TraceOff, celsius, kg};
+use crate::quantity::{Derivation, Mass, Moisture, Trace, TraceOff, celsius, in_kg, kg};
 use crate::record::log::RoomRead;
 use crate::record::log::id::Id;
 use crate::record::queries;
+use crate::record::queries::weight_over_time::scale_off;
 use crate::record::state::Dated;
 use crate::record::state::{Piece, State};
 use crate::season::{
@@ -124,7 +125,7 @@ fn weighed_in_air(state: &State, piece: &Piece, scale: Mass) -> Option<WeighedIn
     let mut weighings = Vec::new();
     for said in &piece.work.weighings {
         let weighed = &said.payload;
-        let half = weighed.step.as_ref().map_or(scale.value, |s| s.value / 2.0);
+        let half = in_kg(scale_off(weighed, scale));
         coarsest = Some(coarsest.map_or(half, |known| known.max(half)));
         let day = (said.on - first).num_days() as f64;
         // Of two on one day the later counts.

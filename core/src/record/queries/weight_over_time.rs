@@ -2,12 +2,12 @@
 //! that day: whether it still dries, drawn.
 
 use crate::quantity::{Mass, in_kg, kg};
+use crate::record::log::Weighed;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::{Piece, State};
 use crate::season::mass_change_in_air;
 use chrono::{Days, NaiveDate};
-use std::f64::consts::SQRT_2;
 
 /// Readings that are less apart than a milligram are the same, kg.
 const SAME_KG: f64 = 1e-6;
@@ -21,6 +21,8 @@ pub struct WeighedOn {
     pub on: NaiveDate,
     /// Its mass.
     pub mass: Mass,
+    /// How far it may be off: half the step of its scale where that was said, else as the maker's scales are.
+    pub off: Mass,
 }
 
 /// What it would weigh in the air of a day, once it had come to rest in it.
@@ -57,21 +59,27 @@ pub enum WeightChange {
 }
 
 impl WeightOverTime {
-    /// From the first weighing to the last; `None` where it was weighed once. `scale` is how far one reading may be
-    /// off: two of them, each by itself, may be off by sqrt(2) times as much. A difference within that is not proven,
-    /// but it was read: only where both readings are the same is there no change.
-    pub fn change(&self, scale: Mass) -> Option<WeightChange> {
+    /// From the first weighing to the last; `None` where it was weighed once. The difference may be off by as much as
+    /// both readings together. One within that is not proven, but it was read: only where both readings are the same
+    /// is there no change.
+    pub fn change(&self) -> Option<WeightChange> {
         let [first, .., last] = self.weighed.as_slice() else {
             return None;
         };
         let by = last.mass - first.mass;
-        let off = scale * SQRT_2;
+        let off = first.off + last.off;
         Some(match in_kg(by) {
             none if none.abs() < SAME_KG => WeightChange::Same,
             less if less < 0.0 => WeightChange::Lighter(-by, off),
             _ => WeightChange::Heavier(by, off),
         })
     }
+}
+
+/// How far a weighing may be off.
+pub(super) fn scale_off(weighed: &Weighed, scale: Mass) -> Mass {
+    let step = weighed.step.as_ref();
+    step.map_or(scale, |step| kg(step.value) / 2.0)
 }
 
 /// A piece's weight over time; `None` where it was never weighed.
@@ -81,6 +89,7 @@ pub fn weight_over_time(state: &State, piece: &Piece, scale: Mass) -> Option<Wei
         entry: said.entry,
         on: said.on,
         mass: kg(said.payload.mass.value),
+        off: scale_off(&said.payload, scale),
     });
     let report = queries::drying_report(state, piece, scale).and_then(Result::ok);
     let mut settled = Vec::new();

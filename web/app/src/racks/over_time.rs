@@ -322,7 +322,7 @@ pub fn weighed_in_short(
     let known = queries::weight_over_time(model.state(), piece, scale(model))?;
     let (first, last) = (known.weighed.first()?, known.weighed.last()?);
     let mass = |mass| show::mass(in_kg(mass), model.units());
-    let Some(change) = known.change(scale(model)) else {
+    let Some(change) = known.change() else {
         return Some(fill(
             words.weighed_once,
             &[("day", &day(first.on)), ("mass", &mass(first.mass))],
