@@ -112,7 +112,7 @@ fn a_short_chain_says_the_same_whether_it_is_walked_or_kept() {
             &Instruments::default(),
         );
         assert_eq!((came.len(), came[0].planks), (1, glued + 1));
-        assert_eq!(came[0].name, "maple-sugar");
+        assert_eq!(came[0].name, "hard maple");
         assert_eq!(queries::woods_named(&state, blank.id), "maple-sugar");
     }
 }
