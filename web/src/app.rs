@@ -189,7 +189,7 @@ impl App {
             .fold(false, |differs, region| painted.put_alone(region) | differs)
     }
 
-    /// Puts the whole screen into the page in the frame after the next, unless it is put there before, or the next key
+    /// Puts the whole screen into the page a frame after its part, unless it is put there before, or the next key
     /// comes first: then it follows that one.
     fn paint_the_rest_later(&self) {
         let turn = self.0.turns.get().wrapping_add(1);

@@ -44,10 +44,10 @@ pub(crate) mod room_air;
 pub(crate) mod section;
 pub(crate) mod sort_reasons;
 pub(crate) mod specs_on_offer;
-pub(crate) mod stands_out;
 pub(crate) mod start;
 pub(crate) mod stock;
 pub(crate) mod stress;
+pub(crate) mod surely_least;
 pub(crate) mod table;
 pub(crate) mod target;
 pub(crate) mod target_short;
@@ -124,13 +124,13 @@ pub use rests::{
 pub use section::{InSection, Section, colours_of, section_of};
 pub use sort_reasons::sort_reasons;
 pub use specs_on_offer::specs_on_offer;
-pub use stands_out::{Extreme, Within, stands_out};
 pub use start::{
     StartAnswer, StartFigure, StartQuestion, StartTarget, laminates_per_plank, start_for,
     start_question,
 };
 pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
 pub use stress::{Spring, StressFound, explain_stress};
+pub use surely_least::{Within, surely_least};
 pub use table::column::{Column, sort_rows};
 pub use table::figure::{PlankFigure, explain_plank_figure};
 pub use table::filter::Filter;

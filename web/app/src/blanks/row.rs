@@ -241,19 +241,18 @@ pub fn old_look(model: &Model, piece: &Piece) -> Option<NaiveDate> {
 
 /// How a blank stands: its judgement, and in words.
 pub fn stands(ui: &Ui<'_>, row: &Row) -> (Judged, String) {
-    match &row.rest {
-        Some(ready) if ready.is_ready() && row.old_look.is_some() => {
-            let looked = row.old_look.unwrap_or_default();
+    match (&row.rest, row.old_look) {
+        (Some(ready), Some(looked)) if ready.is_ready() => {
             let month = dates::month_of_year(ui.w, looked);
             let said = fill(ui.w.blanks.rest_not_looked_since, &[("month", &month)]);
             (Judged::Doubt, said)
         }
-        Some(ready) => {
+        (Some(ready), _) => {
             let (judged, words) = rest_words(ui, ready);
             (judged, words.to_owned())
         }
-        None if row.is_there() => (Judged::Unknown, ui.w.blanks.never_rested.to_owned()),
-        None => (Judged::Unknown, row.life.0.in_words().spoken().to_owned()),
+        (None, _) if row.is_there() => (Judged::Unknown, ui.w.blanks.never_rested.to_owned()),
+        (None, _) => (Judged::Unknown, row.life.0.in_words().spoken().to_owned()),
     }
 }
 

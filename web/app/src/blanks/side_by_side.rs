@@ -13,7 +13,7 @@ use crate::route::Route;
 use crate::words::{fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::quantity::mm;
-use stillwood_core::record::queries::{self, Extreme, Within};
+use stillwood_core::record::queries::{self, Within};
 use stillwood_core::record::{Event, Piece};
 use stillwood_core::season::FEELER_MM;
 
@@ -239,7 +239,8 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
     lines
 }
 
-/// Which of the blanks is surely the best by a figure, and the word for it.
+/// Which of the blanks is surely the best by a figure, and the word for it. By stiffness none is: it is worked out of
+/// what is usual for the woods, and how far that may be off is not known.
 fn best(ui: &Ui<'_>, columns: &[Column<'_>], name: &str) -> Option<(usize, &'static str)> {
     let words = &ui.w.blanks;
     let scale = ui.model.settings.instruments.scale_kg;
@@ -254,31 +255,16 @@ fn best(ui: &Ui<'_>, columns: &[Column<'_>], name: &str) -> Option<(usize, &'sta
         let weighed = weighed.filter(|_| column.row.weighed && of_one_size);
         weighed.map(|kilograms| (kilograms, scale))
     };
-    let stiff =
-        |column: &Column<'_>| figures::stiffness(ui.model, column.piece).map(|stiff| (stiff, 0.0));
     let moved = |column: &Column<'_>| {
         queries::moved_so_far(ui.model.state(), column.piece, mm(FEELER_MM))?.largest_within()
     };
-    let of: (Vec<Option<Within>>, Extreme, &'static str) = match name {
-        name if name == words.weight => (
-            columns.iter().map(weight).collect(),
-            Extreme::Least,
-            words.lightest,
-        ),
-        name if name == words.stiffness => (
-            columns.iter().map(stiff).collect(),
-            Extreme::Most,
-            words.stiffest,
-        ),
-        name if name == words.largest => (
-            columns.iter().map(moved).collect(),
-            Extreme::Least,
-            words.moved_least,
-        ),
+    let of: (Vec<Option<Within>>, &'static str) = match name {
+        name if name == words.weight => (columns.iter().map(weight).collect(), words.lightest),
+        name if name == words.largest => (columns.iter().map(moved).collect(), words.moved_least),
         _ => return None,
     };
-    let (values, wanted, word) = of;
-    queries::stands_out(&values, wanted).map(|at| (at, word))
+    let (values, word) = of;
+    queries::surely_least(&values).map(|at| (at, word))
 }
 
 /// Its woods, each with its places from one side: `walnut 2, 4`.

@@ -122,7 +122,6 @@ words! {
         alike: "The same for all",
         not_known_of_any: "Not known of any",
         lightest: "lightest",
-        stiffest: "stiffest",
         moved_least: "moved least",
         reservation: "Reserved",
         free_word: "free",

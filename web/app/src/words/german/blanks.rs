@@ -119,7 +119,6 @@ impl BlanksWords {
         alike: "Bei allen gleich",
         not_known_of_any: "Von keinem bekannt",
         lightest: "am leichtesten",
-        stiffest: "am steifsten",
         moved_least: "am wenigsten bewegt",
         reservation: "Reserviert",
         free_word: "frei",
