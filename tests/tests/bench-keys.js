@@ -3,6 +3,7 @@
 // the start of the next animation frame until a message posted in it arrives, which is after style, layout and paint.
 // And all of it, with the wait for the frame in between, as the maker sees it.
 window.__costs = [];
+window.__followed = [];
 window.__measured?.abort();
 window.__measured = new AbortController();
 const { signal } = window.__measured;
@@ -28,3 +29,20 @@ window.addEventListener(
   },
   { signal },
 );
+// From the key until the drawing that follows it is painted: the drawing changes in a frame of its own, and a message
+// posted there arrives after it.
+const drawing = document.querySelector('#drawing');
+if (drawing) {
+  let follows = 0;
+  const seen = new MutationObserver(() => {
+    if (follows === began) return;
+    const start = (follows = began);
+    const painted = new MessageChannel();
+    painted.port1.onmessage = () => {
+      window.__followed.push(performance.now() - start);
+    };
+    painted.port2.postMessage(0);
+  });
+  seen.observe(drawing, { subtree: true, childList: true, characterData: true, attributes: true });
+  signal.addEventListener('abort', () => seen.disconnect());
+}

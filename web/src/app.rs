@@ -70,6 +70,10 @@ struct Inner {
 #[derive(Clone)]
 pub(crate) struct App(Rc<Inner>);
 
+/// The rest of the screen follows its part when no key has come for so long, ms: typed quickly, the next key would
+/// wait until the drawing of the one before is painted. A seventh of a second passes between the keys of a quick hand.
+const REST_FOLLOWS_AFTER_MS: i32 = 90;
+
 /// Ids that one action may need at most are drawn before it.
 const RANDOM_AT_HAND: usize = 512;
 
@@ -189,15 +193,15 @@ impl App {
             .fold(false, |differs, region| painted.put_alone(region) | differs)
     }
 
-    /// Puts the whole screen into the page a frame after its part, unless it is put there before, or the next key
-    /// comes first: then it follows that one.
+    /// Puts the whole screen into the page soon after its part, unless it is put there before, or the next key comes
+    /// first: then it follows that one.
     fn paint_the_rest_later(&self) {
         let turn = self.0.turns.get().wrapping_add(1);
         self.0.turns.set(turn);
         self.0.rest_is_owed.set(Some(turn));
         let app = self.clone();
         spawn_local(async move {
-            timer::painted().await;
+            timer::sleep(REST_FOLLOWS_AFTER_MS).await;
             timer::next_frame().await;
             if app.0.rest_is_owed.get() == Some(turn) {
                 app.paint();

@@ -3,12 +3,16 @@
 use super::table::{Table, median, p95};
 use super::{SLOW, of, throttle};
 use serde_json::{Value, json};
+use std::time::Duration;
 use stillwood_tests::browser::{Page, steps};
 
 /// Keystrokes measured in each way of typing.
 const KEYS: usize = 100;
 /// A key may take so many times what the bare page takes.
 const TIMES_THE_BARE_PAGE: f64 = 1.5;
+
+/// A hand pauses so long between two numbers at least.
+const PAUSE: Duration = Duration::from_millis(500);
 
 /// A page of one field and one line of text: less than it takes can't be had here by any app.
 const BARE: &str = "data:text/html,<meta name=viewport content='width=device-width'>\
@@ -66,6 +70,30 @@ async fn on_the_keypad(page: &Page) -> Vec<[f64; 3]> {
     costs(page, of(KEYS, 4)).await
 }
 
+/// From a key of the keypad until the drawing that follows it is painted: keys with a pause after each, as a hand
+/// leaves it.
+async fn until_drawn(page: &Page) -> Vec<f64> {
+    let keypad = vec![json!("click"), json!("#keypad")];
+    page.js(include_str!("../bench-keys.js"), keypad).await;
+    for turn in 0..of(KEYS / 5, 4) {
+        let key = if turn % 2 == 0 {
+            "5"
+        } else {
+            "Delete the last sign"
+        };
+        page.tap_named("#keypad [data-press]", key).await;
+        tokio::time::sleep(PAUSE).await;
+    }
+    let followed = page.js("return window.__followed", vec![]).await;
+    let followed: Vec<f64> = serde_json::from_value(followed).expect("numbers");
+    assert_eq!(
+        followed.len(),
+        of(KEYS / 5, 4),
+        "the drawing follows each key"
+    );
+    followed
+}
+
 /// The rows for one way of typing.
 fn typed(table: &mut Table, how: &str, costs: &[[f64; 3]], most: f64) {
     table.row(
@@ -97,6 +125,7 @@ pub(super) async fn keystrokes(page: &Page, table: &mut Table) {
     throttle(page, SLOW).await;
     let keyboard = on_a_keyboard(page, "keydown", "html").await;
     let keypad = on_the_keypad(page).await;
+    let drawn = until_drawn(page).await;
     steps::into_field(page, "Width middle").await;
     page.web().goto(BARE).await.expect("a bare page");
     let script = "const field = document.querySelector('input');\
@@ -117,4 +146,10 @@ pub(super) async fn keystrokes(page: &Page, table: &mut Table) {
     table.row("  the median of them", median(bare), "ms", None);
     typed(table, "keyboard", &keyboard, most);
     typed(table, "the app's keypad", &keypad, most);
+    table.row(
+        "  until the drawing has followed, 95th percentile of 20",
+        p95(drawn),
+        "ms",
+        None,
+    );
 }

@@ -145,7 +145,7 @@ pub enum Changes {
     All,
     /// These regions alone.
     Alone(&'static [&'static str]),
-    /// These regions are looked at while it is done; the others follow in the next frame.
+    /// These regions are looked at while it is done; the others follow as soon as the hand pauses.
     First(&'static [&'static str]),
 }
 
