@@ -11,6 +11,11 @@ const KEYS: usize = 100;
 /// A key may take so many times what the bare page takes.
 const TIMES_THE_BARE_PAGE: f64 = 1.5;
 
+/// How the keys follow each other: as fast as the browser takes them, and as a quick hand types, seven in a second.
+const PACES: [(&str, Duration); 2] = [
+    ("without a pause", Duration::ZERO),
+    ("7 keys in a second", Duration::from_millis(143)),
+];
 /// A hand pauses so long between two numbers at least.
 const PAUSE: Duration = Duration::from_millis(500);
 
@@ -33,13 +38,14 @@ fn whole(costs: &[[f64; 3]]) -> Vec<f64> {
 }
 
 /// A digit and its taking back in turns, on a keyboard.
-async fn on_a_keyboard(page: &Page, kind: &str, inside: &str) -> Vec<[f64; 3]> {
+async fn on_a_keyboard(page: &Page, kind: &str, inside: &str, pause: Duration) -> Vec<[f64; 3]> {
     let keyboard = vec![json!(kind), json!(inside)];
     page.js(include_str!("../bench-keys.js"), keyboard).await;
     for turn in 0..of(KEYS, 4) {
         page.key_stroke(if turn % 2 == 0 { "5" } else { "Backspace" })
             .await;
         costs(page, turn + 1).await;
+        tokio::time::sleep(pause).await;
     }
     costs(page, of(KEYS, 4)).await
 }
@@ -54,7 +60,7 @@ async fn place(page: &Page, key: &str) -> Value {
 }
 
 /// The same by touch.
-async fn on_the_keypad(page: &Page) -> Vec<[f64; 3]> {
+async fn on_the_keypad(page: &Page, pause: Duration) -> Vec<[f64; 3]> {
     let keypad = vec![json!("click"), json!("#keypad")];
     page.js(include_str!("../bench-keys.js"), keypad).await;
     let five = place(page, "5").await;
@@ -66,6 +72,7 @@ async fn on_the_keypad(page: &Page) -> Vec<[f64; 3]> {
             page.cdp("Input.dispatchTouchEvent", event).await;
         }
         costs(page, turn + 1).await;
+        tokio::time::sleep(pause).await;
     }
     costs(page, of(KEYS, 4)).await
 }
@@ -95,9 +102,9 @@ async fn until_drawn(page: &Page) -> Vec<f64> {
 }
 
 /// The rows for one way of typing.
-fn typed(table: &mut Table, how: &str, costs: &[[f64; 3]], most: f64) {
+fn typed(table: &mut Table, how: &str, pace: &str, costs: &[[f64; 3]], most: f64) {
     table.row(
-        format!("key to paint, {how}, 4x, 95th percentile of {KEYS}"),
+        format!("key to paint, {how}, {pace}, 4x, 95th percentile of {KEYS}"),
         p95(whole(costs)),
         "ms",
         Some(most),
@@ -123,8 +130,11 @@ pub(super) async fn keystrokes(page: &Page, table: &mut Table) {
     steps::keys(page, "9 next 4 next 12 left next 1: 25 next 1: 20 next").await;
     steps::into_field(page, "Width middle").await;
     throttle(page, SLOW).await;
-    let keyboard = on_a_keyboard(page, "keydown", "html").await;
-    let keypad = on_the_keypad(page).await;
+    let mut in_the_app = vec![];
+    for (_, pause) in PACES {
+        let keyboard = on_a_keyboard(page, "keydown", "html", pause).await;
+        in_the_app.push([keyboard, on_the_keypad(page, pause).await]);
+    }
     let drawn = until_drawn(page).await;
     steps::into_field(page, "Width middle").await;
     page.web().goto(BARE).await.expect("a bare page");
@@ -134,20 +144,29 @@ pub(super) async fn keystrokes(page: &Page, table: &mut Table) {
         });\
         field.focus();";
     page.js(script, vec![]).await;
-    let bare = whole(&on_a_keyboard(page, "input", ".bare").await);
+    let mut on_the_bare_page = vec![];
+    for (_, pause) in PACES {
+        on_the_bare_page.push(whole(&on_a_keyboard(page, "input", ".bare", pause).await));
+    }
     throttle(page, 1.0).await;
-    let most = p95(bare.clone()) * TIMES_THE_BARE_PAGE;
+    for (((pace, _), bare), [keyboard, keypad]) in
+        PACES.iter().zip(on_the_bare_page).zip(in_the_app)
+    {
+        let most = p95(bare.clone()) * TIMES_THE_BARE_PAGE;
+        table.row(
+            format!(
+                "a key in a page of one field and one line, {pace}, 4x, 95th percentile of {KEYS}"
+            ),
+            p95(bare.clone()),
+            "ms",
+            None,
+        );
+        table.row("  the median of them", median(bare), "ms", None);
+        typed(table, "keyboard", pace, &keyboard, most);
+        typed(table, "the app's keypad", pace, &keypad, most);
+    }
     table.row(
-        format!("a key in a page of one field and one line, 4x, 95th percentile of {KEYS}"),
-        p95(bare.clone()),
-        "ms",
-        None,
-    );
-    table.row("  the median of them", median(bare), "ms", None);
-    typed(table, "keyboard", &keyboard, most);
-    typed(table, "the app's keypad", &keypad, most);
-    table.row(
-        "  until the drawing has followed, 95th percentile of 20",
+        "from a key until the drawing has followed, 4x, 95th percentile of 20",
         p95(drawn),
         "ms",
         None,
