@@ -83,13 +83,23 @@ pub fn whole_months(from: NaiveDate, to: NaiveDate) -> u32 {
     }
 }
 
-/// The time from a day to another in words: `14 months`, under one `12 days`, at least `1 day`.
+/// The time from a day to another in words: `14 months`, under one `12 days`; `less than a day` where it is not later.
+///
+/// ```
+/// use stillwood_core::{record::date, season::passed_in_words};
+/// let passed = |from, to| passed_in_words(date(from).unwrap(), date(to).unwrap());
+/// assert_eq!(passed("2025-05-19", "2026-07-19"), "14 months");
+/// assert_eq!(passed("2026-07-18", "2026-07-19"), "1 day");
+/// assert_eq!(passed("2026-07-19", "2026-07-19"), "less than a day");
+/// assert_eq!(passed("2026-07-20", "2026-07-19"), "less than a day");
+/// ```
 pub fn passed_in_words(from: NaiveDate, to: NaiveDate) -> String {
     let (count, one) = match whole_months(from, to) {
-        0 => ((to - from).num_days().max(1), "day"),
+        0 => ((to - from).num_days(), "day"),
         months => (months.into(), "month"),
     };
     match count {
+        ..=0 => "less than a day".to_owned(),
         1 => format!("1 {one}"),
         several => format!("{several} {one}s"),
     }

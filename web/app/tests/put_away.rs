@@ -269,6 +269,10 @@ fn set_to_rest_from_today(desk: &mut Desk, blank: Id) {
 #[test]
 fn a_blank_that_was_glued_is_set_to_rest_from_today() {
     let (mut desk, blank) = just_glued();
+    // What was glued today was not glued "1 day ago".
+    desk.go(Route::Blank(blank));
+    says(&desk, "Glued");
+    says_not(&desk, " ago");
     set_to_rest_from_today(&mut desk, blank);
     let rest = desk.model.state().piece(blank).unwrap().work.rest();
     assert_eq!(rest.unwrap().payload.stage, Stage::Blanks);

@@ -106,12 +106,21 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
 /// When it was glued, and how long ago that is.
 pub fn age(ui: &Ui<'_>, row: &Row) -> Figure {
     let today = ui.model.now.date();
+    let day = row::day(ui, row.glued);
+    let name = ui.w.blanks.glued;
+    if row.glued >= today {
+        return Figure {
+            name,
+            shown: Ok(day),
+            asked: None,
+        };
+    }
     let ago = passed_in_words(row.glued, today).spoken();
     Figure {
-        name: ui.w.blanks.glued,
+        name,
         shown: Ok(fill(
             ui.w.blanks.glued_ago,
-            &[("day", &row::day(ui, row.glued)), ("ago", &ago)],
+            &[("day", &day), ("ago", &ago)],
         )),
         asked: Some(Asked::Known(Box::new(explain_passed(row.glued, today)))),
     }

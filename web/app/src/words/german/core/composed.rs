@@ -16,6 +16,7 @@ pub(super) const LINES: &[Line] = lines! {
     "length to the nearest whole feet" => "Länge auf ganze Fuß gerundet";
     "length up to whole feet" => "Länge auf ganze Fuß aufgerundet";
     "nothing rounded" => "nichts gerundet";
+    "less than a day" => "weniger als einen Tag";
     "1 day" => "1 Tag";
     "{#} days" => "{} Tage";
     "1 month" => "1 Monat";
