@@ -70,6 +70,7 @@ fn to_the_clamps(desk: &mut Desk) -> u32 {
     desk.go(Route::Blanks);
     press(desk, "Match and glue");
     press(desk, "Glue these 5");
+    press(desk, "Go on all the same");
     2
 }
 
@@ -179,6 +180,7 @@ fn one_laminate_makes_a_blank_without_glue() {
     press(&mut desk, "One laminate fewer");
     says(&desk, "A blank of one piece");
     press(&mut desk, "Make it a blank");
+    press(&mut desk, "Go on all the same");
     says_not(&desk, "Does it bring water?");
     desk.type_into("Mark of the blank", "N1");
     press(&mut desk, "Record the gluing");
@@ -367,6 +369,7 @@ fn six_stand_side_by_side_at_most() {
         desk.works = true;
         press(&mut desk, "Find the best set");
         press(&mut desk, "Make it a blank");
+        press(&mut desk, "Go on all the same");
         desk.type_into("Mark of the blank", &format!("N{n}"));
         press(&mut desk, "Record the gluing");
     }

@@ -80,6 +80,7 @@ fn matching(stage: Stage<'_>, show: &mut Show<'_>) {
     show("match-dialog", &desk);
     press(&mut desk, "Cancel");
     press(&mut desk, "Glue these");
+    press(&mut desk, "Go on all the same");
     show("glue-up", &desk);
     desk.go(Route::GluingLimits);
     show("gluing-limits", &desk);

@@ -125,6 +125,7 @@ fn cutting(stage: Stage<'_>, show: &mut Show<'_>) {
     let mut desk = stage.desk();
     desk.go(Route::Match);
     press(&mut desk, "Glue these 5");
+    press(&mut desk, "Go on all the same");
     fill(&mut desk, &[("Mark of the blank", "N1")]);
     press(&mut desk, "Record the gluing");
     desk.go(Route::RestBlank(piece(&desk, "N1")));
