@@ -157,7 +157,7 @@ words! {
         one_plank: "Same plank: join",
         two_planks: "Two planks: keep both",
         joined_how: "Joined, the plank is called {mark} and keeps the readings of both. Kept as two, the question does not come back.",
-        pair_undone: "Either answer can be undone.",
+        pair_undone: "Undo stands ready right after.",
         all_readings: "All readings side by side",
         wood: "Wood",
         told_same: "{a} and {b}: one plank. Both readings are kept.",

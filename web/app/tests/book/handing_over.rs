@@ -412,7 +412,10 @@ fn an_entry_of_two_stories_is_settled_by_the_maker() {
 fn planks_that_may_be_one_are_offered_and_never_joined_unasked() {
     let mut desk = phone();
     desk.go(Route::Settle);
-    says(&desk, "2 pairs of records are so alike that each may be of one plank.");
+    says(
+        &desk,
+        "2 pairs of records are so alike that each may be of one plank.",
+    );
     says(&desk, "Likely: ");
     says(&desk, "Open K7-39-2");
     let planks = desk.model.state().planks().count();

@@ -63,8 +63,14 @@ fn a_pair_is_asked_in_one_sentence_and_its_keys_say_what_they_do() {
     let place = |text: &str| read.find(text).unwrap_or(usize::MAX);
     assert!(place("Device") < place("All readings side by side"));
     assert!(place("All readings side by side") < place("Width near"));
-    assert!(!region(&desk, "body").contains("key big grow main"), "neither answer is urged");
-    says(&desk, "Joined, the plank is called K7-39-2 and keeps the readings of both.");
+    assert!(
+        !region(&desk, "body").contains("key big grow main"),
+        "neither answer is urged"
+    );
+    says(
+        &desk,
+        "Joined, the plank is called K7-39-2 and keeps the readings of both.",
+    );
     press(&mut desk, "Same plank: join");
     let called: Vec<&str> = desk
         .model
@@ -72,7 +78,10 @@ fn a_pair_is_asked_in_one_sentence_and_its_keys_say_what_they_do() {
         .planks()
         .map(|plank| plank.mark.as_str())
         .collect();
-    assert!(called.contains(&"K7-39-2") && !called.contains(&"R4-3-M"), "as was told");
+    assert!(
+        called.contains(&"K7-39-2") && !called.contains(&"R4-3-M"),
+        "as was told"
+    );
 }
 
 #[test]

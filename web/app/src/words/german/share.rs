@@ -153,7 +153,7 @@ impl ShareWords {
         one_plank: "Dieselbe: zusammenlegen",
         two_planks: "Zwei Bohlen: beide behalten",
         joined_how: "Zusammengelegt heißt die Bohle {mark} und behält beide Messungen. Als zwei behalten, kommt die Frage nicht wieder.",
-        pair_undone: "Beide Antworten lassen sich rückgängig machen.",
+        pair_undone: "Gleich danach lässt es sich rückgängig machen.",
         all_readings: "Alle Messwerte nebeneinander",
         wood: "Holz",
         told_same: "{a} und {b}: eine Bohle. Beide Messungen bleiben.",
