@@ -530,7 +530,8 @@ fn save(model: &mut Model) -> Vec<Effect> {
         Ok(filled) => {
             form.busy = true;
             form.errors = FieldErrors::default();
-            let go = id.then(&filled, model.route);
+            let go = crate::racks::weigh_round::then(model, id)
+                .or_else(|| id.then(&filled, model.route));
             let said = id.said(&filled, model);
             vec![Effect::Record {
                 events: filled.events,

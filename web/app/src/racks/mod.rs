@@ -22,12 +22,14 @@ pub mod round;
 pub mod shown;
 pub mod stock;
 mod update;
+pub mod weigh_round;
 
 use crate::form::FormId;
 use crate::model::Model;
 use round::Round;
 use stillwood_core::record::Id;
 pub use update::{key, opened, typed, update};
+use weigh_round::WeighRound;
 
 pub use deed::{half_typed, is_offered};
 
@@ -44,6 +46,8 @@ pub struct Local {
     pub more_rows: usize,
     /// A rack that is looked over.
     pub round: Round,
+    /// A rack that is weighed.
+    pub weighing: Option<WeighRound>,
 }
 
 /// Something done with a piece, typed into a form.
@@ -92,6 +96,10 @@ pub enum Action {
     LeaveOut(Id),
     /// Look a rack over, by its name.
     LookOver(String),
+    /// Weigh a rack piece by piece, by its name.
+    WeighRack(String),
+    /// Weigh a piece later.
+    WeighLater(Id),
     /// A piece has not changed since last time.
     NoChange(Id),
     /// A piece has not changed, and the day is as it should be.
