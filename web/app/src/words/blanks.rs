@@ -101,7 +101,7 @@ words! {
         papers: "Papers",
         blank_page: "Section and figures",
         label: "Label",
-        readings: "Corrections",
+        readings: "Drying and family",
         over_time: "Movement and weight",
         what_it_cost: "What its wood cost, with tax",
         own_wood: "Its own wood",

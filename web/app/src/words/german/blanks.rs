@@ -100,7 +100,7 @@ impl BlanksWords {
         papers: "Papiere",
         blank_page: "Querschnitt und Zahlen",
         label: "Etikett",
-        readings: "Berichtigungen",
+        readings: "Trocknung und Familie",
         over_time: "Bewegung und Gewicht",
         what_it_cost: "Was sein Holz gekostet hat, mit Steuer",
         own_wood: "Sein eigenes Holz",
