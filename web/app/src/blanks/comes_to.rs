@@ -200,7 +200,7 @@ impl ToCheck {
     }
 
     /// How many things there are.
-    pub fn len(&self) -> usize {
+    pub fn count(&self) -> usize {
         self.stop.len() + self.doubt.len()
     }
 }

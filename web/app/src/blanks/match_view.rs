@@ -279,7 +279,7 @@ fn foot(ui: &Ui<'_>, of: Option<&InHand>) -> Markup {
         1 => words.make_one.to_owned(),
         n => fill(words.glue_n, &[("n", &n)]),
     };
-    let to_check = of.map_or(0, |of| comes_to::ToCheck::of(ui, of).len());
+    let to_check = of.map_or(0, |of| comes_to::ToCheck::of(ui, of).count());
     let open = to_check > 0;
     let action: Any = match open {
         false => Action::Glue.into(),

@@ -65,7 +65,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "foot", "footer", |ui| {
             html! {
                 @if of_rack.is_some() {
-                    button.key.big type="button" data-press=(ui.press(Action::WeighLater(id))) { (ui.w.racks.later) }
+                    button.key.big type="button" data-press=(ui.press(Action::WeighLater)) { (ui.w.racks.later) }
                 }
                 button.key.main.big type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (ui.w.common.save) }
             }

@@ -29,7 +29,6 @@ use crate::model::Model;
 use round::Round;
 use stillwood_core::record::Id;
 pub use update::{key, opened, typed, update};
-use weigh_round::WeighRound;
 
 pub use deed::{half_typed, is_offered};
 
@@ -48,6 +47,19 @@ pub struct Local {
     pub round: Round,
     /// A rack that is weighed.
     pub weighing: Option<WeighRound>,
+}
+
+/// A rack that is weighed, piece by piece.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WeighRound {
+    /// The rack.
+    pub place: String,
+    /// The piece whose turn it is.
+    pub at: Id,
+    /// Whose turn it is then.
+    pub next: Option<Id>,
+    /// Those weighed in this round: of another day than today, some would come again.
+    pub done: Vec<Id>,
 }
 
 /// Something done with a piece, typed into a form.
@@ -98,8 +110,8 @@ pub enum Action {
     LookOver(String),
     /// Weigh a rack piece by piece, by its name.
     WeighRack(String),
-    /// Weigh a piece later.
-    WeighLater(Id),
+    /// Weigh the piece whose turn it is later.
+    WeighLater,
     /// A piece has not changed since last time.
     NoChange(Id),
     /// A piece has not changed, and the day is as it should be.

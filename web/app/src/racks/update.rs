@@ -121,7 +121,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             effects
         }
         Action::WeighRack(place) => weigh_round::begin(model, place),
-        Action::WeighLater(piece) => weigh_round::later(model, piece),
+        Action::WeighLater => weigh_round::later(model),
         Action::NoChange(piece) => round::no_change(model, piece),
         Action::NoChangeThatDay(piece) => round::no_change_that_day(model, piece),
         Action::ItMoved(piece) => round::it_moved(model, piece),

@@ -1,36 +1,28 @@
 //! A rack that is weighed: piece by piece, each in its own form, those of which the weight alone is not known.
 
-use super::deed::is_offered;
 use super::stock::{Stock, rack_name};
-use super::{Action, PieceForm};
+use super::{Action, PieceForm, WeighRound};
 use crate::effect::Effect;
-use crate::form::FormId;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::record::queries::Rack;
-use stillwood_core::record::{DueWhen, Id};
+use stillwood_core::record::{DueWhen, Id, Piece, workshop_command};
 
 /// What is done with each, by its stored name.
 const WEIGH: &str = "Weigh";
 
-/// A round: the rack, and the piece whose turn it is.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct WeighRound {
-    place: String,
-    at: Id,
-}
-
 /// Those of a rack that wait for their weight alone and were not weighed today, in the order of their marks.
 pub fn to_weigh(model: &Model, rack: &Rack) -> Vec<Id> {
     let today = model.now.date();
-    let waits = |id: &Id| {
-        let piece = model.state().piece(*id);
-        let last = piece.and_then(|piece| piece.work.weighings.last());
-        last.is_none_or(|last| last.on != today) && is_offered(model, *id, WEIGH)
+    let can_be = |piece: &Piece| {
+        let last = piece.work.weighings.last();
+        last.is_none_or(|last| last.on != today)
+            && workshop_command(WEIGH).is_some_and(|one| one.is_offered(piece, today))
     };
+    let waits = |id: &Id| model.state().piece(*id).is_some_and(can_be);
     let all = rack.pieces.iter().filter(|one| {
         let due = one.due.as_ref();
         due.is_some_and(|due| due.when(today) == DueWhen::WeightNotKnown)
@@ -41,7 +33,9 @@ pub fn to_weigh(model: &Model, rack: &Rack) -> Vec<Id> {
 fn left(model: &Model, round: &WeighRound) -> Vec<Id> {
     let stock = Stock::of(model);
     let rack = stock.rack(&round.place);
-    rack.map_or_else(Vec::new, |rack| to_weigh(model, rack))
+    let mut left = rack.map_or_else(Vec::new, |rack| to_weigh(model, rack));
+    left.retain(|id| !round.done.contains(id));
+    left
 }
 
 /// The key that weighs a rack; nothing where no piece of it waits for that.
@@ -75,59 +69,49 @@ pub fn begin(model: &mut Model, place: String) -> Vec<Effect> {
     let first = stock.rack(&place).map(|rack| to_weigh(model, rack));
     match first.and_then(|all| all.first().copied()) {
         Some(at) => {
-            model.racks.weighing = Some(WeighRound { place, at });
-            go_to(model, at)
+            let (next, done) = (None, Vec::new());
+            let round = WeighRound {
+                place,
+                at,
+                next,
+                done,
+            };
+            stands_at(model, round);
+            vec![Effect::Go(Route::Deed(at))]
         }
         None => Vec::new(),
     }
 }
 
-fn go_to(model: &mut Model, piece: Id) -> Vec<Effect> {
-    model.racks.deed = Some((piece, PieceForm::Workshop(WEIGH)));
-    vec![Effect::Go(Route::Deed(piece))]
+/// It is the turn of the piece at which a round stands.
+fn stands_at(model: &mut Model, round: WeighRound) {
+    let next = next_after(model, &round);
+    model.racks.deed = Some((round.at, PieceForm::Workshop(WEIGH)));
+    model.racks.weighing = Some(WeighRound { next, ..round });
 }
 
-/// A piece is weighed later: the next one's turn.
-pub fn later(model: &mut Model, piece: Id) -> Vec<Effect> {
-    match next_after(model, piece) {
-        Some(next) => turn_of(model, next),
+/// A piece is weighed later: it is the next one's turn.
+pub fn later(model: &mut Model) -> Vec<Effect> {
+    let round = model.racks.weighing.clone();
+    match round.and_then(|round| Some((round.next?, round))) {
+        Some((next, round)) => {
+            stands_at(model, WeighRound { at: next, ..round });
+            vec![Effect::Replace(Route::Deed(next))]
+        }
         None => vec![Effect::Go(Route::Racks)],
     }
 }
 
-fn turn_of(model: &mut Model, next: Id) -> Vec<Effect> {
-    if let Some(round) = &mut model.racks.weighing {
-        round.at = next;
-    }
-    let mut effects = go_to(model, next);
-    if let Some(Effect::Go(route)) = effects.pop() {
-        effects.push(Effect::Replace(route));
-    }
-    effects
-}
-
 /// Whose turn it is after a piece: the first of those left that comes after it, else the first.
-fn next_after(model: &Model, piece: Id) -> Option<Id> {
-    let round = model.racks.weighing.as_ref()?;
+fn next_after(model: &Model, round: &WeighRound) -> Option<Id> {
     let stock = Stock::of(model);
     let rack = stock.rack(&round.place)?;
-    let at = rack.pieces.iter().position(|one| one.piece == piece)?;
     let place_of = |id: &Id| rack.pieces.iter().position(|one| one.piece == *id);
-    let left = to_weigh(model, rack);
-    let mut others = left.iter().filter(|id| **id != piece);
+    let at = place_of(&round.at)?;
+    let left = left(model, round);
+    let mut others = left.iter().filter(|id| **id != round.at);
     let after = others.clone().find(|id| place_of(id) > Some(at));
     after.or_else(|| others.next()).copied()
-}
-
-/// The screen after a weighing that belongs to a round; `None` where it belongs to none.
-pub fn then(model: &Model, form: FormId) -> Option<Route> {
-    let round = model.racks.weighing.as_ref()?;
-    match form {
-        FormId::Workshop(piece, WEIGH) if round.at == piece => {
-            Some(next_after(model, piece).map_or(Route::Racks, Route::Deed))
-        }
-        _ => None,
-    }
 }
 
 /// A screen of the racks opens: the round goes on with the form of the next piece, and ends on any other screen.
@@ -136,10 +120,13 @@ pub fn opened(model: &mut Model) {
         return;
     };
     match model.route {
+        Route::Deed(piece) if chosen(model, piece) => model.racks.weighing = None,
         Route::Deed(piece) if piece == round.at => {}
-        Route::Deed(piece) if left(model, &round).contains(&piece) && !chosen(model, piece) => {
-            model.racks.weighing = Some(WeighRound { at: piece, ..round });
-            model.racks.deed = Some((piece, PieceForm::Workshop(WEIGH)));
+        Route::Deed(piece) if round.next == Some(piece) => {
+            let mut done = round.done;
+            done.push(round.at);
+            let at = piece;
+            stands_at(model, WeighRound { at, done, ..round });
         }
         _ => model.racks.weighing = None,
     }
