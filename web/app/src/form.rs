@@ -530,7 +530,13 @@ fn save(model: &mut Model) -> Vec<Effect> {
         Ok(filled) => {
             form.busy = true;
             form.errors = FieldErrors::default();
-            let go = id.then(&filled, model.route);
+            let go = match (&model.racks.weighing, id) {
+                // A rack is weighed piece by piece.
+                (Some(round), FormId::Workshop(piece, _)) if round.at == piece => {
+                    Some(round.next.map_or(Route::Racks, Route::Deed))
+                }
+                _ => id.then(&filled, model.route),
+            };
             let said = id.said(&filled, model);
             vec![Effect::Record {
                 events: filled.events,

@@ -70,6 +70,7 @@ fn to_the_clamps(desk: &mut Desk) -> u32 {
     desk.go(Route::Blanks);
     press(desk, "Match and glue");
     press(desk, "Glue these 5");
+    press(desk, "Go on all the same");
     2
 }
 
@@ -179,6 +180,7 @@ fn one_laminate_makes_a_blank_without_glue() {
     press(&mut desk, "One laminate fewer");
     says(&desk, "A blank of one piece");
     press(&mut desk, "Make it a blank");
+    press(&mut desk, "Go on all the same");
     says_not(&desk, "Does it bring water?");
     desk.type_into("Mark of the blank", "N1");
     press(&mut desk, "Record the gluing");
@@ -253,7 +255,8 @@ fn a_blank_is_reserved_and_free_again() {
         toast.contains("<span class=\"nowrap\">H3-11-W</span> is free again."),
         "a mark never breaks at its hyphens: {toast}"
     );
-    says_not(&desk, "Reserved for Bo");
+    // It stands in the history alone.
+    assert!(!region(&desk, "body").contains("class=\"reserved\""));
     press(&mut desk, "Undo");
     says(&desk, "Reserved for Bo until 1 Feb 2027");
 }
@@ -265,7 +268,7 @@ fn every_figure_of_a_blank_tells_how_it_is_worked_out() {
     says(&desk, "Largest movement 0.10 ± 0.16 mm, bow");
     says(
         &desk,
-        "not looked at since Nov 2025 · rest over since 19 Nov 2025",
+        "Not looked at since Nov 2025 · rest over since 19 Nov 2025",
     );
     let figures: Vec<String> = [
         "Size",
@@ -367,6 +370,7 @@ fn six_stand_side_by_side_at_most() {
         desk.works = true;
         press(&mut desk, "Find the best set");
         press(&mut desk, "Make it a blank");
+        press(&mut desk, "Go on all the same");
         desk.type_into("Mark of the blank", &format!("N{n}"));
         press(&mut desk, "Record the gluing");
     }
@@ -480,9 +484,38 @@ fn an_empty_record_says_what_will_come() {
 fn that_a_rest_is_over_is_said_once() {
     let mut desk = sample_on("2027-06-01");
     desk.go(Route::Blank(piece(&desk, "H3-12-U")));
-    says(&desk, "rest over, not");
-    says(&desk, "since 8 Dec 2026");
-    says_not(&desk, "rest over since");
+    says(&desk, "Not looked over enough · rest over since 8 Dec 2026");
+    assert_eq!(desk.reads().matches("rest over").count(), 1);
+}
+
+#[test]
+fn the_two_pages_of_a_blank_say_the_same_in_the_same_words() {
+    let mut desk = sample();
+    let blank = piece(&desk, "H3-10-Y");
+    let told = |desk: &mut Desk, route: Route| {
+        desk.go(route);
+        let body = region(desk, "body");
+        let history = body.split("class=\"history\"").nth(1).expect("its history");
+        history.split("</ol>").next().map(str::to_owned)
+    };
+    let of_blank = told(&mut desk, Route::Blank(blank));
+    for said in [
+        "Not looked at since Nov 2025",
+        "Largest movement",
+        "Glue, mix, batch",
+        "The glue brings water",
+        "Stiffness is what is usual for the woods.",
+    ] {
+        desk.go(Route::Blank(blank));
+        says(&desk, said);
+        desk.go(Route::Piece(blank));
+        says(&desk, said);
+    }
+    assert_eq!(
+        of_blank,
+        told(&mut desk, Route::Piece(blank)),
+        "newest first"
+    );
 }
 
 #[test]

@@ -44,6 +44,50 @@ fn the_best_set_stands_there_at_once_and_only_what_is_ready_is_in_it() {
 }
 
 #[test]
+fn what_stands_to_be_checked_is_open_and_gluing_past_it_is_asked_once() {
+    let mut desk = at(Route::Match);
+    let body = region(&desk, "body");
+    let warnings = body
+        .split("id=\"warnings\"")
+        .nth(1)
+        .expect("they stand there");
+    assert!(warnings.contains("<details open>"), "{warnings}");
+    assert!(
+        !region(&desk, "foot").contains("main"),
+        "no key invites past it"
+    );
+    press(&mut desk, "Glue these 5");
+    says(
+        &desk,
+        "things stand to be checked first. Go on all the same?",
+    );
+    assert_eq!(desk.model.route, Route::Match);
+    press(&mut desk, "Cancel");
+    assert_eq!(desk.model.route, Route::Match);
+    press(&mut desk, "Glue these 5");
+    press(&mut desk, "Go on all the same");
+    assert_ne!(desk.model.route, Route::Match);
+}
+
+#[test]
+fn a_look_over_half_a_year_old_is_no_plain_ready() {
+    let mut desk = at(Route::Match);
+    says_not(&desk, "look again first");
+    // A year on nobody has looked again.
+    desk.model.now.day = "2027-11-20".into();
+    says(
+        &desk,
+        "Ready by a look that is over half a year old: look again first",
+    );
+    assert!(
+        !region(&desk, "body").contains(">Ready<"),
+        "none is plainly so"
+    );
+    says(&desk, "Not looked at since ");
+    says(&desk, "Last looked at over half a year ago: ");
+}
+
+#[test]
 fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
     let mut desk = at(Route::Match);
     press(&mut desk, "Place 2");

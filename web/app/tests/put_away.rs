@@ -250,6 +250,7 @@ fn just_glued() -> (Desk, Id) {
     let mut desk = sample();
     desk.go(Route::Match);
     press(&mut desk, "Glue these 5");
+    press(&mut desk, "Go on all the same");
     desk.type_into("Mark of the blank", "N1");
     press(&mut desk, "Record the gluing");
     let blank = piece(&desk, "N1");

@@ -6,6 +6,69 @@ use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Route};
 
+/// The plank whose turn it is weighs what it weighed.
+fn weigh_as_last_time(desk: &mut Desk) {
+    let Route::Deed(id) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    let plank = desk.model.state().piece(id).unwrap();
+    let last = plank.work.weighings.last().unwrap();
+    let weight = format!("{:.3} kg", last.payload.mass.value);
+    desk.type_into("Weight", &weight);
+    press(desk, "Save");
+}
+
+#[test]
+fn a_rack_of_planks_is_weighed_one_after_the_other() {
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "Weigh Rack by the wall");
+    says(
+        &desk,
+        "17 left to weigh on Rack by the wall, one after the other.",
+    );
+    says(&desk, "K7-2-V");
+    weigh_as_last_time(&mut desk);
+    says(&desk, "16 left to weigh on Rack by the wall");
+    says(&desk, "K7-3-T");
+    // What is not at hand is weighed later.
+    press(&mut desk, "Later");
+    says(&desk, "16 left to weigh on Rack by the wall");
+    says(&desk, "K7-8-J");
+    desk.go(Route::Racks);
+    assert_eq!(
+        desk.model.racks.weighing, None,
+        "the round ends where it is left"
+    );
+    press(&mut desk, "Weigh Rack by the wall");
+    says(&desk, "K7-3-T");
+    let mut weighed = 1;
+    while matches!(desk.model.route, Route::Deed(_)) {
+        weigh_as_last_time(&mut desk);
+        weighed += 1;
+        assert!(weighed <= 17, "each once");
+    }
+    assert_eq!(weighed, 17);
+    assert_eq!(desk.model.route, Route::Racks);
+    says_not(&desk, "Weigh Rack by the wall");
+}
+
+#[test]
+fn a_downgraded_laminate_says_on_which_rack_it_lies() {
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "By day");
+    says(
+        &desk,
+        "Downgraded: headstock veneer · since 10 May 2025 · Shelf B",
+    );
+}
+
+#[test]
+fn the_order_by_day_tells_what_its_tiles_mean() {
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "By day");
+    says(&desk, "blue ring: rests, and closes as the rest passes");
+}
+
 #[test]
 fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
     let mut desk = at(Route::Racks);

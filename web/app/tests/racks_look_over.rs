@@ -46,6 +46,31 @@ fn twenty_one_pieces_none_moved_are_twenty_two_presses() {
 }
 
 #[test]
+fn a_look_by_eye_that_saw_no_change_makes_nothing_worse() {
+    let mut desk = at(Route::Racks);
+    press(&mut desk, "Look over Shelf B");
+    let signs = |desk: &Desk| {
+        let racks = stillwood_app::racks::stock::Stock::of(&desk.model);
+        let all = racks.pieces();
+        all.map(|one| (one.mark.clone(), one.movement))
+            .collect::<Vec<_>>()
+    };
+    let before = signs(&desk);
+    says(&desk, "Last looked at on 10 May 2025: measured.");
+    while desk.reads().contains("No change since") {
+        press(&mut desk, "No change since last time");
+    }
+    for ((mark, was), (_, is)) in before.iter().zip(signs(&desk)) {
+        // That of H3-2-Y b5 was measured over a year ago.
+        let measured_long_ago = mark == "H3-2-Y b5";
+        assert!(
+            is <= *was || was.is_none() || measured_long_ago,
+            "{mark}: {was:?} before the look, {is:?} after it"
+        );
+    }
+}
+
+#[test]
 fn a_second_press_within_300_ms_counts_for_none_and_the_last_can_be_undone() {
     let mut desk = sample_on("2026-11-21");
     desk.go(Route::Racks);
@@ -198,9 +223,11 @@ fn a_check_that_could_not_be_kept_is_told_and_can_be_made_again() {
 
 #[test]
 fn a_look_with_a_feeler_keeps_what_a_look_by_eye_leaves_open() {
-    // Crook 0.15 of 0.3 mm: by eye too close to call, with a feeler of 0.1 mm surely within.
-    let stands = |within: &str| {
-        let mut desk = at(Route::Racks);
+    // Crook 0.15 of 0.3 mm, measured on 14 Nov: that holds for half a year. Later it is too close to call by eye, with
+    // a feeler of 0.1 mm surely within.
+    let stands = |day: &str, within: &str| {
+        let mut desk = sample_on(day);
+        desk.go(Route::Racks);
         desk.press("Look over Shelf B");
         let id = piece(&desk, "K7-5-P a2");
         desk.act(Racks::GoTo(id));
@@ -209,12 +236,10 @@ fn a_look_with_a_feeler_keeps_what_a_look_by_eye_leaves_open() {
         desk.go(Route::Piece(id));
         desk.reads().lines().skip(2).take(1).collect::<String>()
     };
-    assert!(
-        stands("").starts_with("Too close to call: crook"),
-        "{}",
-        stands("")
-    );
-    assert_eq!(stands("0.1"), "Ready");
+    assert_eq!(stands("2027-05-14", ""), "Ready");
+    let later = stands("2027-05-15", "");
+    assert!(later.starts_with("Too close to call: crook"), "{later}");
+    assert_eq!(stands("2027-05-15", "0.1"), "Ready");
     let mut desk = at(Route::Racks);
     desk.press("Look over Shelf B");
     desk.type_into("Off by at most", "fine");

@@ -2,7 +2,8 @@
 //!
 //! It brings the record's checks to the formulas of seasoning. A shape that was not measured at the start
 //! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye, or as finely as
-//! the check says.
+//! the check says. A look by eye never takes from what was measured while that holds ([`is_look_old`]): where it
+//! alone would leave a shape too close to call, the shape stands as it was measured.
 
 use crate::order;
 use crate::plank::{FormError, Plank, Stations};
@@ -14,10 +15,10 @@ use crate::record::state::{Dated, Origin};
 use crate::record::state::{Piece, State};
 use crate::season::{
     Change, EYE, Gap, LimitError, Movement, Stage, StageLimits, Warp, Warps, changes,
-    explain_change, standard_of, warps, worst,
+    explain_change, is_look_old, standard_of, warps, worst,
 };
 use chrono::NaiveDate;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -46,6 +47,15 @@ pub struct Checked {
     pub movement: Movement,
     /// The shape that the changes count from, and the shape as seen.
     shapes: (Warps, Warps),
+    /// Shapes that a look by eye leaves as they were measured.
+    stays: BTreeMap<Warp, AsMeasured>,
+}
+
+/// How a shape stood when it was measured last, and the day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct AsMeasured {
+    on: NaiveDate,
+    movement: Movement,
 }
 
 /// What happened to a piece's shape, one after the other.
@@ -71,6 +81,14 @@ struct Shape {
     last: Warps,
     /// Read again since the start: on which side the last gap lies of the first is known by their signs alone.
     read_again: BTreeSet<Warp>,
+    measured: BTreeMap<Warp, AsMeasured>,
+}
+
+/// What a check shows.
+struct Shown {
+    changes: Result<Vec<Change>, MovedError>,
+    shapes: (Warps, Warps),
+    stays: BTreeMap<Warp, AsMeasured>,
 }
 
 impl Shape {
@@ -91,6 +109,7 @@ impl Shape {
                 self.start.insert(warp, flat);
                 self.last.insert(warp, flat);
                 self.read_again.remove(&warp);
+                self.measured.remove(&warp);
             }
         }
         self.flat_on = Some(said.on);
@@ -145,18 +164,39 @@ impl Shape {
 
     fn check(
         &mut self,
-        check: &MovementChecked,
+        said: &Dated<Arc<MovementChecked>>,
         size: &Plank,
         terms: &StageLimits,
         feeler: Length,
-    ) -> (Result<Vec<Change>, MovedError>, (Warps, Warps)) {
+    ) -> Shown {
+        let check = &said.payload;
         let (seen, read) = match self.seen(check, size, feeler) {
             Ok(seen) => seen,
-            Err(why) => return (Err(why.into()), Default::default()),
+            Err(why) => {
+                return Shown {
+                    changes: Err(why.into()),
+                    shapes: Default::default(),
+                    stays: BTreeMap::new(),
+                };
+            }
         };
         let shapes = self.compared(&seen, &read);
-        let found = changes(&shapes.0, &shapes.1, terms, size.length);
-        if found.is_ok() {
+        let mut found = changes(&shapes.0, &shapes.1, terms, size.length);
+        let mut stays = BTreeMap::new();
+        if let Ok(found) = &mut found {
+            for change in found {
+                let Some(movement) = change.movement else {
+                    continue;
+                };
+                if read.contains(&change.warp) {
+                    let on = said.on;
+                    self.measured
+                        .insert(change.warp, AsMeasured { on, movement });
+                } else if let Some(kept) = self.kept_by_eye(check, change, said.on) {
+                    change.movement = Some(kept.movement);
+                    stays.insert(change.warp, kept);
+                }
+            }
             for (warp, gap) in seen {
                 if read.contains(&warp) && self.start.contains_key(&warp) {
                     self.read_again.insert(warp);
@@ -165,7 +205,25 @@ impl Shape {
                 self.last.insert(warp, gap);
             }
         }
-        (found.map_err(MovedError::from), shapes)
+        Shown {
+            changes: found.map_err(MovedError::from),
+            shapes,
+            stays,
+        }
+    }
+
+    /// How a shape was measured, where a look by eye saw no change and would alone leave it too close to call.
+    fn kept_by_eye(
+        &self,
+        check: &MovementChecked,
+        change: &Change,
+        on: NaiveDate,
+    ) -> Option<AsMeasured> {
+        let by_eye = check.nothing_moved && check.within.is_none();
+        let measured = self.measured.get(&change.warp)?;
+        let holds =
+            by_eye && change.movement == Some(Movement::TooClose) && !is_look_old(measured.on, on);
+        holds.then_some(*measured)
     }
 }
 
@@ -213,6 +271,14 @@ pub fn change_worked(
     let length = shaped_size(state, piece).length;
     let (from, seen) = &check.shapes;
     let working = explain_change(warp, (from, seen), &terms, length).ok()??;
+    let working = match check.stays.get(&warp) {
+        Some(kept) => working.and(format!(
+            "By eye nothing has changed, which takes nothing from what was measured on {}: {} still.",
+            kept.on,
+            kept.movement.in_words()
+        )),
+        None => working,
+    };
     Some(working.and(match check.flat_on {
         Some(day) => format!(
             "It counts from {day}, when it was made flat, or from the first check that has it."
@@ -238,7 +304,11 @@ pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
                 let _ = shape.flattened(said, &size, feeler);
             }
             Step::Check(said) => {
-                let (changes, shapes) = shape.check(&said.payload, &size, &terms, feeler);
+                let Shown {
+                    changes,
+                    shapes,
+                    stays,
+                } = shape.check(said, &size, &terms, feeler);
                 found.push(Checked {
                     entry: said.entry,
                     on: said.on,
@@ -247,6 +317,7 @@ pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
                     movement: changes.as_deref().map_or(Movement::NotMeasured, worst),
                     changes,
                     shapes,
+                    stays,
                 });
             }
         }

@@ -17,7 +17,7 @@ use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Piece, State};
-use crate::season::{Ready, Warp};
+use crate::season::{Ready, Warp, is_look_old};
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -37,6 +37,8 @@ pub struct ReadyLaminate {
     pub ring_angle: Option<Angle>,
     /// Whether its rest is over; one that was never set to rest is not ready.
     pub ready: Ready,
+    /// It was looked over last too long ago to tell how it stands.
+    pub is_look_old: bool,
     /// How its rest stands, in the maker's words.
     pub rest: &'static str,
 }
@@ -121,6 +123,7 @@ pub fn laminates_to_glue(
         };
         let line = lines.get(&piece.id);
         let rest = line.and_then(|line| line.ready.as_ref().ok());
+        let looked_at = piece.work.checks.last().map(|check| check.on);
         ready.push(ReadyLaminate {
             piece: piece.id,
             mark: piece.mark.clone(),
@@ -129,6 +132,7 @@ pub fn laminates_to_glue(
             laminate,
             ring_angle: rings.map(|rings| rings.angle),
             ready: rest.map_or(Ready::No, |rest| rest.ready()),
+            is_look_old: looked_at.is_some_and(|looked| is_look_old(looked, today)),
             rest: rest.map_or("never set to rest", |rest| rest.in_words()),
         });
     }

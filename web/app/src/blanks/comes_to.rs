@@ -181,18 +181,47 @@ pub fn more_figures(ui: &Ui<'_>, of: &InHand) -> Markup {
     }
 }
 
+/// What speaks against a set, and what is to be looked at before it is glued.
+pub struct ToCheck {
+    stop: Vec<String>,
+    doubt: Vec<String>,
+}
+
+impl ToCheck {
+    /// All that is told of a set.
+    pub fn of(ui: &Ui<'_>, of: &InHand) -> Self {
+        let told = of.judged.warnings.iter().map(|one| warning(ui, one));
+        let (stop, doubt): (Vec<_>, Vec<_>) = told.partition(|(_, stop)| *stop);
+        let [stop, mut doubt] =
+            [stop, doubt].map(|all| all.into_iter().map(|(said, _)| said).collect::<Vec<_>>());
+        doubt.splice(0..0, old_looks(ui, of));
+        doubt.extend(woods_unasked(ui, of));
+        Self { stop, doubt }
+    }
+
+    /// How many things there are.
+    pub fn count(&self) -> usize {
+        self.stop.len() + self.doubt.len()
+    }
+}
+
+/// Says which laminates of the set were looked over too long ago.
+fn old_looks(ui: &Ui<'_>, of: &InHand) -> Option<String> {
+    let old = of.laminates.iter().filter(|one| one.is_look_old);
+    let marks: Vec<&str> = old.map(|one| one.mark.as_str()).collect();
+    let said = || fill(ui.w.blanks.warn_look_old, &[("marks", &marks.join(", "))]);
+    (!marks.is_empty()).then(said)
+}
+
 /// What to look at before it is glued.
 pub fn warnings(ui: &Ui<'_>, of: &InHand) -> Markup {
     let words = &ui.w.blanks;
-    let told = of.judged.warnings.iter().map(|one| warning(ui, one));
-    let (stop, doubt): (Vec<_>, Vec<_>) = told.partition(|(_, stop)| *stop);
-    let mut doubt: Vec<String> = doubt.into_iter().map(|(said, _)| said).collect();
-    doubt.extend(woods_unasked(ui, of));
+    let ToCheck { stop, doubt } = ToCheck::of(ui, of);
     html! {
         div.warnings #warnings {
-            @for (said, _) in stop { p.notice.bad { (said) } }
+            @for said in stop { p.notice.bad { (said) } }
             @if !doubt.is_empty() {
-                details {
+                details open {
                     summary { span.doubt { (sign(Judged::Doubt)) (count_of(doubt.len() as u64, words.check_first_one, words.check_first_other)) } }
                     @for said in doubt { p.notice.doubt { (said) } }
                 }

@@ -1,4 +1,4 @@
-//! What happened to a piece and still counts, in a line each, oldest first.
+//! What happened to a piece and still counts, as it goes on paper: in a line each, oldest first.
 
 use super::row;
 use crate::page::Ui;

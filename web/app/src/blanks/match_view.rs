@@ -5,12 +5,13 @@ use super::at_hand::at_hand;
 use super::in_hand::{self, InHand, in_hand};
 use super::matching::count;
 use super::{Action, comes_to, row, slot_view};
+use crate::action::Action as Any;
 use crate::drawings::section::{Slot, grain_run, slot};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, fill, show, wood_names};
+use crate::words::{Spoken, count as count_of, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
 use stillwood_core::quantity::in_mm;
@@ -45,7 +46,7 @@ pub fn view(model: &Model) -> Page {
     if at_hand(model).is_empty() {
         return page;
     }
-    page.with(model, "foot", "footer", |ui| foot(ui, of.is_some()))
+    page.with(model, "foot", "footer", |ui| foot(ui, of.as_ref()))
 }
 
 fn limits_key(ui: &Ui<'_>) -> Markup {
@@ -269,7 +270,8 @@ fn counted(number: u64) -> String {
     words
 }
 
-fn foot(ui: &Ui<'_>, whole: bool) -> Markup {
+/// What glues the set: with things left to check it is not the key that leads, and asks once.
+fn foot(ui: &Ui<'_>, of: Option<&InHand>) -> Markup {
     let words = &ui.w.blanks;
     let matching = &ui.model.blanks.matching;
     let n = count(ui.model);
@@ -277,8 +279,18 @@ fn foot(ui: &Ui<'_>, whole: bool) -> Markup {
         1 => words.make_one.to_owned(),
         n => fill(words.glue_n, &[("n", &n)]),
     };
+    let to_check = of.map_or(0, |of| comes_to::ToCheck::of(ui, of).count());
+    let open = to_check > 0;
+    let action: Any = match open {
+        false => Action::Glue.into(),
+        true => Any::Ask {
+            question: count_of(to_check as u64, words.glue_open_one, words.glue_open_other),
+            yes: words.go_on_all_the_same.to_owned(),
+            action: Box::new(Action::Glue.into()),
+        },
+    };
     html! {
         button.key.big type="button" disabled[matching.sets.len() < 2] data-press=(ui.press(slot_view::giving_up(ui, Action::NextBest))) { (words.next_best) }
-        button.key.main.big.wide type="button" disabled[!whole] data-press=(ui.press(Action::Glue)) { (glue) }
+        button.key.big.wide.main[!open] type="button" disabled[of.is_none()] data-press=(ui.press(action)) { (glue) }
     }
 }

@@ -1,23 +1,25 @@
 //! A blank: its section, its figures, what is next for it as the large key, its reservation and its history.
 
+use super::Action;
 use super::figures::{self, Figure};
 use super::row::{self, Row};
-use super::{Action, history};
 use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
 use crate::form::OpenForm;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, field, icon, next_keys, notices, sign, task_head, toast};
-use crate::racks::{deed, over_time};
+use crate::racks::matter::matter;
+use crate::racks::{deed, history, over_time};
 use crate::route::Route;
-use crate::words::{Spoken, fill, wood_names};
+use crate::words::{Spoken, dates, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::{
-    Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, WORKSHOP_COMMANDS, Waits,
-    WorkshopCommand, likely_next, queries,
+    Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, PieceFigure,
+    WORKSHOP_COMMANDS, Waits, WorkshopCommand, likely_next, queries,
 };
+use stillwood_core::season::{DateKey, Readiness};
 
 /// The screen on a narrow window.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
@@ -91,25 +93,42 @@ fn caution_of(ui: &Ui<'_>, name: &str) -> Option<&'static str> {
     (name == "Machined flat").then_some(ui.w.blanks.caution_planing)
 }
 
+/// Until when it rests, in the words of its rack.
+fn until(ui: &Ui<'_>, ready: &Readiness) -> String {
+    let day = dates::day(ui.w, ready.due, ui.model.now.date());
+    fill(ui.w.racks.rests_until, &[("day", &day)])
+}
+
 /// Its drawing, figures and history.
 fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
     let words = &ui.w.blanks;
-    let (judged, stands) = row::stands(ui, row);
+    // It stands in the words of its rack.
+    let matter = matter(ui.model, piece, waits(ui.model, piece).as_ref());
+    let judged = matter.judged.unwrap_or(Judged::Unknown);
     let mut all = figures::chosen_by(ui, piece, row);
     all.push(figures::age(ui, row));
     let glued = gluing_of(piece);
+    let rest_figure = |shown: String| {
+        let asked = crate::explain::Asked::Piece(row.id, PieceFigure::RestOverOn);
+        let figure = Figure {
+            name: words.rest,
+            shown: Ok(shown),
+            asked: Some(asked),
+        };
+        figure.drawn(ui)
+    };
     html! {
         figure.card.blank-drawn {
             (drawn(ui, row))
             figcaption { (row::section_said(ui, row.id)) }
         }
         p class={ "stands " (judged.class()) } {
-            (sign(judged)) strong { (stands) }
-            @if let Some(ready) = &row.rest {
-                " · " (figures::Figure {
-                    name: words.rest, shown: Ok(row::due_beside(ui, ready)),
-                    asked: Some(crate::explain::Asked::Piece(row.id, stillwood_core::record::PieceFigure::RestOverOn)),
-                }.drawn(ui))
+            (sign(judged))
+            @match &row.rest {
+                // Where it says until when it rests, that is the figure.
+                Some(ready) if ready.date != DateKey::Ripe && matter.said == until(ui, ready) => strong { (rest_figure(matter.said.clone())) },
+                Some(ready) => { strong { (matter.said) } " · " (rest_figure(row::due_words(ui, ready))) },
+                None => strong { (matter.said) },
             }
         }
         @if !row.is_there() { p.below { (fill(words.since, &[("day", &row::day(ui, row.life.1))])) } }
@@ -132,7 +151,7 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
         details { summary { (words.over_time) } (over_time::movement(ui, piece)) (over_time::weights(ui, piece)) }
         details { summary { (words.what_it_cost) } (costs(ui, row)) }
         details { summary { (words.trade_control) } (trade(ui, row.id)) }
-        details open { summary { (words.history) } (history::of_piece(ui, piece, false)) }
+        details open { summary { (words.history) } (history::lines(ui, piece)) }
     }
 }
 

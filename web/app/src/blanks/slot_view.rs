@@ -11,7 +11,7 @@ use crate::drawings::tile;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Icon, Judged, icon, sign};
-use crate::words::{Spoken, fill, show, wood_names};
+use crate::words::{Spoken, dates, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::neck::Judged as Comes;
 use stillwood_core::order;
@@ -63,8 +63,8 @@ pub fn turns(ui: &Ui<'_>) -> Markup {
     html! {
         section.in-slot aria-label=(fill(words.place_n, &[("n", &(ui.model.blanks.matching.slot + 1))])) {
             div.keys {
-                button.key type="button" aria-pressed=(member.turned_over.to_string()) data-press=(ui.press(Action::TurnOver)) { (words.turn_over) }
-                button.key type="button" aria-pressed=(member.turned.to_string()) data-press=(ui.press(Action::EndForEnd)) { (words.end_for_end_key) }
+                button.key type="button" aria-pressed=(member.turned_over.to_string()) data-press=(ui.press(Action::TurnOver)) { @if member.turned_over { (icon(Icon::Done)) } (words.turn_over) }
+                button.key type="button" aria-pressed=(member.turned.to_string()) data-press=(ui.press(Action::EndForEnd)) { @if member.turned { (icon(Icon::Done)) } (words.end_for_end_key) }
             }
             p.below { (fill(words.mark_lies, &[("mark", &one.mark), ("lies", &super::page::lies(ui, &member))])) }
         }
@@ -259,6 +259,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
         None => (Judged::Unknown, words.never_rested),
     };
     let standing = match (one.ready, judged) {
+        (Ready::Yes, _) if one.is_look_old => Some(Judged::Doubt),
         (Ready::Yes, _) => Some(Judged::Good),
         (_, Judged::Unknown) => None,
         (_, judged) => Some(judged),
@@ -307,12 +308,20 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
         (false, Ready::NotKnown) => fill(words.not_known_ready, &[("why", &rest_said)]),
         (false, Ready::No) => fill(words.not_ready, &[("why", &rest_said)]),
     };
+    let old = ui
+        .model
+        .state()
+        .piece(one.piece)
+        .and_then(|piece| row::old_look(ui.model, piece))
+        .filter(|_| one.ready == Ready::Yes)
+        .map(|looked| dates::month_of_year(ui.w, looked));
     html! {
         button.item type="button" role="radio" aria-checked=(of.here.to_string()) data-press=(ui.press(action)) {
             (tile(&[&colour], passed(ui, line.as_ref()), standing))
             span.what {
                 span.mark-and-state { strong { (one.mark) } " " span { (wood_names::shown(&one.wood)) } }
                 span.below { (said) }
+                @if let Some(month) = old { span.below.doubt { (fill(words.look_again_since, &[("month", &month)])) } }
             }
             @if of.here { (icon(Icon::Done)) } @else if one.ready != Ready::Yes { (icon(Icon::Info)) }
         }
@@ -357,17 +366,20 @@ pub fn searched_through(ui: &Ui<'_>) -> Markup {
         .filter(|one| searched.contains(&one.piece))
         .count();
     let headings = [
-        (Ready::Yes, words.group_ready),
-        (Ready::NotKnown, words.group_not_known),
-        (Ready::No, words.group_not_ready),
+        ((Ready::Yes, false), words.group_ready),
+        ((Ready::Yes, true), words.group_look_old),
+        ((Ready::NotKnown, false), words.group_not_known),
+        ((Ready::No, false), words.group_not_ready),
     ];
+    // How old a look is matters only where its rest is over.
+    let group = |one: &ReadyLaminate| (one.ready, one.is_look_old && one.ready == Ready::Yes);
     html! {
         details.searched {
             summary { (fill(words.searched, &[("n", &n), ("all", &stock.len())])) }
             p.below { (words.searched_how) }
             (left_out(ui))
-            @for (ready, heading) in headings {
-                @let of: Vec<&ReadyLaminate> = stock.iter().filter(|one| one.ready == ready).collect();
+            @for (of_group, heading) in headings {
+                @let of: Vec<&ReadyLaminate> = stock.iter().filter(|one| group(one) == of_group).collect();
                 @if !of.is_empty() {
                     h2.small { (heading) }
                     div.chips {

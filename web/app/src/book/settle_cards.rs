@@ -6,8 +6,9 @@ use super::settle::{Action, ToSettle, chosen_text, found, pairs_of};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Judged, sign};
+use crate::racks::stock::rack_name;
 use crate::route::Route;
-use crate::words::{Spoken, fill, show};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::Field;
 use stillwood_core::record::queries;
@@ -105,6 +106,13 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
     });
     let rows = conflict.differences();
     let more = rows.len().saturating_sub(ROWS);
+    let rows = rows.into_iter().take(ROWS).map(|(key, values)| Compared {
+        name: key_in_words(ui, &key),
+        apart: !OF_ITS_WRITING.contains(&key.as_str()),
+        leads: false,
+        values,
+    });
+    let rows: Vec<Compared> = rows.collect();
     let unseen = conflict.total.saturating_sub(conflict.variants.len());
     let chosen = chosen_text(ui.model, conflict.id);
     let heads: Vec<String> = (0..conflict.variants.len())
@@ -113,11 +121,7 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
     html! {
         section.card aria-label=(title) {
             h3 { (title) }
-            (compared(&heads, &rows.iter().take(ROWS).map(|(key, values)| Compared {
-                name: key_in_words(ui, key),
-                values: values.clone(),
-                apart: !OF_ITS_WRITING.contains(&key.as_str()),
-            }).collect::<Vec<_>>()))
+            (compared(&heads, &rows.iter().collect::<Vec<_>>()))
             @if more > 0 { p.below { (fill(words.and_more, &[("n", &more)])) } }
             div role="radiogroup" aria-label=(words.which_is_right) {
                 p { strong { (words.which_is_right) } }
@@ -222,20 +226,31 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
         Sure::Possible => Judged::Unknown,
     };
     let title = fill(words.pair_of, &[("a", &a.mark), ("b", &b.mark)]);
+    let heads = [a.mark.clone(), b.mark.clone()];
+    let rows = rows_of(ui, a, b);
+    let (first, others): (Vec<&Compared>, Vec<&Compared>) =
+        rows.iter().partition(|row| row.leads || row.apart);
+    let differ = rows.iter().filter(|row| row.apart).count();
+    // The smaller id stays, and its mark with it.
+    let stays = if a.id < b.id { a } else { b };
     html! {
         section.card aria-label=(title) {
             h3 { (title) }
             p.below { (sign(judged)) (pair.in_words().spoken()) }
-            @let rows = rows_of(ui, a, b);
-            (compared(&[a.mark.clone(), b.mark.clone()], &rows))
-            p.below { @if rows.iter().any(|row| row.apart) { (words.apart_how) } @else { (words.none_apart) } }
-            div.keys {
-                (open_key(ui, pair.a, &a.mark))
-                (open_key(ui, pair.b, &b.mark))
+            (compared(&heads, &first))
+            p.below { @if differ > 0 { (words.apart_how) } @else { (words.none_apart) } }
+            details {
+                summary { (words.all_readings) }
+                @if !others.is_empty() { (compared(&heads, &others)) }
+                div.keys {
+                    (open_key(ui, pair.a, &a.mark))
+                    (open_key(ui, pair.b, &b.mark))
+                }
             }
+            p.below { (fill(words.joined_how, &[("mark", &stays.mark)])) " " (words.pair_undone) }
             div.keys.decide.in-view {
                 button.key.big.grow type="button" data-press=(tell(false)) { (words.two_planks) }
-                button.key.big.grow.main type="button" data-press=(tell(true)) { (words.one_plank) }
+                button.key.big.grow type="button" data-press=(tell(true)) { (words.one_plank) }
             }
         }
     }
@@ -247,6 +262,8 @@ struct Compared {
     values: Vec<String>,
     /// It tells that the two are not one; readings that may be as far off, or what one of them lacks, do not.
     apart: bool,
+    /// It says which plank is meant, and stands before the readings.
+    leads: bool,
 }
 
 fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<Compared> {
@@ -272,14 +289,28 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<Compared> {
         Compared {
             name: name.to_owned(),
             apart: tells && both && values.first() != values.last(),
+            leads: false,
             values,
         }
     };
+    let wood = |piece: &Piece| wood_names::shown(&queries::woods_named(state, piece.id));
+    let rack = |piece: &Piece| {
+        let place = piece.work.place.as_ref();
+        place.map_or(String::new(), |place| {
+            rack_name(&ui.w.racks, &place.payload)
+        })
+    };
     let mut rows = vec![
+        row(words.wood, &wood, true),
         row(words.yard_and_day, &yard, true),
         row(words.device, &device, false),
         row(words.decided, &decided, true),
+        row(ui.w.racks.fact_rack, &rack, true),
     ];
+    rows.retain(|row| row.values.iter().any(|value| !value.is_empty()));
+    for row in &mut rows {
+        row.leads = true;
+    }
     for field in Field::ALL {
         let value = |piece: &Piece| {
             piece
@@ -298,7 +329,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<Compared> {
 }
 
 /// A table of what stands beside each other; what tells them apart is bold and has a sign.
-fn compared(heads: &[String], rows: &[Compared]) -> Markup {
+fn compared(heads: &[String], rows: &[&Compared]) -> Markup {
     html! {
         div.scroll tabindex="0" role="region" aria-label=(heads.join(", ")) {
             table.compared.texts {

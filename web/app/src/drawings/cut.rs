@@ -43,6 +43,10 @@ pub struct StripDrawn {
 const WIDE: f64 = 336.0;
 /// A strip narrower than this stretches the width of the drawing.
 const THIN: f64 = 12.0;
+/// A strip lower than this has no room for its number.
+const LEGIBLE: f64 = 11.0;
+/// A strip shorter than this has no room for its letter beside its number.
+const WITH_LETTER: f64 = 40.0;
 /// The width is drawn so high at most.
 const HIGHEST: f64 = 210.0;
 
@@ -78,7 +82,31 @@ fn strip(x: f64, y: f64, w: f64, h: f64, one: &StripDrawn, hatched: &str) -> Mar
     }
 }
 
-/// The plank from above, in the colour of its wood.
+/// What stands on a strip seen from above: its number in the list, and the letter where there is room for it.
+fn called(number: usize, letter: &str, wide: f64) -> String {
+    match letter {
+        "" => number.to_string(),
+        _ if wide < WITH_LETTER => number.to_string(),
+        letter => format!("{number} {letter}"),
+    }
+}
+
+/// The numbers of the strips of each row, the first and the last, and where its middle lies along.
+fn rows(strips: &[StripDrawn]) -> Vec<(usize, usize, f64)> {
+    let mut rows: Vec<(usize, usize, f64)> = Vec::new();
+    let mut from = f64::NAN;
+    for (at, one) in strips.iter().enumerate() {
+        match rows.last_mut() {
+            Some((_, last, _)) if from == one.along.0 => *last = at + 1,
+            _ => rows.push((at + 1, at + 1, (one.along.0 + one.along.1) / 2.0)),
+        }
+        from = one.along.0;
+    }
+    rows
+}
+
+/// The plank from above, in the colour of its wood. Each strip carries its number; where strips are too thin for that,
+/// each row carries those of its first and its last.
 pub fn cut_from_above(
     size: (f64, f64),
     strips: &[StripDrawn],
@@ -90,15 +118,24 @@ pub fn cut_from_above(
     let scale = WIDE / length.max(1.0);
     let across = scale * stretched(size, strips);
     let high = width * across;
+    let thin = |one: &StripDrawn| (one.across.1 - one.across.0) * across < LEGIBLE;
+    let too_thin = strips.iter().any(thin);
     html! {
         svg.cut viewBox={ "0 0 336 " (n(high + 4.0)) } role="img" aria-label=(said) {
             defs { (hatch("hatch-above")) }
             rect.wood x="0" y="2" width="336" height=(n(high)) fill=(colour) {}
-            @for one in strips {
+            @for (at, one) in strips.iter().enumerate() {
                 @let (x, y) = (one.along.0 * scale, 2.0 + one.across.0 * across);
                 @let (w, h) = ((one.along.1 - one.along.0) * scale, (one.across.1 - one.across.0) * across);
                 (strip(x, y, w, h, one, "hatch-above"))
-                @if h >= 11.0 && w >= 12.0 { text x=(n(x + w / 2.0)) y=(n(y + h / 2.0 + 4.5)) text-anchor="middle" { (one.letter) } }
+                @if !too_thin { text x=(n(x + w / 2.0)) y=(n(y + h / 2.0 + 4.5)) text-anchor="middle" { (called(at + 1, one.letter, w)) } }
+            }
+            @if too_thin {
+                @for (first, last, middle) in rows(strips) {
+                    text x=(n(middle * scale)) y=(n(2.0 + high / 2.0 + 4.5)) text-anchor="middle" {
+                        @if first == last { (first) } @else { (first) "–" (last) }
+                    }
+                }
             }
             @for (from, to) in defects {
                 @let x = from.max(0.0) * scale;
@@ -131,5 +168,41 @@ pub fn cut_near_end(
             }
             rect.outline x=(n(left)) y="2" width=(n(wide)) height=(n(high)) fill="none" {}
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn laid(rows: usize, across: usize, thick: f64) -> Vec<StripDrawn> {
+        let one = |row: usize, at: usize| StripDrawn {
+            along: (950.0 * row as f64, 950.0 * (row + 1) as f64),
+            across: ((thick + 3.0) * at as f64, (thick + 3.0) * at as f64 + thick),
+            stands: StripStands::Good,
+            letter: "Q",
+        };
+        let rows = 0..rows;
+        rows.flat_map(|row| (0..across).map(move |at| one(row, at)))
+            .collect()
+    }
+
+    #[test]
+    fn every_strip_of_the_list_is_found_on_the_plank() {
+        let strips = laid(2, 8, 18.0);
+        let drawn = cut_from_above((1900.0, 168.0), &strips, &[], "#e8cfa0", "").into_string();
+        for number in 1..=16 {
+            assert!(
+                drawn.contains(&format!(">{number} Q<")),
+                "{number}: {drawn}"
+            );
+        }
+        // Too thin for a number each: each row carries its first and its last.
+        let strips = laid(2, 40, 4.0);
+        let drawn = cut_from_above((1900.0, 280.0), &strips, &[], "#e8cfa0", "").into_string();
+        assert!(
+            drawn.contains(">1–40<") && drawn.contains(">41–80<"),
+            "{drawn}"
+        );
     }
 }

@@ -295,8 +295,10 @@ pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
         h,
     };
     let rings = drawn.plank.rings.as_ref();
+    let sizes = [&drawn.plank.widths, &drawn.plank.thicknesses];
+    let is_measured = sizes.iter().all(|one| one.taken().next().is_some());
     html! {
-        svg class=(if rings.is_some() { "end" } else { "end unknown" }) viewBox="0 0 64 36" aria-hidden="true" {
+        svg class=(if is_measured { "end" } else { "end unknown" }) viewBox="0 0 64 36" aria-hidden="true" {
             (end_grain(at, scale, rings, drawn.colour, "end"))
             @for turned in &far_ends {
                 @let (x, y) = (n(32.0 - far * scale / 2.0), n(at.y));
@@ -314,6 +316,30 @@ mod tests {
     use super::*;
     use stillwood_core::plank::Defect;
     use stillwood_core::quantity::mm;
+
+    #[test]
+    fn an_end_is_drawn_solid_once_its_sizes_are_known() {
+        let of = |plank: &Plank| {
+            let drawn = PlankDrawn {
+                plank,
+                colour: "#e8cfa0",
+                parts: None,
+                weakest: None,
+            };
+            end_view(&drawn).into_string()
+        };
+        let mut plank = Plank::default();
+        assert!(of(&plank).contains("end unknown"));
+        plank.widths.middle = Some(mm(205.0));
+        assert!(of(&plank).contains("end unknown"), "no thickness yet");
+        plank.thicknesses.middle = Some(mm(52.0));
+        let drawn = of(&plank);
+        assert!(!drawn.contains("end unknown"), "{drawn}");
+        assert!(
+            drawn.contains("<g class=\"rings\" clip-path=\"url(#end)\"></g>"),
+            "no rings: {drawn}"
+        );
+    }
 
     #[test]
     fn a_check_is_drawn_as_a_crack_and_a_knot_is_not() {

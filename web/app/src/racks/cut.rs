@@ -206,6 +206,7 @@ fn body(
                     Ok(planned) => (drawn(ui, piece, planned)),
                     Err(errors) => @for (_, error) in errors.all() { p.notice.doubt { (error.spoken()) } },
                 }
+                p.notice.doubt { (words.saw_caution) }
                 h2.small { (words.what_is_cut) }
                 (fields(ui, open, &sizes(open), &no_offers))
             }
@@ -222,7 +223,6 @@ fn body(
                     @if let Some(error) = open.errors.of(key) { p.bad role="alert" { (error.spoken()) } }
                 }
                 @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
-                p.notice.doubt { (words.saw_caution) }
             }
         }
     }

@@ -1,8 +1,9 @@
 //! Something done with a piece, typed into its form.
 
-use super::PieceForm;
 use super::matter::matter;
 use super::stock::{Stock, waits};
+use super::weigh_round::so_far;
+use super::{Action, PieceForm};
 use crate::form::FormAction;
 use crate::model::Model;
 use crate::page::{Layout, Page};
@@ -46,10 +47,12 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let title = deed.name(model);
     let matter = matter(model, piece, waits(model, piece).as_ref());
     let below = format!("{} · {}", piece.mark, matter.said);
+    let of_rack = so_far(model, id);
     let page = Page::new(format!("{title}: {}", piece.mark), Layout::Task)
         .with(model, "head", "header", |ui| task_head(ui, title, &below, html! {}))
         .with(model, "body", "main", |ui| {
             html! {
+                @if let Some(of_rack) = &of_rack { p { (of_rack) } }
                 div.form {
                     (begun(ui, open))
                     (fields(ui, open, &open.id.fields(), &|field| offers(model, field)))
@@ -61,6 +64,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "toast", "div", toast)
         .with(model, "foot", "footer", |ui| {
             html! {
+                @if of_rack.is_some() {
+                    button.key.big type="button" data-press=(ui.press(Action::WeighLater)) { (ui.w.racks.later) }
+                }
                 button.key.main.big type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (ui.w.common.save) }
             }
         });

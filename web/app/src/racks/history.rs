@@ -11,11 +11,18 @@ const FIRST: usize = 12;
 
 /// The part of the page.
 pub fn history(ui: &Ui<'_>, piece: &Piece) -> Markup {
+    html! {
+        h2.small { (ui.w.racks.history) }
+        (lines(ui, piece))
+    }
+}
+
+/// The same without its heading.
+pub fn lines(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let words = &ui.w.racks;
     let lines = piece.history.iter().rev();
     let earlier = piece.history.len().saturating_sub(FIRST);
     html! {
-        h2.small { (words.history) }
         p.below { (words.history_note) }
         ol.history { @for line in lines.clone().take(FIRST) { (history_line(ui, line)) } }
         @if earlier > 0 {

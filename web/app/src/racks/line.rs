@@ -63,10 +63,9 @@ impl Rows<'_> {
         let known = ui.model.state().piece(piece.piece);
         let matter =
             known.map(|known| matter(ui.model, known, piece.due.as_ref().map(|due| &due.waits)));
-        let place = piece
-            .due
-            .as_ref()
-            .map(|due| due.place.as_str())
+        let place = known
+            .and_then(|known| known.work.place.as_ref())
+            .map(|place| place.payload.as_str())
             .filter(|_| self.with_place);
         let reserved = piece.due.as_ref().is_some_and(|due| due.reserved);
         html! {

@@ -389,6 +389,7 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         }
     }
     html! {
+        @if !stretches.is_empty() { (legend(ui)) }
         @let downgraded = downgraded(ui, stock, chosen);
         @if stretches.is_empty() && downgraded.0.is_empty() { p.empty { (words.none) } }
         @for (name, n, folded) in &stretches {

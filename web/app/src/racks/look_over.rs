@@ -1,7 +1,7 @@
 //! Looking a rack over: a piece a screen on the phone, a table by keyboard on the laptop.
 
 use super::Action;
-use super::over_time::{ShapeLine, shape_lines};
+use super::over_time::{ShapeLine, is_by_eye, shape_lines};
 use super::piece_facts::in_a_line;
 use super::round::{current, is_looked_at, pieces, places, title};
 use super::stock::{Stock, on_its_rack, rack_name, tile_of};
@@ -16,7 +16,7 @@ use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{WHO, WITHIN};
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::queries::RackPiece;
-use stillwood_core::record::{DAY, FormField, Id};
+use stillwood_core::record::{DAY, FormField, Id, Piece};
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
@@ -133,12 +133,28 @@ fn one(ui: &Ui<'_>, id: Id) -> Markup {
             Some(open) => (moved_fields(ui, open)),
             None => {
                 h2.small { (words.change_and_limit) }
+                p.below { (last_seen(ui, piece)) }
                 (shapes(ui, &lines))
                 (what_no_change_tells(ui, &lines))
                 (day_and_name(ui))
             }
         }
     }
+}
+
+/// Since when “no change” counts: the day of the last look, and how it was made.
+fn last_seen(ui: &Ui<'_>, piece: &Piece) -> String {
+    let words = &ui.w.racks;
+    let Some(said) = piece.work.checks.last() else {
+        return words.never_looked_at.to_owned();
+    };
+    let sentence = match &said.payload {
+        check if is_by_eye(check) => words.seen_by_eye,
+        check if check.nothing_moved => words.seen_by_tool,
+        _ => words.seen_measured,
+    };
+    let day = dates::day(ui.w, said.on, ui.model.now.date());
+    fill(sentence, &[("day", &day)])
 }
 
 fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
@@ -150,7 +166,7 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
                     (spark(&line.values(), line.limit, line.judged))
                     span.figure-of {
                         @match &line.last {
-                            Some(last) => { @if line.limit.is_some() { (sign(line.judged)) } strong { (last) } },
+                            Some(last) => { @if line.limit.is_some() { (sign(line.judged)) } strong.by-eye[line.by_eye] { (last) } },
                             None => span.open { (ui.w.racks.not_measured) },
                         }
                         @if let Some(limit) = &line.limit_shown { " " span.below { (fill(ui.w.racks.of_limit, &[("limit", limit)])) } }
@@ -327,6 +343,7 @@ fn pane(ui: &Ui<'_>, id: Id) -> Markup {
             None => {
                 @let lines = shape_lines(ui.model, piece);
                 h2.small { (ui.w.racks.change_and_limit) }
+                p.below { (last_seen(ui, piece)) }
                 (shapes(ui, &lines))
                 (what_no_change_tells(ui, &lines))
             }

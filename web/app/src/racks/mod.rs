@@ -22,6 +22,7 @@ pub mod round;
 pub mod shown;
 pub mod stock;
 mod update;
+pub mod weigh_round;
 
 use crate::form::FormId;
 use crate::model::Model;
@@ -44,6 +45,21 @@ pub struct Local {
     pub more_rows: usize,
     /// A rack that is looked over.
     pub round: Round,
+    /// A rack that is weighed.
+    pub weighing: Option<WeighRound>,
+}
+
+/// A rack that is weighed, piece by piece.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WeighRound {
+    /// The rack.
+    pub place: String,
+    /// The piece whose turn it is.
+    pub at: Id,
+    /// Whose turn it is then.
+    pub next: Option<Id>,
+    /// Those weighed in this round: of another day than today, some would come again.
+    pub done: Vec<Id>,
 }
 
 /// Something done with a piece, typed into a form.
@@ -92,6 +108,10 @@ pub enum Action {
     LeaveOut(Id),
     /// Look a rack over, by its name.
     LookOver(String),
+    /// Weigh a rack piece by piece, by its name.
+    WeighRack(String),
+    /// Weigh the piece whose turn it is later.
+    WeighLater,
     /// A piece has not changed since last time.
     NoChange(Id),
     /// A piece has not changed, and the day is as it should be.

@@ -11,7 +11,7 @@ use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::quantity::{in_kg, in_mm, mm};
 use stillwood_core::record::queries::{self, WeightChange};
-use stillwood_core::record::{Checked, Id, Piece};
+use stillwood_core::record::{Checked, Id, MovementChecked, Piece};
 use stillwood_core::season::{Change, FEELER_MM, Movement, Warp};
 
 /// One shape, check by check since the piece was last made flat.
@@ -33,6 +33,8 @@ pub struct ShapeLine {
     pub judged: Judged,
     /// The check that the last change is of.
     pub check: Option<Id>,
+    /// That check was by eye.
+    pub by_eye: bool,
 }
 
 impl ShapeLine {
@@ -55,6 +57,11 @@ pub fn judged(movement: Option<Movement>) -> Judged {
         Some(Movement::Beyond) => Judged::Bad,
         Some(Movement::NotMeasured) | None => Judged::Unknown,
     }
+}
+
+/// Whether a look was by eye alone, and saw no change.
+pub fn is_by_eye(check: &MovementChecked) -> bool {
+    check.nothing_moved && check.within.is_none() && check.readings.is_empty()
 }
 
 /// The checks since it was last made flat.
@@ -115,6 +122,11 @@ pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
             }),
             judged: last.map_or(Judged::Unknown, |(_, change, _)| judged(change.movement)),
             check: last.map(|(check, ..)| check.entry),
+            by_eye: last.is_some_and(|(check, ..)| {
+                let mut all = piece.work.checks.iter();
+                let said = all.find(|said| said.entry == check.entry);
+                said.is_some_and(|said| is_by_eye(&said.payload))
+            }),
         })
     };
     Warp::ALL.into_iter().filter_map(line).collect()

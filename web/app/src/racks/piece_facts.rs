@@ -330,6 +330,7 @@ pub fn facts(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
             }
         }
         @if let Origin::GluedFrom { glued, .. } = &piece.work.origin {
+            p.below { (ui.w.blanks.stiffness_is_usual) }
             @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (ui.w.racks.water_caution) } }
         }
     }

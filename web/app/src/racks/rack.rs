@@ -1,9 +1,9 @@
 //! A rack drawn as a rack: posts, a shelf, and the end grain of what lies on it. Many of one plank are one tile with
 //! their number.
 
-use super::Action;
 use super::line::kinds;
 use super::stock::{Stock, judged, rack_name, sign_word, tile_of};
+use super::{Action, weigh_round};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, sign, task_head, toast};
@@ -24,7 +24,13 @@ pub fn legend(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.racks;
     html! {
         p.legend {
-            span { (words.ring_means) }
+            span {
+                svg.sign.ring-key viewBox="0 0 12 12" aria-hidden="true" {
+                    circle cx="6" cy="6" r="4.5" fill="none" stroke="currentColor" stroke-width="2" pathLength="100"
+                        stroke-dasharray="70 100" transform="rotate(-90 6 6)" {}
+                }
+                (words.ring_means)
+            }
             @for one in RestSign::ALL {
                 span class=(judged(one).class()) { (sign(judged(one))) (sign_word(words, one)) }
             }
@@ -65,7 +71,7 @@ pub fn drawn(ui: &Ui<'_>, rack: &Rack) -> Markup {
                 @if rack.at_rest() > 0 {
                     button.key type="button" data-press=(ui.press(Action::LookOver(rack.place.clone())))
                         aria-label=(fill(words.look_over_rack, &[("rack", &rack_name(words, &rack.place))])) { (words.look_over) }
-                }
+                } @else { (weigh_round::key(ui, rack, "key", words.weigh)) }
             }
             (tiles(ui, rack, TILES))
         }
@@ -246,6 +252,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                 a.key.big href=(Route::RackLabel(id).address()) data-press=(ui.press(Route::RackLabel(id))) {
                     (icon(Icon::Label)) (ui.w.racks.label)
                 }
+                (weigh_round::key(ui, rack, if rack.at_rest() > 0 { "key big" } else { "key main big wide" }, ui.w.racks.weigh_this_rack))
                 @if rack.at_rest() > 0 {
                     button.key.main.big.wide type="button" data-press=(ui.press(Action::LookOver(rack.place.clone()))) {
                         (ui.w.racks.look_over)

@@ -3,7 +3,7 @@
 use super::PieceForm;
 use super::deed::half_typed;
 use super::shown::toggled;
-use super::{Action, calendar, cut, list, put_away, rests, round, shown};
+use super::{Action, calendar, cut, list, put_away, rests, round, shown, weigh_round};
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FormId};
 use crate::model::Model;
@@ -31,6 +31,7 @@ fn form_to_open(model: &Model, piece: Id) -> Option<PieceForm> {
 /// What a screen of the racks does when it opens.
 pub fn opened(model: &mut Model) -> Vec<Effect> {
     model.racks.more = false;
+    weigh_round::opened(model);
     match model.route {
         Route::LookOver => round::opened(model),
         Route::Deed(id) => {
@@ -119,6 +120,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             effects.push(Effect::Go(Route::LookOver));
             effects
         }
+        Action::WeighRack(place) => weigh_round::begin(model, place),
+        Action::WeighLater => weigh_round::later(model),
         Action::NoChange(piece) => round::no_change(model, piece),
         Action::NoChangeThatDay(piece) => round::no_change_that_day(model, piece),
         Action::ItMoved(piece) => round::it_moved(model, piece),

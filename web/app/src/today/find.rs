@@ -4,7 +4,8 @@ use super::Action;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head};
-use crate::racks::stock::{on_its_rack, plain_tile, rack_name, tile_of};
+use crate::racks::matter::matter;
+use crate::racks::stock::{on_its_rack, plain_tile, rack_name, tile_of, waits};
 use crate::route::Route;
 use crate::words::{Spoken, called, count, dates, fill, wood_names};
 use maud::{Markup, html};
@@ -137,10 +138,17 @@ fn where_it_is(ui: &Ui<'_>, piece: &Piece) -> String {
         Life::Unresolved => racks.unresolved,
     };
     let since = dates::day(ui.w, since, ui.model.now.date());
-    let mut parts = vec![
-        format!("{life} {}", fill(racks.since, &[("day", &since)])),
-        reasons_of(piece),
-    ];
+    let since = format!("{life} {}", fill(racks.since, &[("day", &since)]));
+    // What lies there is told by how it stands, as on its rack.
+    let stands = on_its_rack(ui.model, piece).filter(|_| piece.work.missing.is_none());
+    let mut parts = match stands {
+        Some(_) => {
+            let stands = matter(ui.model, piece, waits(ui.model, piece).as_ref()).said;
+            let reserved = matches!(piece.life().0, Life::Reserved);
+            vec![if reserved { since } else { String::new() }, stands]
+        }
+        None => vec![since, reasons_of(piece)],
+    };
     let visit = ui.model.state().visit_of(piece);
     parts.extend(visit.map(|visit| visit.opened.yard.clone()));
     parts.extend(

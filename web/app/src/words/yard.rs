@@ -39,6 +39,7 @@ words! {
         moisture_of_pile: "{moisture} moisture",
         moisture_corrected_of_pile: "{moisture} moisture ({corrected})",
         corrected_for: "{read} read, corrected for {temperature}",
+        left_out_of_pile: "Not in this number: {what} {value}, read on the pile, is close to its limit for all its planks.",
         ranks_none: "Read on the pile: it does not rank its planks",
         near_your_limit: "near your limit",
         beyond_your_limit: "beyond your limit",

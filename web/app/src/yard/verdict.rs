@@ -319,6 +319,25 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     Some(page)
 }
 
+/// What was read on the pile and is close to its limit, where the number says good without it.
+fn left_out(ui: &Ui<'_>, verdict: &Evaluation) -> Option<String> {
+    let good = matches!(
+        verdict.recommendation,
+        Recommendation::Good | Recommendation::GoodSoFar
+    );
+    let criterion = verdict.of_pile.filter(|_| good)?;
+    let mut scored = verdict.scored.iter();
+    let found = scored.find(|one| one.requirement.criterion == criterion)?;
+    let (value, within) = (found.estimate.value, found.estimate.expanded());
+    let value = criterion_value(criterion, value, within, ui.model.units());
+    let what = spoken_name(criterion.name());
+    let said = fill(
+        ui.w.yard.left_out_of_pile,
+        &[("what", &what), ("value", &value)],
+    );
+    (found.conformance == Conformance::TooClose).then_some(said)
+}
+
 /// The number and its sentence.
 pub fn scored(ui: &Ui<'_>, standing: &PlankSoFar, asked: Asked) -> Markup {
     let (judged, said, number, why) = headline(ui, standing);
@@ -333,6 +352,7 @@ pub fn scored(ui: &Ui<'_>, standing: &PlankSoFar, asked: Asked) -> Markup {
             div {
                 p.said { (sign(judged)) strong { (said) } }
                 p.below { (why) }
+                @if let Some(open) = left_out(ui, &standing.sheet.verdict) { p.below { (sign(Judged::Doubt)) (open) } }
             }
         }
     }

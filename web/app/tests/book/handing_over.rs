@@ -348,7 +348,7 @@ fn what_was_recorded_since_is_told_before_an_import_is_undone() {
     desk.open_file("wrong.json", SAMPLE);
     press(&mut desk, "Bring in");
     desk.go(Route::Settle);
-    press(&mut desk, "One plank");
+    press(&mut desk, "Same plank: join");
     desk.go(Route::BroughtIn);
     press(&mut desk, "Undo this import");
     says(&desk, "1 entry was recorded since about what it brought:");
@@ -412,15 +412,18 @@ fn an_entry_of_two_stories_is_settled_by_the_maker() {
 fn planks_that_may_be_one_are_offered_and_never_joined_unasked() {
     let mut desk = phone();
     desk.go(Route::Settle);
-    says(&desk, "2 pairs are so alike that each may be one plank.");
+    says(
+        &desk,
+        "2 pairs of records are so alike that each may be of one plank.",
+    );
     says(&desk, "Likely: ");
     says(&desk, "Open K7-39-2");
     let planks = desk.model.state().planks().count();
-    press(&mut desk, "One plank");
+    press(&mut desk, "Same plank: join");
     assert_eq!(desk.model.state().planks().count(), planks - 1);
-    says(&desk, "1 pair is so alike that it may be one plank.");
-    press(&mut desk, "Two planks");
+    says(&desk, "1 pair of records is so alike");
+    press(&mut desk, "Two planks: keep both");
     says(&desk, "Nothing to settle.");
     press(&mut desk, "Undo");
-    says(&desk, "1 pair is so alike");
+    says(&desk, "1 pair of records is so alike");
 }

@@ -6,7 +6,7 @@ mod handing_over;
 mod long_file;
 mod settling;
 
-use at_the_desk::{DAY, SAMPLE, press, sample, says, says_not};
+use at_the_desk::{DAY, SAMPLE, press, region, sample, says, says_not};
 use serde_json::Value;
 use stillwood_app::book::{self, Persistence, Storage, VersionFound};
 use stillwood_app::desk::Desk;

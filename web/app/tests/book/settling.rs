@@ -53,10 +53,42 @@ fn planks_that_may_be_one_differ_loudly_where_no_tool_is_so_far_off() {
 }
 
 #[test]
+fn a_pair_is_asked_in_one_sentence_and_its_keys_say_what_they_do() {
+    let mut desk = phone();
+    desk.go(Route::Settle);
+    says(&desk, "Are K7-39-2 and R4-3-M the same plank?");
+    says(&desk, "Wood hard maple hard maple");
+    // What the two have in common is folded: the answer is in reach.
+    let read = desk.reads();
+    let place = |text: &str| read.find(text).unwrap_or(usize::MAX);
+    assert!(place("Device") < place("All readings side by side"));
+    assert!(place("All readings side by side") < place("Width near"));
+    assert!(
+        !region(&desk, "body").contains("key big grow main"),
+        "neither answer is urged"
+    );
+    says(
+        &desk,
+        "Joined, the plank is called K7-39-2 and keeps the readings of both.",
+    );
+    press(&mut desk, "Same plank: join");
+    let called: Vec<&str> = desk
+        .model
+        .state()
+        .planks()
+        .map(|plank| plank.mark.as_str())
+        .collect();
+    assert!(
+        called.contains(&"K7-39-2") && !called.contains(&"R4-3-M"),
+        "as was told"
+    );
+}
+
+#[test]
 fn what_was_deleted_can_be_put_back_for_good() {
     let mut desk = phone();
     desk.go(Route::Settle);
-    press(&mut desk, "Two planks");
+    press(&mut desk, "Two planks: keep both");
     press(&mut desk, "Undo");
     desk.go(Route::Share);
     says(&desk, "2 deletions");
@@ -66,7 +98,7 @@ fn what_was_deleted_can_be_put_back_for_good() {
     says(&desk, "Put back.");
     says_not(&desk, "another plank than a like record");
     desk.go(Route::Settle);
-    says(&desk, "1 pair is so alike");
+    says(&desk, "1 pair of records is so alike");
 }
 
 #[test]

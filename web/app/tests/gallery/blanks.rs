@@ -79,7 +79,7 @@ fn matching(stage: Stage<'_>, show: &mut Show<'_>) {
     press(&mut desk, &one.says);
     show("match-dialog", &desk);
     press(&mut desk, "Cancel");
-    press(&mut desk, "Glue these");
+    desk.act(stillwood_app::blanks::Action::Glue);
     show("glue-up", &desk);
     desk.go(Route::GluingLimits);
     show("gluing-limits", &desk);

@@ -124,7 +124,7 @@ fn cutting(stage: Stage<'_>, show: &mut Show<'_>) {
     show("parts-to-rest", &desk);
     let mut desk = stage.desk();
     desk.go(Route::Match);
-    press(&mut desk, "Glue these 5");
+    desk.act(stillwood_app::blanks::Action::Glue);
     fill(&mut desk, &[("Mark of the blank", "N1")]);
     press(&mut desk, "Record the gluing");
     desk.go(Route::RestBlank(piece(&desk, "N1")));

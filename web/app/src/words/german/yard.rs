@@ -40,6 +40,7 @@ impl YardWords {
         moisture_of_pile: "{moisture} Holzfeuchte",
         moisture_corrected_of_pile: "{moisture} Holzfeuchte ({corrected})",
         corrected_for: "{read} abgelesen, korrigiert für {temperature}",
+        left_out_of_pile: "Nicht in dieser Zahl: {what} {value}, am Stapel gemessen, ist für alle seine Bohlen nahe an der Grenze.",
         ranks_none: "Am Stapel abgelesen: sie reiht keine seiner Bohlen",
         per_unit: "{price} {per}",
         looked_at: "{n} von {all} angesehen",

@@ -79,6 +79,8 @@ pub(super) const LINES: &[Line] = lines! {
     "your own checks" => "deine eigenen Prüfungen";
     "It counts from {}, when it was made flat, or from the first check that has it."
         => "Es zählt ab {}, als es abgerichtet wurde, oder ab der ersten Prüfung, die es hat.";
+    "By eye nothing has changed, which takes nothing from what was measured on {}: {} still."
+        => "Nach Augenmaß hat sich nichts geändert; das nimmt nichts von dem, was am {} gemessen wurde: weiterhin {}.";
     "It counts from the first check that has it." => "Es zählt ab der ersten Prüfung, die es hat.";
     "wood" => "Holz";
     "yard" => "Holzhof";
