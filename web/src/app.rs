@@ -22,11 +22,11 @@ use stillwood_app::words::Language;
 use stillwood_app::{Action, Model, today, update, view};
 use wasm_bindgen_futures::spawn_local;
 
-/// Entries that the store refused, and the drafts that they came from.
+/// Entries that the store refused, and the drafts that they came from, as long as nothing newer is typed there.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Unsaved {
     pub(crate) lines: String,
-    pub(crate) drafts: Vec<String>,
+    pub(crate) drafts: BTreeSet<String>,
 }
 
 /// What the shell knows of where the record is kept.

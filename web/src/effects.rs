@@ -1,6 +1,7 @@
 //! Effects, carried out in the browser.
 
 use crate::app::App;
+use crate::kept_elsewhere::KEPT;
 use crate::page::told;
 use crate::shell::files_out::{self, Pieces};
 use crate::shell::timer;
@@ -40,6 +41,8 @@ impl App {
                 spawn_local(async move { app.write(events, after).await });
             }
             Effect::KeepDraft(key, json) => {
+                // What was saved from there stands apart from what is typed there now.
+                app.keeping(|keeping| keeping.unsaved.drafts.remove(&key));
                 if let Some(store) = self.store() {
                     store.put_draft(&key, &json);
                 }
@@ -48,6 +51,9 @@ impl App {
                 if let Some(store) = self.store() {
                     store.remove_draft(&key);
                 }
+            }
+            Effect::KeepSetting(KEPT, json) => {
+                spawn_local(async move { app.keep_what_is_elsewhere(&json).await });
             }
             Effect::KeepSetting(key, json) => spawn_local(async move {
                 let Some(store) = app.store() else { return };

@@ -26,8 +26,6 @@ use web_sys::{Event, File, HtmlInputElement};
 const JSON: &str = "application/json";
 /// What the settings that hold imports begin with.
 pub(crate) const IMPORT: &str = "import/";
-/// The setting that holds what is kept elsewhere.
-pub(crate) const KEPT: &str = "kept_elsewhere";
 
 /// Where an import stands among the settings.
 fn import_key(import: &Import) -> String {

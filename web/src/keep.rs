@@ -6,7 +6,7 @@ use crate::shell::platform::warn;
 use crate::shell::store::{
     Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError,
 };
-use crate::shell::{clock, locks, second_copy};
+use crate::shell::{clock, locks};
 use std::cell::RefCell;
 use stillwood_app::Action;
 use stillwood_app::effect::AfterRecorded;
@@ -110,11 +110,7 @@ impl App {
         match kept {
             Ok(added) => {
                 self.wrote(added);
-                if second_copy::in_use()
-                    && let Err(why) = self.keep_second_copy().await
-                {
-                    self.say(format!("There is no second copy: {why}"));
-                }
+                self.renew_second_copy(&entries).await;
                 // The store takes writes again: what it refused before is tried once more.
                 if self.keeping(|keeping| keeping.unsaved.lines.is_empty()) {
                     self.saving(Saving::Saved);
@@ -222,7 +218,7 @@ impl App {
             match app.kept_after_all().await {
                 Ok(()) => {
                     if refused {
-                        app.say(match app.keep_second_copy().await {
+                        app.say(match app.keep_second_copy(&[]).await {
                             Ok(false) => "Kept now. Save the record as a file: a browser whose disk was full may throw away what it stored when it starts again.".to_owned(),
                             Ok(true) => "Kept now, and once more beside it: a browser whose disk was full may throw away what it stored when it starts again. Save the record as a file.".to_owned(),
                             Err(why) => format!("Kept now, but there is no second copy: {why}"),
@@ -250,30 +246,38 @@ impl App {
         }
         self.caught_up().await?;
         store.drafts_kept().await?;
-        let mut waiting = self.keeping(|keeping| std::mem::take(&mut keeping.unsaved));
-        if waiting.lines.is_empty() {
+        let mut waiting = self.keeping(|keeping| std::mem::take(&mut keeping.unsaved.lines));
+        if waiting.is_empty() {
             return Ok(());
         }
+        let drafts = self.keeping(|keeping| keeping.unsaved.drafts.clone());
         let mut change = Change::new();
-        for draft in &waiting.drafts {
+        for draft in &drafts {
             change = change.without_draft(draft);
         }
-        let again = |_| Ok(waiting.lines.clone());
+        let again = |_| Ok(waiting.clone());
         let kept = self
             .onto_what_was(async || self.append(&store, 0, &change, again).await)
             .await;
         match kept {
-            Ok(added) => self.wrote(added),
+            Ok(added) => {
+                self.keeping(|keeping| {
+                    keeping
+                        .unsaved
+                        .drafts
+                        .retain(|draft| !drafts.contains(draft));
+                });
+                self.wrote(added);
+                Ok(())
+            }
             Err(why) => {
                 self.keeping(|keeping| {
-                    waiting.lines.push_str(&keeping.unsaved.lines);
-                    waiting.drafts.append(&mut keeping.unsaved.drafts);
-                    keeping.unsaved = waiting;
+                    waiting.push_str(&keeping.unsaved.lines);
+                    keeping.unsaved.lines = waiting;
                 });
-                return Err(why);
+                Err(why)
             }
         }
-        Ok(())
     }
 
     /// Writes entries that came from outside, all or none. `goes_on` hears how many are written, and stops it by saying
@@ -289,6 +293,7 @@ impl App {
         match self.written(fresh, goes_on).await {
             Ok(added) => {
                 self.wrote(added);
+                self.renew_second_copy(fresh).await;
                 Ok(true)
             }
             Err(StoreError::Stopped) => Ok(false),

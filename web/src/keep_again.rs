@@ -112,6 +112,10 @@ impl App {
             let Some(store) = app.store() else {
                 return app.say("There is nothing to delete: this browser keeps nothing.");
             };
+            // The second copy goes first: the next start would take all of it back from there.
+            if let Err(why) = second_copy::discard(app.copy_name()).await {
+                return app.say(format!("Not deleted: {why}"));
+            }
             match store.delete_everything().await {
                 Ok(()) => {
                     crate::identity::Device::stands_no_more();
@@ -143,6 +147,15 @@ impl App {
         }
     }
 
+    /// The same where this window keeps one; the maker is told where that fails.
+    pub(crate) async fn renew_second_copy(&self, fresh: &[Entry]) {
+        if second_copy::in_use()
+            && let Err(why) = self.keep_second_copy(fresh).await
+        {
+            self.say(format!("There is no second copy: {why}"));
+        }
+    }
+
     fn copy_name(&self) -> &'static str {
         match self.is_sample() {
             true => "sample",
@@ -150,10 +163,12 @@ impl App {
         }
     }
 
-    /// Keeps the whole record a second time; false where the browser has no place for it.
-    pub(crate) async fn keep_second_copy(&self) -> Result<bool, StoreError> {
+    /// Keeps the whole record a second time, with entries that the store has just taken and the record does not hold
+    /// yet; false where the browser has no place for it.
+    pub(crate) async fn keep_second_copy(&self, fresh: &[Entry]) -> Result<bool, StoreError> {
         let all = self.record(|record| {
-            let all: Vec<Entry> = record.log().everything().cloned().collect();
+            let held = record.log().everything();
+            let all: Vec<Entry> = held.chain(fresh).cloned().collect();
             lines(&all)
         });
         second_copy::keep(self.copy_name(), &all).await

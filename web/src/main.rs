@@ -10,6 +10,7 @@ mod first_frame;
 mod identity;
 mod keep;
 mod keep_again;
+mod kept_elsewhere;
 mod listeners;
 mod new_name;
 mod page;

@@ -2,8 +2,9 @@
 //! way, the app opens and says what it can't do.
 
 use crate::app::{App, Keeping};
-use crate::files::{IMPORT, KEPT};
+use crate::files::IMPORT;
 use crate::identity::{self, DEVICE, Device, SIGN};
+use crate::kept_elsewhere::KEPT;
 use crate::listeners;
 use crate::shell::channel::{Channel, Hint};
 use crate::shell::platform::warn;

@@ -67,6 +67,34 @@ async fn with_share(page: &Page) {
     .await;
 }
 
+/// Notes for another window what is kept elsewhere.
+const NOTE_ELSEWHERE: &str = "const [noted] = arguments;\
+    const open = indexedDB.open('stillwood');\
+    open.onsuccess = () => {\
+        const change = open.result.transaction('settings', 'readwrite');\
+        change.objectStore('settings').put(JSON.stringify(noted), 'kept_elsewhere');\
+        change.oncomplete = () => { open.result.close(); done(true); };\
+    };";
+
+/// Waits until all of this is noted of what is kept elsewhere.
+async fn noted_elsewhere(page: &Page, parts: &[&str]) {
+    let script = "const open = indexedDB.open('stillwood');\
+        open.onsuccess = () => {\
+            const kept = open.result.transaction('settings').objectStore('settings').get('kept_elsewhere');\
+            kept.onsuccess = () => { open.result.close(); done(kept.result); };\
+        };";
+    let mut noted = String::new();
+    for _ in 0..100 {
+        let text = page.js_async(script, vec![]).await;
+        noted = text.as_str().unwrap_or_default().to_owned();
+        if parts.iter().all(|part| noted.contains(part)) {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("not all of {parts:?} is noted: {noted}");
+}
+
 #[test]
 fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
     run(async {
@@ -83,11 +111,18 @@ fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
         for length in ["2620", "2480"] {
             marks.insert(steps::quick_plank(&page, length).await);
         }
+        // Another window has noted since that a third device keeps something.
+        page.js_async(
+            NOTE_ELSEWHERE,
+            vec![json!({ "entries": { "ZZ-AAAAAAAAAA": [[1, 3]] } })],
+        )
+        .await;
         let (name, file) = save(&page).await;
         assert!(
             name.starts_with("stillwood-") && name.ends_with(".json"),
             "{name}"
         );
+        noted_elsewhere(&page, &["ZZ-AAAAAAAAAA", "\"saved\""]).await;
         // A file among the downloads is not elsewhere.
         page.see("#only-here", "2 planks stand on this phone only")
             .await;

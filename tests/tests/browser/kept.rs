@@ -206,6 +206,24 @@ fn what_was_typed_for_a_discarded_plank_comes_back_under_a_mark_of_its_own() {
     });
 }
 
+/// Waits until the second copy of the record holds a plank.
+async fn second_copy_holds(page: &Page, mark: &str) {
+    let script = "caches.open('stillwood-second-copy')\
+        .then(kept => kept.match('./second-copy-of-record'))\
+        .then(copy => copy ? copy.text() : '')\
+        .then(done)";
+    let mut copy = String::new();
+    for _ in 0..100 {
+        let text = page.js_async(script, vec![]).await;
+        copy = text.as_str().unwrap_or_default().to_owned();
+        if copy.contains(&format!("\"mark\":\"{mark}\"")) {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("{mark} is not in the second copy:\n{copy}");
+}
+
 #[test]
 fn a_write_that_fails_is_said_exported_and_tried_again() {
     run(async {
@@ -264,9 +282,14 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         steps::refuse_writes(&page, false).await;
         steps::press(&page, "Try again").await;
         page.gone(UNSAVED).await;
+        // From now on all is kept once more beside the database, what was written last among it.
+        page.go_to(&pile).await;
+        let newest = steps::quick_plank(&page, "2400").await;
+        second_copy_holds(&page, &mark).await;
+        second_copy_holds(&page, &newest).await;
         page.reload().await;
         page.go_to(&pile).await;
-        steps::turned_over(&page, 3).await;
+        steps::turned_over(&page, 4).await;
         assert!(steps::marks_once(&page).await.contains(&mark));
 
         // What was refused and not tried again is half typed after a kill: the sizes are not lost.

@@ -279,6 +279,16 @@ fn whoever_meant_it_deletes_everything_in_every_window() {
         page.see("#body", HOPPLE).await;
         deleted_from_a_second_tab(&page, &server).await;
         page.see(".notice", EMPTIED).await;
+        // A second copy, as it is kept after the disk refused a write: it must not bring back what is deleted.
+        let copied = "const [lines] = arguments;\
+            caches.open('stillwood-second-copy')\
+                .then(kept => kept.put('./second-copy-of-record', new Response(lines)))\
+                .then(() => done(true))";
+        let pages = stored(&page).await["pages"].clone();
+        let pages: BTreeMap<String, String> = serde_json::from_value(pages).expect("pages");
+        let lines: String = pages.into_values().collect();
+        assert!(lines.contains(HOPPLE));
+        page.js_async(copied, vec![json!(lines)]).await;
         press(&page, "Delete everything").await;
         page.see("#dialog", "Files that you saved stay").await;
         press(&page, "Delete everything …").await;

@@ -51,16 +51,23 @@ pub(crate) async fn keep(of: &str, lines: &str) -> Result<bool, StoreError> {
     Ok(true)
 }
 
-/// The lines of the copy, if there is one.
-pub(crate) async fn read(of: &str) -> Result<Option<String>, StoreError> {
+/// Where copies lie, if any was ever kept.
+async fn where_kept() -> Result<Option<Cache>, StoreError> {
     let Some(caches) = caches() else {
         return Ok(None);
     };
     let has = JsFuture::from(caches.has(CACHE)).await.map_err(failed)?;
-    if !has.is_truthy() {
-        return Ok(None);
+    match has.is_truthy() {
+        true => Ok(Some(open(&caches).await?)),
+        false => Ok(None),
     }
-    let cache = open(&caches).await?;
+}
+
+/// The lines of the copy, if there is one.
+pub(crate) async fn read(of: &str) -> Result<Option<String>, StoreError> {
+    let Some(cache) = where_kept().await? else {
+        return Ok(None);
+    };
     let found = JsFuture::from(cache.match_with_str(&address(of)))
         .await
         .map_err(failed)?;
@@ -73,12 +80,11 @@ pub(crate) async fn read(of: &str) -> Result<Option<String>, StoreError> {
     Ok(text.dyn_into::<JsString>().ok().map(String::from))
 }
 
-/// Drops the copy: all that it holds is in the database.
+/// Drops the copy, if there is one: all that it holds is in the database, or is to be deleted.
 pub(crate) async fn discard(of: &str) -> Result<(), StoreError> {
-    let Some(caches) = caches() else {
+    let Some(cache) = where_kept().await? else {
         return Ok(());
     };
-    let cache = open(&caches).await?;
     JsFuture::from(cache.delete_with_str(&address(of)))
         .await
         .map_err(failed)?;

@@ -134,10 +134,12 @@ impl KeptElsewhere {
         usize::try_from(after.count().saturating_sub(self.entries.count())).unwrap_or(usize::MAX)
     }
 
-    /// Joins what another window of this device has noted meanwhile.
+    /// Joins what another window of this device has noted meanwhile; of two files the one that was handed over on the
+    /// later day counts, of one day this window's own.
     pub fn join(&mut self, other: &Self) {
         self.entries.merge(&other.entries);
-        if self.handed.is_none() {
+        let day = |kept: &Self| kept.handed.as_ref().and_then(|handed| date(&handed.on));
+        if self.handed.is_none() || day(other) > day(self) {
             self.handed.clone_from(&other.handed);
         }
     }

@@ -228,3 +228,24 @@ fn it_is_said_in_one_sentence_each() {
             .starts_with("1 plank stands on this laptop only.")
     );
 }
+
+/// Two windows of one device: what either has noted is known, and of two files the one of the later day counts.
+#[test]
+fn what_two_windows_noted_is_joined() {
+    let handed = |on: &str, by: &str| {
+        let mut kept = KeptElsewhere::default();
+        let entries: NumberRanges =
+            serde_json::from_value(serde_json::json!({ by: [[1, 2]] })).unwrap();
+        kept.hand_over(HandingEnd::Done(HandedWay::Saved), on, entries);
+        kept
+    };
+    let (earlier, later) = (handed("2026-11-20", "A"), handed("2026-11-21", "B"));
+    for (mut one, other) in [(earlier.clone(), &later), (later.clone(), &earlier)] {
+        one.join(other);
+        assert_eq!(one.handed, later.handed);
+    }
+    let of_one_day = handed("2026-11-20", "C");
+    let mut own = earlier.clone();
+    own.join(&of_one_day);
+    assert_eq!(own.handed, earlier.handed);
+}
