@@ -195,13 +195,13 @@ pub fn dries(model: &Model, piece: &Piece) -> String {
     let Some(Ok(report)) = queries::drying_report(model.state(), piece, scale(model)) else {
         return String::new();
     };
-    let word = report.drying.words();
+    let word = report.drying.words().spoken();
     match queries::dry_day(piece, &report) {
         Some(DryDay::About(day)) => {
             let day = dates::day(model.words(), day, model.now.date());
             fill(words.near_about, &[("word", &word), ("day", &day)])
         }
-        Some(DryDay::Since(_)) | None => word.to_owned(),
+        Some(DryDay::Since(_)) | None => word,
     }
 }
 
@@ -209,7 +209,10 @@ pub fn dries(model: &Model, piece: &Piece) -> String {
 fn weigh_it(model: &Model, piece: &Piece) -> String {
     let words = &model.words().racks;
     match queries::drying_report(model.state(), piece, scale(model)) {
-        Some(Ok(report)) => fill(words.weigh_because, &[("why", &report.drying.words())]),
+        Some(Ok(report)) => fill(
+            words.weigh_because,
+            &[("why", &report.drying.words().spoken())],
+        ),
         Some(Err(why)) => fill(words.weigh_because, &[("why", &why.spoken())]),
         None if piece.work.weighings.is_empty() => words.weigh_first.to_owned(),
         None => words.air_not_known.to_owned(),

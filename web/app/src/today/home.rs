@@ -160,7 +160,7 @@ fn only_here(ui: &Ui<'_>) -> Markup {
         n => (n, words.planks_here_one, words.planks_here_other),
     };
     let sentence = if n == 1 { one } else { other };
-    let name = fill(sentence, &[("n", &n), ("device", &device.name())]);
+    let name = fill(sentence, &[("n", &n), ("device", &device.name().spoken())]);
     let days = kept.days_since_handed(ui.model.now.date());
     let loud = days.is_none_or(|days| days > LONG_DAYS) || found.entries > MANY;
     html! {

@@ -256,7 +256,11 @@ pub fn fill(sentence: &str, values: &[(&str, &dyn Display)]) -> String {
         if let Some((_, value)) = values.iter().find(|(known, _)| *known == name) {
             filled.push_str(&value.to_string());
         }
-        rest = after;
+        // A sentence that ends with a shortened month or a sentence of its own ends once.
+        rest = match after.strip_prefix('.') {
+            Some(more) if filled.ends_with('.') && !more.starts_with('.') => more,
+            _ => after,
+        };
     }
     filled.push_str(rest);
     filled

@@ -336,6 +336,6 @@ mod tests {
         }));
         let said = |language| speaking(language, || workshop_words(&weighed)).unwrap_or_default();
         assert_eq!(said(Language::English), "weighed 20.5 kg, kept as typed");
-        assert!(said(Language::German).ends_with("behalten wie eingetippt"));
+        assert!(said(Language::German).ends_with("so übernommen"));
     }
 }

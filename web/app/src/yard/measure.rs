@@ -197,7 +197,7 @@ fn all_weights() -> Vec<Field> {
 fn rings_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
     match field {
         Field::RingAngle => ui.w.yard.rings,
-        other => other.label(),
+        other => spoken_name(other.label()),
     }
 }
 

@@ -79,7 +79,10 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
     );
     let tax = fill(
         ui.w.bill.tax_of,
-        &[("percent", &opened.tax_percent.normalize())],
+        &[(
+            "percent",
+            &show::decimal(&opened.tax_percent.normalize().to_string()),
+        )],
     );
     add(&tax, money(tally.tally.money.tax, currency), Total::Tax);
     let parts: u32 = tally.planks.iter().filter_map(|plank| plank.parts).sum();
@@ -112,7 +115,7 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
             }
             (facts(of))
             @if !opened.discount_percent.is_zero() {
-                p.below { (fill(ui.w.bill.discount_off, &[("percent", &opened.discount_percent.normalize())])) }
+                p.below { (fill(ui.w.bill.discount_off, &[("percent", &show::decimal(&opened.discount_percent.normalize().to_string()))])) }
             }
             @if tally.not_weighed > 0 { p.below { (count(tally.not_weighed as u64, ui.w.bill.not_weighed_one, ui.w.bill.not_weighed_other)) } }
             @if feet + price > 0 {

@@ -5,9 +5,9 @@ use crate::words::line::Line;
 /// English, German.
 pub(super) const LINES: &[Line] = lines! {
     "1 mm" => "1 mm";
-    "Was the other end left out?" => "Wurde das andere Ende ausgelassen?";
-    "One end was taken twice." => "Ein Ende wurde zweimal genommen.";
-    "Twist and cup are left out." => "Verdrehung und Schüsselung sind weggelassen.";
+    "Was the other end left out?" => "Fehlt das andere Ende?";
+    "One end was taken twice." => "Ein Ende wurde zweimal gemessen.";
+    "Twist and cup are left out." => "Verdrehung und Querkrümmung sind weggelassen.";
     "{#}, wide open" => "{}, weit offen";
     "width down to whole inches" => "Breite auf ganze Zoll abgerundet";
     "width to the nearest whole inches" => "Breite auf ganze Zoll gerundet";
@@ -64,7 +64,7 @@ pub(super) const LINES: &[Line] = lines! {
     "{#} pieces in the workshop were made of its planks. Delete that too?"
         => "{} Stücke in der Werkstatt wurden aus seinen Bohlen gemacht. Das auch löschen?";
     "the file is cut short after entry {} of {} (the header says)"
-        => "die Datei ist nach Eintrag {} von {} abgeschnitten (sagt der Kopf)";
+        => "die Datei ist nach Eintrag {} von {} abgeschnitten (laut Kopf)";
     "no {}" => "kein {}";
     "{}, and is not a rough piece" => "{}";
     "reserved for somebody else" => "für jemand anderen reserviert";
@@ -81,7 +81,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "eine Kennung wie \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"";
     "any JSON value" => "ein beliebiger JSON-Wert";
     "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u. It is watched from {} mm on."
-        => "Stand: {0}. Jenseits zählt nur, was um {2} u über {1} mm liegt, innerhalb nur, was um so viel darunter liegt, ruhig nur, was nicht mehr als {3} u ist. Beobachtet wird ab {4} mm.";
+        => "Stand: {0}. Als außerhalb zählt nur, was um {2} u über {1} mm liegt, als innerhalb nur, was ebenso weit darunter liegt, als ruhig nur, was höchstens {3} u beträgt. Beobachtet wird ab {4} mm.";
     "from memory" => "aus dem Gedächtnis";
     "{} and the place in the pile" => "{} und der Platz im Stapel";
     "{#} measurements and {}" => "{} Messungen und {}";

@@ -13,19 +13,19 @@ pub(super) const LINES: &[Line] = lines! {
     "errors as a normal distribution" => "Fehler als Normalverteilung";
     "JCGM 106:2012, 7.3.1 (from memory)" => "JCGM 106:2012, 7.3.1 (aus dem Gedächtnis)";
     "{#} ({#} to {#})" => "{} ({} bis {})";
-    "There is no number in it." => "Es ist keine Zahl darin.";
+    "There is no number in it." => "Darin steht keine Zahl.";
     "“{}” is not a unit that fits here." => "„{}“ ist keine Einheit, die hier passt.";
     "What follows the number can't be placed: “{}”." => "Was auf die Zahl folgt, lässt sich nicht einordnen: „{}“.";
     "The number has two decimal signs." => "Die Zahl hat zwei Dezimalzeichen.";
-    "A fraction can't have 0 below the line." => "Ein Bruch kann nicht 0 unter dem Strich haben.";
+    "A fraction can't have 0 below the line." => "Unter dem Bruchstrich darf keine 0 stehen.";
     "A fraction wants whole numbers above and below the line."
-        => "Ein Bruch braucht ganze Zahlen über und unter dem Strich.";
+        => "Ein Bruch braucht ganze Zahlen über und unter dem Bruchstrich.";
     "{} in {}, or {}/{} inch in what run? Type {}:{}, or {}/{} in 12."
         => "{0} in {1}, oder {0}/{1} Zoll auf welche Länge? Tippe {0}:{1}, oder {0}/{1} in 12.";
     "The number has too many digits." => "Die Zahl hat zu viele Ziffern.";
-    "There is a hidden character in it; type it anew." => "Es ist ein verborgenes Zeichen darin; tippe es neu.";
+    "There is a hidden character in it; type it anew." => "Ein unsichtbares Zeichen ist darin; tippe es neu.";
     "A minus does not belong here: it must be more than 0."
-        => "Ein Minus gehört nicht hierher: es muss mehr als 0 sein.";
+        => "Ein Minus gehört nicht hierher: Es muss mehr als 0 sein.";
     "{#} in each" => "je {}";
     "{#} to {#}" => "{} bis {}";
 };

@@ -9,7 +9,7 @@ pub(super) const LINES: &[Line] = lines! {
     "an offcut ripped in two" => "ein Reststück in zwei Hälften aufgetrennt";
     "fork test" => "Gabelprobe";
     "not found" => "vermisst";
-    "\"{}\" is not a mark: a mark is like K7-13-M" => "\"{}\" ist kein Zeichen: ein Zeichen ist wie K7-13-M";
+    "\"{}\" is not a mark: a mark is like K7-13-M" => "\"{}\" ist kein Zeichen: ein Zeichen sieht aus wie K7-13-M";
     "\"{}\": \"{}\" is in no mark" => "\"{}\": \"{}\" kommt in keinem Zeichen vor";
     "\"{}\" does not add up: a sign is misread, or two are swapped. Look at the wood again"
         => "\"{}\" geht nicht auf: ein Buchstabe ist falsch gelesen, oder zwei sind vertauscht. Sieh noch einmal aufs Holz";
@@ -31,11 +31,11 @@ pub(super) const LINES: &[Line] = lines! {
     "the entry is cut short" => "der Eintrag ist abgeschnitten";
     "a number is too large to be one" => "eine Zahl ist zu groß, um eine zu sein";
     "{} is beyond any number that a workshop reaches: at most {} is read"
-        => "{} liegt jenseits jeder Zahl, die eine Werkstatt erreicht: höchstens {} wird gelesen";
+        => "{} ist größer als jede Zahl, die eine Werkstatt erreicht: höchstens {} wird gelesen";
     "the day {} is outside the years {} to {}" => "der Tag {} liegt außerhalb der Jahre {} bis {}";
     "the line is damaged: its checksum does not fit" => "die Zeile ist beschädigt: ihre Prüfsumme passt nicht";
     "the line is damaged: it carries no checksum, and an entry of version {} must"
-        => "die Zeile ist beschädigt: sie trägt keine Prüfsumme, und ein Eintrag der Version {} muss";
+        => "die Zeile ist beschädigt: sie trägt keine Prüfsumme, und ein Eintrag der Version {} braucht eine";
     "the line is damaged: it carries a checksum, and an entry of version {} has none"
         => "die Zeile ist beschädigt: sie trägt eine Prüfsumme, und ein Eintrag der Version {} hat keine";
     "a text of {} bytes is too long: at most {} are read"

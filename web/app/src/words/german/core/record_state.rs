@@ -6,16 +6,16 @@ use crate::words::line::Line;
 pub(super) const LINES: &[Line] = lines! {
     "it was cut, glued, thrown out or used already"
         => "es wurde schon zugeschnitten, verleimt, ausgesondert oder verwendet";
-    "where it comes from is itself in doubt" => "woher es kommt, ist selbst zweifelhaft";
-    "its family goes in a circle: it would come from itself" => "seine Familie läuft im Kreis: es käme aus sich selbst";
+    "where it comes from is itself in doubt" => "seine Herkunft ist selbst zweifelhaft";
+    "its family goes in a circle: it would come from itself" => "seine Herkunft läuft im Kreis: es käme aus sich selbst";
     "it was taken back" => "es wurde zurückgenommen";
     "it has begun already" => "es hat schon begonnen";
     "it is kept for somebody else" => "es ist für jemand anderen reserviert";
     "at the yard" => "auf dem Holzhof";
-    "left at the yard" => "auf dem Holzhof gelassen";
+    "left at the yard" => "auf dem Holzhof liegen gelassen";
     "taken" => "gekauft";
     "in the workshop" => "in der Werkstatt";
-    "resting" => "in Ruhe";
+    "resting" => "ruht";
     "reserved" => "reserviert";
     "missing" => "vermisst";
     "glued up" => "verleimt";

@@ -7,53 +7,53 @@ pub(super) const LINES: &[Line] = lines! {
     "{} is {} MiB, far more than any record. Was it the right file?"
         => "{} hat {} MiB, weit mehr als jede Aufzeichnung. War es die richtige Datei?";
     "{} could not be read ({}). Copy it to this device first, then open it."
-        => "{} war nicht lesbar ({}). Kopiere es zuerst auf dieses Gerät, dann öffne es.";
+        => "{} war nicht lesbar ({}). Kopiere die Datei zuerst auf dieses Gerät, dann öffne sie.";
     "What was shared to Stillwood could not be fetched ({}). Save it, then open it here."
-        => "Was mit Stillwood geteilt wurde, ließ sich nicht holen ({}). Sichere es, dann öffne es hier.";
+        => "Was mit Stillwood geteilt wurde, ließ sich nicht holen ({}). Sichere es als Datei, dann öffne es hier.";
     "Another website tried to hand a file to Stillwood. It was refused, and nothing was kept. If you wanted it, save the file, then open it here."
-        => "Eine andere Website wollte Stillwood eine Datei geben. Sie wurde abgelehnt, nichts wurde aufbewahrt. Wolltest du sie, sichere die Datei und öffne sie hier.";
+        => "Eine andere Website wollte Stillwood eine Datei geben. Sie wurde abgelehnt, nichts wurde gesichert. Wolltest du sie, sichere die Datei und öffne sie hier.";
     "Too much was shared to Stillwood at one time, and nothing of it was kept. Share fewer files, or save them and open them here."
-        => "Es wurde zu viel auf einmal mit Stillwood geteilt, nichts davon wurde aufbewahrt. Teile weniger Dateien, oder sichere sie und öffne sie hier.";
-    "The file could not be made ({})." => "Die Datei ließ sich nicht machen ({}).";
+        => "Es wurde zu viel auf einmal mit Stillwood geteilt, nichts davon wurde gesichert. Teile weniger Dateien, oder sichere sie und öffne sie hier.";
+    "The file could not be made ({})." => "Die Datei ließ sich nicht erstellen ({}).";
     "The browser did not take the file for download ({})."
-        => "Der Browser hat die Datei nicht zum Download genommen ({}).";
+        => "Der Browser hat die Datei nicht heruntergeladen ({}).";
     "This browser cannot print from here. Use its own menu."
-        => "Dieser Browser kann von hier nicht drucken. Nimm sein eigenes Menü.";
+        => "Dieser Browser kann von hier nicht drucken. Nimm das Menü des Browsers.";
     "This browser gives no random numbers, so Stillwood cannot name new entries here."
         => "Dieser Browser gibt keine Zufallszahlen, darum kann Stillwood hier keine neuen Einträge benennen.";
     "Stillwood could not be kept on this device for use without a network ({})."
-        => "Stillwood ließ sich auf diesem Gerät nicht für den Gebrauch ohne Netz aufbewahren ({}).";
+        => "Stillwood ließ sich auf diesem Gerät nicht für den Betrieb ohne Netz sichern ({}).";
     "Stillwood could not look for a newer version ({}). Is there a network?"
-        => "Stillwood konnte nicht nach einer neueren Version sehen ({}). Gibt es ein Netz?";
+        => "Stillwood konnte nicht nach einer neueren Version suchen ({}). Ist ein Netz da?";
     "The newer version did not take over ({}). Close every Stillwood window instead."
         => "Die neuere Version hat nicht übernommen ({}). Schließe stattdessen alle Fenster von Stillwood.";
     "There is no room left on this device, so this was not kept. Save the record as a file, make room, then try again."
-        => "Auf diesem Gerät ist kein Platz mehr, darum wurde das nicht aufbewahrt. Sichere die Aufzeichnung als Datei, schaffe Platz, dann versuche es noch einmal.";
+        => "Auf diesem Gerät ist kein Platz mehr, darum wurde das nicht gesichert. Sichere die Aufzeichnung als Datei, schaffe Platz, dann versuche es noch einmal.";
     "This browser does not let Stillwood keep anything here ({}). A private window may be the reason. Whatever you enter now, save it as a file before you close the page."
-        => "Dieser Browser lässt Stillwood hier nichts aufbewahren ({}). Ein privates Fenster kann der Grund sein. Was du jetzt eingibst, sichere als Datei, bevor du die Seite schließt.";
+        => "Dieser Browser lässt Stillwood hier nichts sichern ({}). Ein privates Fenster kann der Grund sein. Was du jetzt eingibst, sichere als Datei, bevor du die Seite schließt.";
     "A newer Stillwood has been at this record. Close every Stillwood window and open it again."
-        => "Ein neueres Stillwood war an dieser Aufzeichnung. Schließe alle Fenster von Stillwood und öffne es wieder.";
+        => "Ein neueres Stillwood hat mit dieser Aufzeichnung gearbeitet. Schließe alle Fenster von Stillwood und öffne es wieder.";
     "The browser lost touch with the record ({}), so this was not kept. What was kept before is still there. Close Stillwood and open it again."
-        => "Der Browser hat die Verbindung zur Aufzeichnung verloren ({}), darum wurde das nicht aufbewahrt. Was vorher aufbewahrt war, ist noch da. Schließe Stillwood und öffne es wieder.";
+        => "Der Browser hat die Verbindung zur Aufzeichnung verloren ({}), darum wurde das nicht gesichert. Was vorher gesichert war, ist noch da. Schließe Stillwood und öffne es wieder.";
     "It was stopped, and nothing was written." => "Es wurde abgebrochen, und nichts wurde geschrieben.";
     "The store was emptied from outside, so this was not kept."
-        => "Der Speicher wurde von außen geleert, darum wurde das nicht aufbewahrt.";
+        => "Der Speicher wurde von außen geleert, darum wurde das nicht gesichert.";
     "Everything was deleted from another window. Load the page again to start empty."
         => "Alles wurde aus einem anderen Fenster gelöscht. Lade die Seite neu, um leer zu beginnen.";
     "The browser gave back something else than was written, so this was not kept."
-        => "Der Browser gab etwas anderes zurück, als geschrieben wurde, darum wurde das nicht aufbewahrt.";
+        => "Der Browser gab etwas anderes zurück, als geschrieben wurde, darum wurde das nicht gesichert.";
     "This browser keeps nothing: save the record as a file before you leave."
-        => "Dieser Browser bewahrt nichts auf: sichere die Aufzeichnung als Datei, bevor du gehst.";
+        => "Dieser Browser behält nichts: Sichere die Aufzeichnung als Datei, bevor du gehst.";
     "The browser did not do as asked ({}: {}), so this was not kept."
-        => "Der Browser hat nicht getan, was verlangt war ({}: {}), darum wurde das nicht aufbewahrt.";
-    "The settings are not kept: {}" => "Die Einstellungen werden nicht aufbewahrt: {}";
+        => "Der Browser hat den Auftrag nicht ausgeführt ({}: {}), darum wurde das nicht gesichert.";
+    "The settings are not kept: {}" => "Die Einstellungen werden nicht gesichert: {}";
     "There is no second copy: {}" => "Es gibt keine zweite Kopie: {}";
     "Not deleted: {}" => "Nicht gelöscht: {}";
-    "Kept now, but there is no second copy: {}" => "Jetzt aufbewahrt, aber es gibt keine zweite Kopie: {}";
+    "Kept now, but there is no second copy: {}" => "Jetzt gesichert, aber es gibt keine zweite Kopie: {}";
     "This device keeps its sign: {}" => "Dieses Gerät behält sein Kürzel: {}";
     "The sample can't be read: {}" => "Das Beispiel ist nicht lesbar: {}";
     "What is kept elsewhere can't be read ({})." => "Was anderswo liegt, ist nicht lesbar ({}).";
-    "What was brought in can't be listed ({})." => "Was hereingeholt wurde, lässt sich nicht auflisten ({}).";
+    "What was brought in can't be listed ({})." => "Was eingelesen wurde, lässt sich nicht auflisten ({}).";
     "Ready to work without a network." => "Bereit zur Arbeit ohne Netz.";
     "This device has no numbers left for entries." => "Dieses Gerät hat keine Nummern mehr für Einträge.";
 };
