@@ -80,7 +80,7 @@ words! {
         money_downgraded: "Downgraded",
         money_waiting: "In hand, resting or waiting",
         money_lost: "In planks of which nothing came through",
-        money_means: "What failed is paid for by what came through of the same plank, by volume. The parts add up to what was paid.",
+        money_means: "What failed is paid for by what came through of the same plank, by volume. The parts add up to what was paid. Each plank is rounded to the cent, so a visit's own total may be a cent off.",
         money_left_out_one: "1 plank left out: no price, or a size is missing.",
         money_left_out_other: "{n} planks left out: no price, or a size is missing.",
 

@@ -83,7 +83,7 @@ impl TrackWords {
         money_downgraded: "Abgestuft",
         money_waiting: "Vorhanden, in Ruhe oder wartend",
         money_lost: "In Bohlen, von denen nichts durchkam",
-        money_means: "Was misslang, bezahlt das, was von derselben Bohle durchkam, nach Volumen. Die Teile ergeben zusammen, was bezahlt wurde.",
+        money_means: "Was misslang, bezahlt das, was von derselben Bohle durchkam, nach Volumen. Die Teile ergeben zusammen, was bezahlt wurde. Jede Bohle ist auf den Cent gerundet, die Summe eines Besuchs kann darum einen Cent anders sein.",
         money_left_out_one: "1 Bohle weggelassen: kein Preis, oder ein Maß fehlt.",
         money_left_out_other: "{n} Bohlen weggelassen: kein Preis, oder ein Maß fehlt.",
         foretold: "Was die Messwerte vom Holzhof vorhersagten",
