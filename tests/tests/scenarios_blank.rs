@@ -324,13 +324,24 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     for told in cues {
         assert!(told.predictor.is_err() || told.predictor.unwrap().says == PredictorSays::TooFew);
     }
-    assert_eq!(queries::laminates_per_plank(&state), Some(8.0));
+    assert_eq!(queries::laminates_per_plank(&state), Some((8.0, 1)));
     let mut with_another = Phone::with("N2", phone.log());
     let another = bought(&mut with_another, "B1");
     with_another.rip(another, &child_marks("B1", PieceKind::Laminate, 3), 16.0);
     let another = with_another.state();
-    assert_eq!(queries::laminates_per_plank(&another), Some(5.5));
+    assert_eq!(queries::laminates_per_plank(&another), Some((5.5, 2)));
     assert_eq!(queries::laminates_to_expect(&another, None), 6);
+    // A plank of which a piece is still to be ripped has more to give: it is not in the mean.
+    let mut with_a_part = Phone::with("N3", with_another.log());
+    let parted = bought(&mut with_a_part, "C1");
+    let pieces = ["C1 a", "C1 b"].map(|mark| Child {
+        across: span(0.0, 60.0),
+        ..child(with_a_part.id(), mark, PieceKind::Piece)
+    });
+    let first = with_a_part.cut(parted, pieces.into(), 3.2)[0];
+    with_a_part.rip(first, &child_marks("C1 a", PieceKind::Laminate, 2), 16.0);
+    let mean = queries::laminates_per_plank(&with_a_part.state());
+    assert_eq!(mean, Some((5.5, 2)));
     // Of the other nothing is decided: it tells nothing.
     assert!(
         queries::predictors(&another, &tools)

@@ -51,7 +51,8 @@ pub use plan::{
     explain_latest, latest_days, way_ahead,
 };
 pub use predictor::{
-    Predictor, PredictorError, PredictorSays, explain_predictor, rank_correlation,
+    FEWEST_TO_COMPARE, Predictor, PredictorError, PredictorSays, explain_predictor,
+    rank_correlation,
 };
 pub use rate::{FitAtRate, RateFit, fit_held, fit_rate};
 pub use rest::{

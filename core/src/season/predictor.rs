@@ -58,7 +58,7 @@ pub struct Predictor {
 
 /// Fewer pairs than this are not judged: five that agree throughout are the fewest that chance brings
 /// about less often than once in twenty, 2/5! (arithmetic).
-const FEWEST: usize = 5;
+pub const FEWEST_TO_COMPARE: usize = 5;
 
 /// Whether a cue goes with an outcome, from pairs of the two: one pair a plank, or pieces of one plank
 /// count as many.
@@ -83,7 +83,7 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
         .ok_or(PredictorError::AllAlike)?;
     let kendall = tau_b(pairs).ok_or(PredictorError::AllAlike)?;
     let agree = spearman.abs() > 1.0 - 1e-12;
-    let interval = if pairs.len() < FEWEST || agree {
+    let interval = if pairs.len() < FEWEST_TO_COMPARE || agree {
         None
     } else {
         Some(rank_interval(&mut TraceOff, spearman, pairs.len()))
@@ -92,7 +92,7 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
         Some((low, high)) => low > 0.0 || high < 0.0,
         None => agree,
     };
-    let says = if pairs.len() < FEWEST {
+    let says = if pairs.len() < FEWEST_TO_COMPARE {
         PredictorSays::TooFew
     } else if !shows {
         PredictorSays::NoSignYet
@@ -175,7 +175,7 @@ pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
         all.join("; ")
     ));
     working.notes.push(format!(
-        "It says: {}. Under {FEWEST} pairs nothing is said; else the interval has to leave out 0.",
+        "It says: {}. Under {FEWEST_TO_COMPARE} pairs nothing is said; else the interval has to leave out 0.",
         cue.says.words()
     ));
     Some(working)

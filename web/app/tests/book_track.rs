@@ -92,12 +92,34 @@ fn the_yards_readings_say_what_they_foretold() {
     let mut desk = sample();
     desk.go(Route::TrackRecord);
     says(&desk, "What the yard's readings foretold");
-    says(&desk, "Remaining crook in the part");
+    says(
+        &desk,
+        "Does more come through of planks with a high score?\nNot clear yet: what 5 planks show may be chance.",
+    );
+    // Every reading of core has its question, and none speaks in statistics.
+    let read = desk.reads();
+    let (_, told) = read
+        .split_once("What the yard's readings foretold")
+        .unwrap();
+    let of = queries::predictors(desk.model.state(), &desk.model.settings.instruments);
+    let (told, _) = told.split_once("How long it lasts").unwrap();
+    assert_eq!(told.matches("?\n").count(), of.len(), "{told}");
+    says_not(&desk, "correlation");
     tells(
         &mut desk,
-        "no sign yet; 5 planks, rank correlation 0.79",
-        "rank",
+        "Not clear yet: what 5 planks show may be chance.",
+        "Rank correlation",
     );
+}
+
+#[test]
+fn what_is_expected_of_a_plank_says_what_it_counts() {
+    let mut desk = sample();
+    desk.go(Route::TrackRecord);
+    says(&desk, "that were ripped to the last, on average.");
+    says(&desk, "All three together come to 50\u{a0}%");
+    desk.go(Route::Plan);
+    says(&desk, "by what fits in those of this visit");
 }
 
 #[test]

@@ -115,6 +115,7 @@ const SEVERAL: &str = "of several";
 type Sign = (&'static str, fn(&Sheet) -> Option<f64>);
 
 const PREDICTORS: [Sign; 9] = [
+    ("score", |sheet| sheet.verdict.score),
     ("slope of grain", |sheet| {
         sheet.grain.map(|grain| tangent(grain.at_least()))
     }),
@@ -141,7 +142,6 @@ const PREDICTORS: [Sign; 9] = [
     ("straight slab left", |sheet| {
         sheet.slab.as_ref().map(|slab| in_mm(slab.value))
     }),
-    ("score", |sheet| sheet.verdict.score),
 ];
 
 /// A name that several planks share.

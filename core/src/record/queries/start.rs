@@ -193,11 +193,12 @@ impl StartAnswer {
     }
 }
 
-/// Laminates that a plank gave on average, of the planks that were ripped; `None` while none was.
-pub fn laminates_per_plank(state: &State) -> Option<f64> {
-    let counts = queries::stage_counts(state, PieceKind::Laminate);
-    let all: u32 = counts.values().map(|count| count.begun()).sum();
-    (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
+/// Laminates that a plank gave on average, and of how many planks that is: of those that were ripped to the last, for a
+/// plank of which a piece still rests has more to give. `None` while none was.
+pub fn laminates_per_plank(state: &State) -> Option<(f64, usize)> {
+    let gave = queries::stock::gave_of_planks(state);
+    let all: u32 = gave.iter().sum();
+    (!gave.is_empty()).then(|| (f64::from(all) / gave.len() as f64, gave.len()))
 }
 
 /// How many came through of how many decided, plank by plank.

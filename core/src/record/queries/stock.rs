@@ -225,6 +225,15 @@ pub(crate) fn cut_shares(state: &State) -> CutShares {
     shares
 }
 
+/// How many laminates each plank gave that was ripped to the last.
+pub(crate) fn gave_of_planks(state: &State) -> Vec<u32> {
+    let cut = cut_below(state).into_iter();
+    let planks = cut.filter(|(piece, below)| {
+        piece.work.kind == PieceKind::Plank && below.laminates > 0 && !below.open
+    });
+    planks.map(|(_, below)| below.laminates).collect()
+}
+
 /// All pieces that were cut, with what was cut of each and of that again; each comes after what was cut of
 /// it, so that all are counted in one go.
 fn cut_below(state: &State) -> Vec<(&Piece, CutBelow)> {

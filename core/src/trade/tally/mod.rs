@@ -135,6 +135,15 @@ pub struct Tally {
     pub without_price: usize,
 }
 
+impl Tally {
+    /// What the lines come to, each rounded for itself, with tax; `None` where that is the total.
+    pub fn lines_add_up_to(&self) -> Option<Decimal> {
+        let priced = self.lines.iter().filter_map(|line| line.money.ok());
+        let all = priced.fold(Money::nothing(), Money::plus).gross;
+        (all != self.money.gross).then_some(all)
+    }
+}
+
 fn cents(value: Decimal) -> Decimal {
     let mut rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
     rounded.rescale(2);

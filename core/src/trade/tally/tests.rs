@@ -79,6 +79,10 @@ fn the_total_is_rounded_once() {
     let found = tally(&planks, &by);
     assert_eq!(found.lines[0].money.unwrap().net, dec("0.11"));
     assert_eq!(found.money.net, dec("0.21"));
+    // Where the lines come to another sum, that is told.
+    assert_eq!(found.lines_add_up_to(), Some(dec("0.22")));
+    let one = tally(&planks[..1], &by);
+    assert_eq!(one.lines_add_up_to(), None);
 }
 
 #[test]

@@ -12,7 +12,7 @@ use maud::{Markup, html};
 use std::rc::Rc;
 use stillwood_core::quantity::{Derivation, mm};
 use stillwood_core::record::queries;
-use stillwood_core::record::{StartFigure, StillToBuy, ToBuyQuestion, Visit};
+use stillwood_core::record::{ExpectedBy, StartFigure, StillToBuy, ToBuyQuestion, Visit};
 use stillwood_core::season::{FEELER_MM, StartTask};
 
 /// The last visit, and what is asked of it.
@@ -70,6 +70,15 @@ fn told(ui: &Ui<'_>, name: &str, shown: &str, working: Option<Derivation>) -> Ma
     }
 }
 
+/// What the laminates to expect of a plank are told by.
+pub fn expected_by(ui: &Ui<'_>, needed: &StillToBuy) -> &'static str {
+    match needed.per_plank_by {
+        ExpectedBy::WhatFits => ui.w.track.by_what_fits,
+        ExpectedBy::Ripped => ui.w.track.by_ripped,
+        ExpectedBy::Custom => ui.w.track.none_ripped,
+    }
+}
+
 fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
     let words = &ui.w.track;
     let short = match (&needed.answer.start, needed.planks()) {
@@ -97,7 +106,10 @@ fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
                 dd { (count(needed.picks as u64, ui.w.common.planks_one, ui.w.common.planks_other)) }
             }
             dt { (words.expect_of_plank) }
-            dd { (fill(words.about, &[("n", &needed.per_plank)])) }
+            dd {
+                (fill(words.about, &[("n", &needed.per_plank)]))
+                span.below { (expected_by(ui, needed)) }
+            }
             @if let Some((volume, gross)) = costs {
                 dt { (words.that_is_about) }
                 dd { (told(ui, words.that_is_about, &feet(volume), needed.worked(None))) }

@@ -70,7 +70,7 @@ pub fn in_hand_words(ui: &Ui<'_>, of: &InHandCount, per_blank: u32) -> String {
 }
 
 /// What stands in a field: its name, its label, the text, the hint.
-type Asks = (&'static str, &'static str, String, &'static str);
+type Asks = (&'static str, &'static str, String, String);
 
 /// The fields as they stand.
 fn fields(model: &Model) -> [Asks; 5] {
@@ -78,7 +78,7 @@ fn fields(model: &Model) -> [Asks; 5] {
     let given = queries::laminates_per_plank(state);
     let target = queries::target_now(state);
     let share_unknown = queries::percent_of_a_stage_now(state);
-    let begins = |name: &'static str, label, number: f64, hint| -> Asks {
+    let begins = |name: &'static str, label, number: f64, hint: String| -> Asks {
         let text = model.book.texts.get(name).cloned();
         (
             name,
@@ -87,32 +87,42 @@ fn fields(model: &Model) -> [Asks; 5] {
             hint,
         )
     };
-    let hint = if given.is_some() {
-        words.your_average
-    } else {
-        words.none_ripped
-    };
+    let gave = given.map(|(_, planks)| {
+        count(
+            planks as u64,
+            words.your_average_one,
+            words.your_average_other,
+        )
+    });
+    let gave = gave.unwrap_or_else(|| words.none_ripped.to_owned());
+    let all = show::whole_percent(queries::yield_expected_now(state));
+    let of_stages = fill(words.yield_means, &[("all", &all)]);
     [
-        begins(BLANKS, words.good_blanks, f64::from(target.blanks), ""),
+        begins(
+            BLANKS,
+            words.good_blanks,
+            f64::from(target.blanks),
+            String::new(),
+        ),
         begins(
             SURE,
             words.how_sure_percent,
             f64::from(target.sure_percent),
-            "",
+            String::new(),
         ),
         begins(
             PER_PLANK,
             words.laminates_of_plank,
-            given.unwrap_or(9.0),
-            hint,
+            given.map_or(9.0, |(mean, _)| mean),
+            gave,
         ),
         begins(
             PER_BLANK,
             words.laminates_in_blank,
             f64::from(target.laminates_per_blank),
-            "",
+            String::new(),
         ),
-        begins(UNKNOWN, words.yield_unknown, share_unknown, ""),
+        begins(UNKNOWN, words.yield_unknown, share_unknown, of_stages),
     ]
 }
 
@@ -256,7 +266,7 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
                 (share(ui, words.yield_laminates, laminates))
                 (share(ui, words.yield_blanks, blanks))
                 dt { (words.family_effect) }
-                dd { (asked(ui, words.family_effect, &show::decimal(&format!("{:.2}", answer.intraclass_correlation)), answer, StartFigure::IntraclassCorrelation)) }
+                dd { (asked(ui, words.family_effect, &show::decimal(&format!("{:.2}", answer.intraclass_correlation)), answer, StartFigure::IntraclassCorrelation)) span.below { (words.family_effect_means) } }
             }
         }
         @if !few.is_empty() { p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) } }

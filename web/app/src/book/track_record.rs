@@ -11,11 +11,13 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::capital;
 use crate::words::show::money;
-use crate::words::{count, fill, show, spoken_name, wood_names};
+use crate::words::{TrackWords, count, fill, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
-use stillwood_core::season::{PredictorSays, StillIn, explain_survival, survival_curve};
+use stillwood_core::season::{
+    FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_survival, survival_curve,
+};
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -339,40 +341,52 @@ fn foretold(ui: &Ui<'_>) -> Markup {
     }
 }
 
+/// What the maker asks of a reading, and what it has to say for a yes.
+fn asks(words: &TrackWords, name: &str) -> Option<(&'static str, PredictorSays)> {
+    let (more, less) = (PredictorSays::MoreWithMore, PredictorSays::MoreWithLess);
+    Some(match name {
+        "score" => (words.asks_score, more),
+        "slope of grain" => (words.asks_slope, less),
+        "ring angle in the part" => (words.asks_rings, more),
+        "density at 12 %" => (words.asks_density, more),
+        "moisture when bought" => (words.asks_moisture, less),
+        "remaining bow in the part" => (words.asks_bow, less),
+        "remaining crook in the part" => (words.asks_crook, less),
+        "twist" => (words.asks_twist, less),
+        "straight slab left" => (words.asks_slab, more),
+        _ => return None,
+    })
+}
+
 fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
     let words = &ui.w.track;
+    let asks = asks(words, told.name);
+    let question = asks.map_or_else(
+        || capital(spoken_name(told.name)),
+        |(question, _)| question.to_owned(),
+    );
+    let planks = |n: usize| count(n as u64, ui.w.common.planks_one, ui.w.common.planks_other);
     let shown = match &told.predictor {
         Err(_) => words.nothing_to_compare.to_owned(),
         Ok(found) => {
-            let planks = count(
-                found.pairs as u64,
-                ui.w.common.planks_one,
-                ui.w.common.planks_other,
-            );
-            let says = match found.says {
-                PredictorSays::MoreWithMore => words.more_with_more,
-                PredictorSays::MoreWithLess => words.more_with_less,
-                other => spoken_name(other.words()),
+            let sentence = match found.says {
+                PredictorSays::TooFew => words.says_too_few,
+                PredictorSays::NoSignYet => words.says_open,
+                says if asks.is_none_or(|(_, yes)| yes == says) => words.says_yes,
+                _ => words.says_reverse,
             };
-            let two = |value: f64| show::decimal(&format!("{value:.2}"));
-            match found.interval {
-                Some((low, high)) => fill(
-                    words.correlation,
-                    &[
-                        ("says", &says),
-                        ("planks", &planks),
-                        ("r", &two(found.spearman)),
-                        ("low", &two(low)),
-                        ("high", &two(high)),
-                    ],
-                ),
-                None => format!("{says}; {planks}"),
-            }
+            fill(
+                sentence,
+                &[
+                    ("planks", &planks(found.pairs)),
+                    ("least", &FEWEST_TO_COMPARE),
+                ],
+            )
         }
     };
     html! {
         li {
-            strong { (capital(spoken_name(told.name))) }
+            strong { (question) }
             div.below {
                 @match told.working() {
                     Some(working) if told.predictor.is_ok() => {

@@ -9,6 +9,7 @@ words! {
         without_tax_label: "Without tax",
         with_tax: "with tax",
         tax: "Tax",
+        rounded_once: "Rounded once, as the yard does it: plank by plank it would be {money}.",
         tax_of: "Tax, {percent} %",
         discount_off: "A discount of {percent} % is taken off.",
         not_weighed_one: "1 plank is not weighed.",

@@ -213,7 +213,10 @@ pub fn what_it_takes(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup
         of.push((words.bought_counted_in.to_owned(), html! { (picks) }));
     }
     let per_plank = fill(words.about, &[("what", &needed.per_plank)]);
-    of.push((words.parts_of_a_plank.to_owned(), html! { (per_plank) }));
+    of.push((
+        words.parts_of_a_plank.to_owned(),
+        html! { (per_plank) span.below { (crate::book::last_visit::expected_by(ui, needed)) } },
+    ));
     let buys = needed.answer.planks_in_time;
     let planks = needed.of_planks();
     if let Some((footage, gross)) = planks.filter(|(footage, _)| buys && !footage.is_zero()) {

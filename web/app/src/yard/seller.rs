@@ -2,7 +2,7 @@
 //! nothing leads on from here but the way back.
 
 use super::amounts::{money, size, volume};
-use super::tally::terms;
+use super::tally::{rounded_once, terms};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -41,6 +41,7 @@ fn body(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
             dt { (ui.w.bill.without_tax_label) } dd { (asked(ui.w.bill.without_tax_label, &money(sum.money.net, currency), Total::Net)) }
             dt { (ui.w.bill.tax) } dd { (asked(ui.w.bill.tax, &money(sum.money.tax, currency), Total::Tax)) }
         }
+        (rounded_once(ui, tally, currency))
         @if sum.without_price + sum.without_footage > 0 { p { (ui.w.bill.not_in_totals) } }
         ul.list { @for plank in &tally.planks { li.item { (line(ui, plank, currency)) } } }
         @let terms = terms(ui, visit, |pile| wood_names::shown(&pile.opened.species.text));

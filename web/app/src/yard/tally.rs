@@ -114,6 +114,7 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
                 }
             }
             (facts(of))
+            (rounded_once(ui, tally, currency))
             @if !opened.discount_percent.is_zero() {
                 p.below { (fill(ui.w.bill.discount_off, &[("percent", &show::decimal(&opened.discount_percent.normalize().to_string()))])) }
             }
@@ -133,6 +134,15 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
         }
         @let sellers_view = if ui.model.shell.wide { words.sellers_view } else { ui.w.bill.turn_the_phone };
         div.keys { (key(ui, sellers_view, Route::Seller(visit.id))) }
+    }
+}
+
+/// That the lines come to another sum than the total, where they do.
+pub fn rounded_once(ui: &Ui<'_>, tally: &VisitTally, currency: &str) -> Markup {
+    html! {
+        @if let Some(lines) = tally.tally.lines_add_up_to() {
+            p.below { (fill(ui.w.bill.rounded_once, &[("money", &money(lines, currency))])) }
+        }
     }
 }
 

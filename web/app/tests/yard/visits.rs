@@ -298,8 +298,10 @@ fn the_seller_sees_no_score_no_budget_and_no_note() {
     let visit = visit_of(&desk, "Plumlatch Lumber");
     desk.go(Route::Tally(visit));
     says(&desk, "Left of the budget");
+    says(&desk, "plank by plank it would be 896.76 USD.");
     press(&mut desk, "Turn the phone round");
     says(&desk, "896.75 USD");
+    says(&desk, "plank by plank it would be 896.76 USD.");
     says(&desk, "K7-32-G");
     for hidden in [
         "budget",

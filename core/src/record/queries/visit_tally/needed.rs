@@ -46,6 +46,8 @@ pub struct StillToBuy {
     pub picks: usize,
     /// Laminates to be expected of a plank.
     pub per_plank: u32,
+    /// What that is told by.
+    pub per_plank_by: ExpectedBy,
     /// What planks are like; `None` while none has a price.
     pub so_far: Option<PlanksSoFar>,
     /// The day of asking.
@@ -54,6 +56,17 @@ pub struct StillToBuy {
     pub rests: Rests,
     /// The stages whose pace is known; the least rest holds for the others.
     pub at_own_pace: Vec<Stage>,
+}
+
+/// What the laminates to expect of a plank are told by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ExpectedBy {
+    /// What fits in the planks of the visit.
+    WhatFits,
+    /// The planks that were ripped to the last.
+    Ripped,
+    /// Neither is known.
+    Custom,
 }
 
 /// [`StillToBuy`] without the search for the planks to start.
@@ -70,6 +83,7 @@ struct NeededBeside {
     said_on: Option<NaiveDate>,
     picks: usize,
     per_plank: u32,
+    per_plank_by: ExpectedBy,
     so_far: Option<PlanksSoFar>,
     today: NaiveDate,
     rests: Rests,
@@ -91,6 +105,7 @@ impl ToBuyQuestion {
             answer: self.question.answered(found),
             picks: beside.picks,
             per_plank: beside.per_plank,
+            per_plank_by: beside.per_plank_by,
             so_far: beside.so_far,
             today: beside.today,
             rests: beside.rests,
@@ -187,16 +202,30 @@ fn mean_of<'a>(
 ///
 /// No published value: the third root.
 fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
+    libm::cbrt(yield_expected(spec))
+}
+
+/// The share of a plank's laminates that a spec expects to become good blanks, all stages together.
+fn yield_expected(spec: Option<&Spec>) -> f64 {
     let expected = spec.map_or(NECK_LAMINATES_YIELD, |spec| spec.expected_yield);
-    libm::cbrt(expected.clamp(0.001, 1.0))
+    expected.clamp(0.001, 1.0)
 }
 
 /// The same by the spec of the last visit.
 pub fn share_of_a_stage_now(state: &State) -> f64 {
+    share_of_a_stage(last_spec(state))
+}
+
+/// What all stages together come to by the spec of the last visit.
+pub fn yield_expected_now(state: &State) -> f64 {
+    yield_expected(last_spec(state))
+}
+
+fn last_spec(state: &State) -> Option<&Spec> {
     let last = state
         .visits()
         .max_by_key(|visit| (visit.recorded.on, visit.id));
-    share_of_a_stage(last.map(|visit| &visit.opened.spec))
+    last.map(|visit| &visit.opened.spec)
 }
 
 /// The same in per cent.
@@ -217,20 +246,28 @@ pub fn target_of_spec(spec: &Spec) -> TargetSet {
 
 /// Laminates that are to be expected of a plank that is still to be bought: of what fits in those taken
 /// on a visit, on average, the share that was got of planks ripped so far; else the mean of those that
-/// were ripped, else nine.
+/// were ripped to the last, else nine.
 pub fn laminates_to_expect(state: &State, tally: Option<&VisitTally>) -> u32 {
+    expected_by(state, tally).0
+}
+
+fn expected_by(state: &State, tally: Option<&VisitTally>) -> (u32, ExpectedBy) {
+    match (fits_on_average(tally), queries::laminates_per_plank(state)) {
+        (Some(fits), _) => (
+            queries::stock::cut_shares(state).plank.of(fits),
+            ExpectedBy::WhatFits,
+        ),
+        (None, Some((mean, _))) => ((mean + 0.5).max(1.0) as u32, ExpectedBy::Ripped),
+        (None, None) => (PER_PLANK, ExpectedBy::Custom),
+    }
+}
+
+/// How many parts fit in a plank of a visit on average; `None` where no size is known.
+fn fits_on_average(tally: Option<&VisitTally>) -> Option<u32> {
     let known = tally.map_or(&[][..], |tally| &tally.planks[..]);
     let parts: Vec<u32> = known.iter().filter_map(|plank| plank.parts).collect();
     let all = parts.iter().copied().fold(0, u32::saturating_add);
-    let count = parts.len() as u32;
-    match (
-        all.checked_div(count).filter(|fits| *fits > 0),
-        queries::laminates_per_plank(state),
-    ) {
-        (Some(fits), _) => queries::stock::cut_shares(state).plank.of(fits),
-        (None, Some(mean)) => (mean + 0.5).max(1.0) as u32,
-        (None, None) => PER_PLANK,
-    }
+    all.checked_div(parts.len() as u32).filter(|fits| *fits > 0)
 }
 
 /// The woods of a visit's piles, each once.
@@ -318,6 +355,7 @@ pub fn to_buy_question(
         wish,
         said_on,
         per_plank: expected.per_plank,
+        per_plank_by: expected_by(state, Some(tally)).1,
         so_far,
         today,
         rests,

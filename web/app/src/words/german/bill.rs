@@ -11,6 +11,7 @@ impl BillWords {
         without_tax_label: "Ohne Steuer",
         with_tax: "mit Steuer",
         tax: "Steuer",
+        rounded_once: "Einmal gerundet, wie der Holzhof es tut: Bohle für Bohle wären es {money}.",
         tax_of: "Steuer, {percent} %",
         discount_off: "Ein Rabatt von {percent} % ist abgezogen.",
         not_weighed_one: "1 Bohle ist nicht gewogen.",
