@@ -118,10 +118,7 @@ pub fn age(ui: &Ui<'_>, row: &Row) -> Figure {
     let ago = passed_in_words(row.glued, today).spoken();
     Figure {
         name,
-        shown: Ok(fill(
-            ui.w.blanks.glued_ago,
-            &[("day", &day), ("ago", &ago)],
-        )),
+        shown: Ok(fill(ui.w.blanks.glued_ago, &[("day", &day), ("ago", &ago)])),
         asked: Some(Asked::Known(Box::new(explain_passed(row.glued, today)))),
     }
 }
