@@ -57,6 +57,8 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.dialog = None;
             Vec::new()
         }
+        // What lies over the screen waits for an answer: the screen below it hears no key.
+        Action::Key(_) if model.dialog.is_some() => Vec::new(),
         Action::Key(key) if model.route.place() == Place::Blanks => blanks::key(model, &key),
         Action::Key(key) if model.route.place() == crate::route::Place::Racks => {
             racks::key(model, &key)

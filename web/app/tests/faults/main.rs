@@ -9,6 +9,7 @@ use stillwood_core::record::Id;
 #[path = "../at_the_desk/mod.rs"]
 mod at_the_desk;
 mod forms;
+mod keys;
 mod measuring;
 mod shown;
 mod undone;
