@@ -210,8 +210,25 @@ fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
                 summary { (ui.w.racks.over_which_length) }
                 (crate::parts::field::fields(ui, open, &others, &no_offers))
             }
+            (day_of_form(ui, open))
             @if let Some(error) = open.errors.of("Nothing moved") { p.bad role="alert" { (error.spoken()) } }
             @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
+        }
+    }
+}
+
+/// The day and who looked, as they stand in the form of a piece that moved: open where something is to be answered.
+fn day_of_form(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let fields = [DAY, WHO];
+    let is_asked = |field: &FormField| {
+        let mut asked = open.questions.iter();
+        open.errors.of(field.key).is_some() || asked.any(|asked| asked.key == field.key)
+    };
+    let other_day = open.text(DAY.key) != ui.model.now.day;
+    html! {
+        details open[other_day || fields.iter().any(is_asked)] {
+            summary { (ui.w.racks.day_and_who) }
+            (crate::parts::field::fields(ui, open, &fields, &no_offers))
         }
     }
 }

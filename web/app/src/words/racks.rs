@@ -135,6 +135,7 @@ words! {
         of_limit: "of {limit}",
         over_which_length: "Over which length, how finely",
         day_and_name: "Day, who looked, how finely",
+        day_and_who: "Day and who looked",
         save_what_moved: "Save, next",
         no_change: "No change since last time",
         measure_it: "Measure it",

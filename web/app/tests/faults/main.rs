@@ -10,6 +10,7 @@ use stillwood_core::record::Id;
 mod at_the_desk;
 mod forms;
 mod keys;
+mod looking_over;
 mod measuring;
 mod shown;
 mod undone;

@@ -135,6 +135,7 @@ impl RacksWords {
         of_limit: "von {limit}",
         over_which_length: "Über welche Länge, wie fein",
         day_and_name: "Tag, wer durchsah, wie fein",
+        day_and_who: "Tag und wer durchsah",
         save_what_moved: "Sichern, weiter, was sich bewegt hat",
         no_change: "Keine Änderung seit dem letzten Mal",
         measure_it: "Messen",
