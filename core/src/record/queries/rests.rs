@@ -96,6 +96,7 @@ pub fn rest_line(
     let since_then = checks
         .iter()
         .filter(|check| (check.on, check.place) > begun);
+    let has_start = queries::has_start(piece, &checks);
     let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
     let terms = queries::stage_limits(state, rest.payload.stage);
     Some(RestLine {
@@ -104,7 +105,13 @@ pub fn rest_line(
         stage: rest.payload.stage,
         place: place_of(piece),
         since: rest.on,
-        ready: readiness(rest.on, &terms, today, &movements, weight_at_rest),
+        ready: readiness(
+            rest.on,
+            &terms,
+            today,
+            (&movements, has_start),
+            weight_at_rest,
+        ),
         movement: movements.last().copied(),
         reserved: piece.is_kept_on(today),
     })
