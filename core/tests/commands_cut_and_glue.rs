@@ -84,9 +84,9 @@ mod rack {
             check_rack::moved(&metric(&form), plank, &shop.context())
         };
         // The day is answered for the round, a size for the piece.
-        let asked_of = |round: &Texts, crook| asked(&moved(round, &[("Crook", crook)]).unwrap());
-        assert_eq!(asked_of(&texts, "40"), [""; 0]);
-        assert_eq!(asked_of(&texts, "400"), ["Crook"]);
+        let crook = |round: &Texts, gap| moved(round, &[("Crook", gap)]).unwrap();
+        assert_eq!(asked(&crook(&texts, "40")), [""; 0]);
+        assert_eq!(asked(&crook(&texts, "400")), ["Crook"]);
         texts.insert("Day".into(), String::new());
         let bad = moved(&texts, &[("Crook", "a"), ("Bow", "b")]);
         assert_eq!(wrong(bad), ["Crook", "Bow", "Day"]);
