@@ -59,9 +59,8 @@ mod rack {
         };
         assert!(check.nothing_moved && check.readings.is_empty());
         assert_eq!(check.who, "Ada");
-        let sizes = typed(Texts::new(), &[("Crook", "0.4"), ("Twist", "1 L")]);
-        let (round, sizes) = (metric(&round), metric(&sizes));
-        let filled = check_rack::moved(&round, &sizes, plank, &shop.context());
+        let form = typed(round, &[("Crook", "0.4"), ("Twist", "1 L")]);
+        let filled = check_rack::moved(&metric(&form), plank, &shop.context());
         let Event::MovementChecked(check) = only(filled) else {
             panic!()
         };
@@ -80,21 +79,18 @@ mod rack {
         assert_eq!(asked(&ask(&texts)), ["Day"]);
         confirm(&mut texts, "Day");
         assert_eq!(asked(&ask(&texts)), [""; 0]);
-        let sizes = typed(Texts::new(), &[("Crook", "40")]);
-        let moved = |round: &Texts, sizes: &Texts| {
-            check_rack::moved(&metric(round), &metric(sizes), plank, &shop.context())
+        let moved = |round: &Texts, sizes: &[(&str, &str)]| {
+            let form = typed(round.clone(), sizes);
+            check_rack::moved(&metric(&form), plank, &shop.context())
         };
         // The day is answered for the round, a size for the piece.
-        assert_eq!(asked(&moved(&texts, &sizes).unwrap()), [""; 0]);
-        let sizes = typed(Texts::new(), &[("Crook", "400")]);
-        assert_eq!(asked(&moved(&texts, &sizes).unwrap()), ["Crook"]);
+        let crook = |round: &Texts, gap| moved(round, &[("Crook", gap)]).unwrap();
+        assert_eq!(asked(&crook(&texts, "40")), [""; 0]);
+        assert_eq!(asked(&crook(&texts, "400")), ["Crook"]);
         texts.insert("Day".into(), String::new());
-        let bad = typed(Texts::new(), &[("Crook", "a"), ("Bow", "b")]);
-        assert_eq!(wrong(moved(&texts, &bad)), ["Crook", "Bow", "Day"]);
-        assert_eq!(
-            wrong(moved(&texts, &Texts::new())),
-            ["Nothing moved", "Day"]
-        );
+        let bad = moved(&texts, &[("Crook", "a"), ("Bow", "b")]);
+        assert_eq!(wrong(bad), ["Crook", "Bow", "Day"]);
+        assert_eq!(wrong(moved(&texts, &[])), ["Nothing moved", "Day"]);
     }
 
     #[test]

@@ -191,3 +191,43 @@ fn the_target_of_the_sample_tells_what_it_is_short_of() {
         }
     }
 }
+
+#[test]
+fn laminates_to_glue_stand_in_the_order_of_their_marks_and_no_more_than_a_whole_rest_is_over() {
+    let mut phone = stillwood_tests::yard::Phone::new("K7");
+    phone.set_day("2025-01-10");
+    for mark in ["K7-13-M", "K7-9-X"] {
+        let plank = stillwood_tests::workshop::bought(&mut phone, mark);
+        let marks = [10, 2, 1].map(|n| format!("{mark} {n}"));
+        for laminate in phone.rip(plank, &marks, 18.0) {
+            phone.rest(laminate, stillwood_core::season::Stage::Laminates, "B");
+        }
+    }
+    let state = phone.state();
+    let (feeler, tools) = (mm(FEELER_MM), stillwood_core::plank::Instruments::default());
+    let on = |today: &str| queries::resting(&state, day(today), feeler, kg(0.0005));
+    let lines = on("2025-02-01");
+    let (ready, _) = queries::laminates_to_glue(&state, &lines, day("2025-02-01"), feeler, &tools);
+    let marks: Vec<&str> = ready.iter().map(|one| one.mark.as_str()).collect();
+    assert_eq!(
+        marks,
+        [
+            "K7-9-X 1",
+            "K7-9-X 2",
+            "K7-9-X 10",
+            "K7-13-M 1",
+            "K7-13-M 2",
+            "K7-13-M 10"
+        ]
+    );
+    // The day before it began none of it is over, long after its end all of it.
+    for (today, share) in [
+        ("2025-01-09", 0.0),
+        ("2025-01-10", 0.0),
+        ("2045-01-10", 1.0),
+    ] {
+        for line in on(today) {
+            assert_eq!(line.share_over(day(today)), Some(share), "{today}");
+        }
+    }
+}

@@ -57,7 +57,8 @@ pub use predictor::{
 pub use rate::{FitAtRate, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, Ready, RestError, SOON_DAYS, begin_by, date_key, due_day,
-    explain_due, explain_passed, measure_key, passed_in_words, readiness, whole_months,
+    explain_due, explain_passed, looks_wanted, measure_key, passed_in_words, readiness,
+    whole_months,
 };
 pub use rests::{RestLength, Rests};
 pub use sawn::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, lost, sawn_out};

@@ -223,6 +223,9 @@ impl MeasureKey {
     }
 }
 
+/// So many looks, the last ones, tell how a piece stands.
+const LOOKS: usize = 2;
+
 /// How the measurement's key stands: the movement at each check since the rest began, oldest first, and
 /// whether the weight has come to rest (`None` where that is not known: then no more is said than that).
 ///
@@ -230,7 +233,7 @@ impl MeasureKey {
 ///
 /// No published value: a rule of the maker's own.
 pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> MeasureKey {
-    let Some(last) = checks.last_chunk::<2>() else {
+    let Some(last) = checks.last_chunk::<LOOKS>() else {
         return MeasureKey::NotChecked;
     };
     if last.contains(&Movement::Beyond) {
@@ -248,6 +251,25 @@ pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> Measure
     }
 }
 
+/// How many looks are still wanted until [`measure_key`] tells how a piece stands, each of which measures it or says that
+/// it has not changed: the last two have to show its movement. `has_start` is whether it is known what it moves from,
+/// because it was machined flat or measured once; until then the first look is that start and shows none.
+///
+/// ```
+/// use stillwood_core::season::{Movement, looks_wanted};
+/// assert_eq!(looks_wanted(&[], false), 3);
+/// assert_eq!(looks_wanted(&[Movement::NotMeasured], true), 2);
+/// assert_eq!(looks_wanted(&[Movement::NotMeasured, Movement::Within], true), 1);
+/// assert_eq!(looks_wanted(&[Movement::Within, Movement::Within], true), 0);
+/// ```
+///
+/// No published value: `measure_key` counted back.
+pub fn looks_wanted(checks: &[Movement], has_start: bool) -> usize {
+    let show_movement = checks.iter().rev();
+    let show_movement = show_movement.take_while(|one| **one != Movement::NotMeasured);
+    LOOKS.saturating_sub(show_movement.count()) + usize::from(!has_start)
+}
+
 /// How a rest stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Readiness {
@@ -255,6 +277,8 @@ pub struct Readiness {
     pub due: NaiveDate,
     pub date: DateKey,
     pub measure: MeasureKey,
+    /// See [`looks_wanted`].
+    pub looks_wanted: usize,
 }
 
 impl Readiness {
@@ -301,14 +325,14 @@ impl Readiness {
     }
 }
 
-/// How a rest stands that began on a day, under the stage's terms.
+/// How a rest stands that began on a day, under the stage's terms. `has_start` as for [`looks_wanted`].
 ///
 /// An error where the due day lies beyond the calendar.
 pub fn readiness(
     since: NaiveDate,
     terms: &StageLimits,
     today: NaiveDate,
-    checks: &[Movement],
+    (checks, has_start): (&[Movement], bool),
     weight_at_rest: Option<bool>,
 ) -> Result<Readiness, RestError> {
     let due = due_day(since, terms.months)?;
@@ -316,6 +340,7 @@ pub fn readiness(
         due,
         date: date_key(due, today),
         measure: measure_key(checks, weight_at_rest),
+        looks_wanted: looks_wanted(checks, has_start),
     })
 }
 
@@ -367,7 +392,14 @@ mod tests {
         use Movement::*;
         let terms = StageLimits::supplied(Stage::Laminates);
         let at = |checks: &[Movement], today: &str, weight| {
-            readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
+            readiness(
+                day("2026-10-03"),
+                &terms,
+                day(today),
+                (checks, true),
+                weight,
+            )
+            .unwrap()
         };
         let late = "2027-06-01";
         let weighed = Some(true);
@@ -399,7 +431,14 @@ mod tests {
         use Movement::*;
         let terms = StageLimits::supplied(Stage::Laminates);
         let at = |today: &str, checks: &[Movement], weight| {
-            readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
+            readiness(
+                day("2026-10-03"),
+                &terms,
+                day(today),
+                (checks, true),
+                weight,
+            )
+            .unwrap()
         };
         let (early, over) = ("2027-04-02", "2027-04-03");
         for (today, checks, weight, ready) in [
@@ -443,10 +482,44 @@ mod tests {
             ),
             ("2027-01-01", &checks[..1], false, "resting"),
         ] {
-            let found = readiness(since, &terms, day(today), checks, Some(true)).unwrap();
+            let found = readiness(since, &terms, day(today), (checks, true), Some(true)).unwrap();
             let told = (found.is_early(), found.in_words());
             assert_eq!(told, (early, words), "{today}");
             assert!(!found.is_ready() || !early);
+        }
+    }
+
+    #[test]
+    fn so_many_looks_as_are_wanted_tell_and_one_less_does_not() {
+        use Movement::*;
+        for checks in [
+            &[][..],
+            &[NotMeasured],
+            &[Steady],
+            &[Steady, NotMeasured],
+            &[NotMeasured, Steady],
+            &[NotMeasured, Watch, Within],
+        ] {
+            // Where it is not known what it moves from, the first of them shows no movement.
+            let shows_movement = checks.iter().any(|one| *one != NotMeasured);
+            for first in [None, Some(NotMeasured)] {
+                if shows_movement && first.is_some() {
+                    continue;
+                }
+                let wanted = looks_wanted(checks, first.is_none());
+                let after = |looks: usize| {
+                    let more = first
+                        .into_iter()
+                        .chain(std::iter::repeat(Within))
+                        .take(looks);
+                    let all: Vec<Movement> = checks.iter().copied().chain(more).collect();
+                    measure_key(&all, Some(true))
+                };
+                assert_ne!(after(wanted), MeasureKey::NotChecked, "{checks:?}");
+                if let Some(less) = wanted.checked_sub(1) {
+                    assert_eq!(after(less), MeasureKey::NotChecked, "{checks:?}");
+                }
+            }
         }
     }
 

@@ -199,8 +199,7 @@ impl FormId {
                 None => Ok(Filled::default()),
             },
             FormId::FlattenAgain(piece) => flatten_again::command(form, piece, context),
-            // The day of the round and who looked stand in it as well.
-            FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
+            FormId::Moved(piece) => check_rack::moved(form, piece, context),
             FormId::PutAway(which) => put_away::command(form, which, context),
             FormId::Cut(piece) => cut::command(form, piece, context, new_id),
             FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),

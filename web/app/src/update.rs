@@ -57,6 +57,8 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.dialog = None;
             Vec::new()
         }
+        // What lies over the screen waits for an answer: the screen below it hears no key.
+        Action::Key(_) if model.dialog.is_some() => Vec::new(),
         Action::Key(key) if model.route.place() == Place::Blanks => blanks::key(model, &key),
         Action::Key(key) if model.route.place() == crate::route::Place::Racks => {
             racks::key(model, &key)
@@ -65,7 +67,11 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Typed(name, text) => typed(model, name, text),
         Action::GoOn(key) => taken_up::go_on(model, key),
         Action::Reopen(key, kept) => taken_up::reopen(model, &key, kept),
-        Action::Form(action) => form::update(model, action),
+        Action::Form(action) => {
+            let mut effects = form::update(model, action);
+            effects.extend(racks::follow_form(model));
+            effects
+        }
         Action::Today(action) => today::update(model, action),
         Action::Yard(action) => yard::update(model, action),
         Action::Racks(action) => racks::update(model, action),
@@ -191,7 +197,9 @@ fn typed(model: &mut Model, name: String, text: String) -> Vec<Effect> {
     if model.form.is_some() {
         let of_cut = racks::cut::typed_mark(model, &name, &text);
         let texts = of_cut.unwrap_or_else(|| Texts::from([(name.clone(), text)]));
-        return form::typed(model, &name, texts);
+        let mut effects = form::typed(model, &name, texts);
+        effects.extend(racks::follow_form(model));
+        return effects;
     }
     match model.route.place() {
         crate::route::Place::Today => today::typed(model, &name, text),

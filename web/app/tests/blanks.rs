@@ -484,7 +484,7 @@ fn an_empty_record_says_what_will_come() {
 fn that_a_rest_is_over_is_said_once() {
     let mut desk = sample_on("2027-06-01");
     desk.go(Route::Blank(piece(&desk, "H3-12-U")));
-    says(&desk, "Not looked over enough · rest over since 8 Dec 2026");
+    says(&desk, "1 look still wanted · rest over since 8 Dec 2026");
     assert_eq!(desk.reads().matches("rest over").count(), 1);
 }
 

@@ -5,6 +5,7 @@ mod at_the_desk;
 use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::Route;
 use stillwood_app::effect::Effect;
+use stillwood_core::record::commands::cut_plan;
 use stillwood_core::record::{Event, Life, queries};
 use stillwood_core::season::Stage;
 
@@ -52,6 +53,38 @@ fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks
     // It is no longer there to be cut.
     desk.go(Route::Cut(id));
     says(&desk, "It is no longer here to be cut");
+}
+
+#[test]
+fn a_mark_that_was_typed_for_another_plan_is_not_taken_for_this_one() {
+    let other_plan = || {
+        let mut desk = at(Route::Racks);
+        let id = piece(&desk, "K7-13-M b");
+        desk.go(Route::Cut(id));
+        desk.type_into("marks/0", "X1");
+        assert!(region(&desk, "body").contains("X1"));
+        desk.type_into(cut_plan::KERF.key, "9");
+        says_not(&desk, "10 laminates");
+        assert!(!region(&desk, "body").contains("X1"));
+        desk
+    };
+    let mut desk = other_plan();
+    press(&mut desk, "Piece 2: kept");
+    assert!(!region(&desk, "body").contains("X1"));
+    let mut desk = other_plan();
+    desk.type_into("marks/1", "Y2");
+    let body = region(&desk, "body");
+    assert!(body.contains("Y2") && !body.contains("X1"), "{body}");
+    let mut desk = other_plan();
+    desk.act(stillwood_app::racks::Action::AllSprang);
+    assert!(!region(&desk, "body").contains("X1"));
+    // Of one plan, a fate leaves the marks as they were typed.
+    let mut desk = at(Route::Racks);
+    let id = piece(&desk, "K7-13-M b");
+    desk.go(Route::Cut(id));
+    desk.type_into("marks/0", "X1");
+    press(&mut desk, "Piece 2: kept");
+    assert!(region(&desk, "body").contains("X1"));
 }
 
 #[test]

@@ -4,7 +4,7 @@
 use super::field_error::FieldErrors;
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent};
-use super::form::{DAY, Form, Texts, texts_of};
+use super::form::{DAY, Form, FormReader, Texts, texts_of};
 use super::workshop::{MOVED, checked};
 use crate::record::log::{Event, Id, MovementChecked};
 use std::sync::Arc;
@@ -38,57 +38,36 @@ pub fn no_change(
     piece: Id,
     context: &Context<'_>,
 ) -> Result<Filled, FieldErrors> {
+    let mut read = round.reader();
     let check = MovementChecked {
         nothing_moved: true,
+        within: read.reading(WITHIN),
         ..MovementChecked::default()
     };
-    said(round, None, check, piece, context)
+    said(round, read, check, piece, context)
 }
 
-/// A piece that moved, with what was measured.
-pub fn moved(
-    round: &Form<'_>,
-    form: &Form<'_>,
-    piece: Id,
-    context: &Context<'_>,
-) -> Result<Filled, FieldErrors> {
+/// A piece that moved, with what was measured. The day of the round and who looked stand in its form as well.
+pub fn moved(form: &Form<'_>, piece: Id, context: &Context<'_>) -> Result<Filled, FieldErrors> {
     let mut read = form.reader();
     let check = checked(&mut read);
-    let check = read.finish(|| Some(check));
-    match check {
-        Ok(check) => said(round, Some(form), check, piece, context),
-        Err(mut errors) => {
-            let mut day = round.reader();
-            day.needed_day(DAY);
-            day.words(WHO);
-            errors.extend(day.finish(|| Some(())).err().unwrap_or_default());
-            Err(errors)
-        }
-    }
+    said(form, read, check, piece, context)
 }
 
+/// What was seen, by whom and on which day: all that is wrong with it is told at once.
 fn said(
-    round: &Form<'_>,
-    form: Option<&Form<'_>>,
+    form: &Form<'_>,
+    mut read: FormReader<'_>,
     mut check: MovementChecked,
     piece: Id,
     context: &Context<'_>,
 ) -> Result<Filled, FieldErrors> {
-    let mut read = round.reader();
     let on = read.needed_day(DAY);
     check.who = read.words(WHO);
-    if form.is_none() {
-        check.within = read.reading(WITHIN);
-    }
     let on = read.finish(|| on)?;
-    let confirmed = round.is_confirmed(DAY.key);
     let event = NewEvent::new(piece, Event::MovementChecked(Arc::new(check)));
-    let event = event.on(on).on_confirmed(confirmed);
-    let asked_in = form.unwrap_or(round);
-    let mut asked = Filled::default().ask_about(asked_in, context, &event, &MOVED);
-    asked
-        .questions
-        .retain(|question| question.key != DAY.key || !confirmed);
+    let event = event.on(on).on_confirmed(form.is_confirmed(DAY.key));
+    let asked = Filled::default().ask_about(form, context, &event, &MOVED);
     Ok(Filled {
         events: vec![event],
         ..asked

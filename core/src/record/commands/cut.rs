@@ -81,8 +81,8 @@ pub fn begins(piece: Id, context: &Context<'_>, form_units: crate::quantity::rea
 }
 
 /// What became of the strips of a plan, and the marks that the maker gave; a plan of other strips begins
-/// afresh.
-fn off_the_saw(form: &Form<'_>, plan: &CuttingPlan) -> (Vec<Fate>, BTreeMap<usize, String>) {
+/// afresh. Whoever puts one of the two into the form puts both: what was typed for another plan goes with it.
+pub fn off_the_saw(form: &Form<'_>, plan: &CuttingPlan) -> (Vec<Fate>, BTreeMap<usize, String>) {
     let fates: Vec<Fate> = form.json(FATES.key).unwrap_or_default();
     if fates.len() == plan.strips() {
         (fates, form.json(MARKS.key).unwrap_or_default())

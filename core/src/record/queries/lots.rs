@@ -5,7 +5,7 @@
 
 use crate::record::log::id::Id;
 use crate::record::queries::{Due, Waits};
-use crate::season::{MeasureKey, Stage};
+use crate::season::{MeasureKey, Readiness, Stage};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -45,12 +45,15 @@ impl DueLot {
 
     /// How they stand: one of each way, and how many stand so.
     pub fn stands(&self) -> Vec<(&Due, usize)> {
-        /// Of a rest its key, of a plank in the room what its weight says.
-        type Way = (Option<MeasureKey>, Option<Option<bool>>);
+        /// Of a rest its key and the looks that are wanted, of a plank in the room what its weight says.
+        type Way = (Option<(MeasureKey, usize)>, Option<Option<bool>>);
         let mut found: BTreeMap<Way, (&Due, usize)> = BTreeMap::new();
         for line in &self.lines {
             let way = match &line.waits {
-                Waits::Rest(_, ready) => (ready.ok().map(|ready| ready.measure), None),
+                Waits::Rest(_, ready) => {
+                    let way = |ready: Readiness| (ready.measure, ready.looks_wanted);
+                    (ready.ok().map(way), None)
+                }
                 Waits::Room(room) => (None, room.ok().map(|room| room.weight_at_rest)),
             };
             found.entry(way).or_insert((line, 0)).1 += 1;
@@ -112,7 +115,7 @@ impl DueRow {
 mod tests {
     use super::*;
     use crate::record::queries::{DueWhen, due_by_day, due_by_shelf};
-    use crate::season::{InRoom, Readiness, date_key};
+    use crate::season::{InRoom, date_key};
     use chrono::Days;
     use proptest::prelude::*;
 
@@ -137,6 +140,7 @@ mod tests {
                         due: day,
                         date,
                         measure,
+                        looks_wanted: 0,
                     }),
                 )
             }
@@ -254,6 +258,7 @@ mod tests {
                 due,
                 date: date_key(due, today()),
                 measure,
+                looks_wanted: 0,
             };
             Due {
                 waits: Waits::Rest(Stage::Pieces, Ok(ready)),
@@ -310,6 +315,7 @@ mod tests {
             due: today(),
             date: date_key(today(), today()),
             measure,
+            looks_wanted: 0,
         };
         let when = |looked: &str, measure| {
             let due = Due {

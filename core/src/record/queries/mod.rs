@@ -96,7 +96,7 @@ pub use layout::{
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, compare_marks, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
-pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
+pub use movement::{Checked, MovedError, change_worked, has_start, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
 pub use outcomes::{Came, GroupedBy, PredictorFound, predictors, what_came};

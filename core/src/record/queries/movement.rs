@@ -287,6 +287,23 @@ pub fn change_worked(
     }))
 }
 
+impl Checked {
+    /// It shows how a shape stood that has a limit: from then on its movement can be told.
+    fn shows_a_start(&self) -> bool {
+        let found =
+            |change: &Change| change.limit.is_some() && self.shapes.1.contains_key(&change.warp);
+        self.changes.iter().flatten().any(found)
+    }
+}
+
+/// Whether it is known what a piece moves from: it was machined flat, or measured once. `checks` are all of
+/// [`moved`].
+pub fn has_start(piece: &Piece, checks: &[Checked]) -> bool {
+    let mut machined = piece.work.machined.iter().map(|said| &said.payload);
+    machined.any(|said| said.face || said.edge || !said.readings.is_empty())
+        || checks.iter().any(Checked::shows_a_start)
+}
+
 /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
 /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
 pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {

@@ -9,7 +9,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
-use crate::record::queries::rests::place_of;
+use crate::record::queries::rests::{place_of, share_over};
 use crate::record::queries::{Due, RestLine, Waits};
 use crate::record::state::{Piece, State};
 use crate::season::{DateKey, MeasureKey, Movement, is_look_old};
@@ -161,15 +161,6 @@ impl Rack {
         }
         counts.into_iter().collect()
     }
-}
-
-/// The share of the days from one to another that are over, 0 to 1.
-fn share_over(since: NaiveDate, until: NaiveDate, today: NaiveDate) -> f64 {
-    let whole = (until - since).num_days();
-    if whole <= 0 {
-        return 1.0;
-    }
-    ((today - since).num_days() as f64 / whole as f64).clamp(0.0, 1.0)
 }
 
 /// What was worked out for a day and a scale.

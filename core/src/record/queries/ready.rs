@@ -15,6 +15,7 @@ use crate::quantity::{
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
+use crate::record::queries::marks::mark_order;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp, is_look_old};
@@ -136,7 +137,7 @@ pub fn laminates_to_glue(
             rest: rest.map_or("never set to rest", |rest| rest.in_words()),
         });
     }
-    order::sort_by_key(&mut ready, |one| (one.ready, in_order(&one.mark)));
+    order::sort_by_key(&mut ready, |one| (one.ready, mark_order(&one.mark)));
     (ready, woods)
 }
 
@@ -163,13 +164,6 @@ fn density_of_laminate(
         *known
     };
     queries::density_in_shop(state, piece).or_else(of_plank)
-}
-
-/// A mark as it is counted: 2 before 10.
-fn in_order(mark: &str) -> (String, u32) {
-    let name = mark.trim_end_matches(|sign: char| sign.is_ascii_digit());
-    let number = mark.get(name.len()..).unwrap_or_default();
-    (name.to_owned(), number.parse().unwrap_or(0))
 }
 
 /// What the meter showed last, corrected for cold wood.

@@ -31,16 +31,24 @@ pub struct RestLine {
 }
 
 impl RestLine {
-    /// The share of it that is over on a day; `None` where it never ends.
+    /// The share of it that is over on a day, 0 to 1; `None` where it never ends.
     pub fn share_over(&self, today: NaiveDate) -> Option<f64> {
         let due = self.ready.as_ref().ok()?.due;
-        let days = |to: NaiveDate| (to - self.since).num_days() as f64;
-        Some(days(today) / days(due).max(1.0))
+        Some(share_over(self.since, due, today))
     }
 
     fn due(&self) -> Option<NaiveDate> {
         self.ready.as_ref().ok().map(|ready| ready.due)
     }
+}
+
+/// The share of the days from one to another that are over, 0 to 1.
+pub(crate) fn share_over(since: NaiveDate, until: NaiveDate, today: NaiveDate) -> f64 {
+    let whole = (until - since).num_days();
+    if whole <= 0 {
+        return 1.0;
+    }
+    ((today - since).num_days() as f64 / whole as f64).clamp(0.0, 1.0)
 }
 
 /// Entries that can't both be true, in the order of the fold.
@@ -88,6 +96,7 @@ pub fn rest_line(
     let since_then = checks
         .iter()
         .filter(|check| (check.on, check.place) > begun);
+    let has_start = queries::has_start(piece, &checks);
     let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
     let terms = queries::stage_limits(state, rest.payload.stage);
     Some(RestLine {
@@ -96,7 +105,13 @@ pub fn rest_line(
         stage: rest.payload.stage,
         place: place_of(piece),
         since: rest.on,
-        ready: readiness(rest.on, &terms, today, &movements, weight_at_rest),
+        ready: readiness(
+            rest.on,
+            &terms,
+            today,
+            (&movements, has_start),
+            weight_at_rest,
+        ),
         movement: movements.last().copied(),
         reserved: piece.is_kept_on(today),
     })

@@ -241,12 +241,7 @@ impl Asked<'_> {
         let terms = queries::stage_limits(self.state, queries::stage_of(self.state, piece));
         let length = queries::size_of(self.state, piece).length;
         for warp in Warp::ALL {
-            let field = match warp {
-                Warp::Bow => Field::Bow,
-                Warp::Crook => Field::Crook,
-                Warp::Cup => Field::Cup,
-                Warp::Twist => Field::Twist,
-            };
+            let field = warp.field();
             let (Some(gap), Some(limit)) = (open(&check.readings, field), warp.limit(&terms))
             else {
                 continue;

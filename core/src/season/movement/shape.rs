@@ -33,6 +33,16 @@ pub enum Warp {
 impl Warp {
     pub const ALL: [Warp; 4] = [Warp::Bow, Warp::Crook, Warp::Cup, Warp::Twist];
 
+    /// The field in which it is measured.
+    pub fn field(self) -> Field {
+        match self {
+            Warp::Bow => Field::Bow,
+            Warp::Crook => Field::Crook,
+            Warp::Cup => Field::Cup,
+            Warp::Twist => Field::Twist,
+        }
+    }
+
     /// The trade's term.
     pub fn name(self) -> &'static str {
         match self {

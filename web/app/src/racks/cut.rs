@@ -70,42 +70,47 @@ pub fn explain_a_strip(model: &Model, strip: usize) -> Option<Derivation> {
     ))
 }
 
-/// What became of each strip, as the form has it.
-fn fates(open: &OpenForm, strips: usize) -> Vec<Fate> {
-    // nothing lost: fates of another plan begin afresh
-    let fates: Vec<Fate> = serde_json::from_str(open.text(FATES.key)).unwrap_or_default();
-    if fates.len() == strips {
-        fates
-    } else {
-        vec![Fate::Kept; strips]
-    }
+/// The strips of the plan that stands in the form: what became of each, and the marks that were typed.
+type StripsTyped = (Vec<Fate>, BTreeMap<usize, String>);
+
+/// What the form holds of the strips of its plan; none where it has none.
+fn strips_typed(model: &Model) -> Option<StripsTyped> {
+    let (open, id) = open_cut(model)?;
+    let planned = planned(model, open, id).ok()?;
+    let form = Form::new(&open.texts, model.units());
+    Some(cut::off_the_saw(&form, &planned.plan))
+}
+
+/// The same as the form keeps it. Both are of one plan: neither is put there without the other.
+fn as_kept((fates, marks): &StripsTyped) -> Texts {
+    Texts::from([
+        (FATES.key.to_owned(), as_json(fates)),
+        (MARKS.key.to_owned(), as_json(marks)),
+    ])
 }
 
 /// What became of a strip is another thing.
 pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
-    let Some((open, id)) = open_cut(model) else {
+    let Some(mut typed) = strips_typed(model) else {
         return Vec::new();
     };
-    let strips = planned(model, open, id).map_or(0, |planned| planned.plan.strips());
-    let mut fates = fates(open, strips);
-    if let Some(fate) = fates.get_mut(strip) {
+    if let Some(fate) = typed.0.get_mut(strip) {
         *fate = match fate {
             Fate::Kept => Fate::Sprang,
             Fate::Sprang => Fate::NotCut,
             Fate::NotCut => Fate::Kept,
         };
     }
-    form::update(model, FormAction::Put(FATES.key, as_json(&fates)))
+    form::typed(model, FATES.key, as_kept(&typed))
 }
 
 /// All of it sprang.
 pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
-    let Some((open, id)) = open_cut(model) else {
+    let Some(mut typed) = strips_typed(model) else {
         return Vec::new();
     };
-    let strips = planned(model, open, id).map_or(0, |planned| planned.plan.strips());
-    let fates = vec![Fate::Sprang; strips];
-    form::update(model, FormAction::Put(FATES.key, as_json(&fates)))
+    typed.0.fill(Fate::Sprang);
+    form::typed(model, FATES.key, as_kept(&typed))
 }
 
 /// A mark that is typed for a strip, as the form keeps it, with what became of the strips of that plan; none for any
@@ -116,17 +121,9 @@ pub fn typed_mark(model: &Model, name: &str, text: &str) -> Option<Texts> {
         .strip_prefix('/')?
         .parse()
         .ok()?;
-    let (open, id) = open_cut(model)?;
-    let strips = planned(model, open, id).ok()?.plan.strips();
-    // nothing lost: marks are kept by this version
-    let mut marks: BTreeMap<usize, String> =
-        serde_json::from_str(open.text(MARKS.key)).unwrap_or_default();
-    marks.insert(strip, text.to_owned());
-    let fates = as_json(&fates(open, strips));
-    Some(Texts::from([
-        (MARKS.key.to_owned(), as_json(&marks)),
-        (FATES.key.to_owned(), fates),
-    ]))
+    let mut typed = strips_typed(model)?;
+    typed.1.insert(strip, text.to_owned());
+    Some(as_kept(&typed))
 }
 
 /// The screen.
@@ -155,8 +152,8 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "body", "main", |ui| body(ui, open, piece, &planned))
         .with(model, "toast", "div", toast)
         .with(model, "foot", "footer", |ui| {
-            let strips = planned.as_ref().map_or(0, |planned| planned.plan.strips());
-            let any = fates(open, strips).iter().any(|fate| *fate != Fate::NotCut);
+            let typed = strips_typed(ui.model);
+            let any = typed.is_some_and(|(fates, _)| fates.iter().any(|fate| *fate != Fate::NotCut));
             html! {
                 button.key.main.big type="button" disabled[open.busy || !any] data-press=(ui.press(FormAction::Save)) { (ui.w.racks.record_the_cut) }
             }
@@ -352,7 +349,7 @@ fn strip_in_words(ui: &Ui<'_>, planned: &PlannedCut, row: &StripRow, strip: &Str
 fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> Markup {
     let form = Form::new(&open.texts, ui.model.units());
     let off: Vec<StripOff> = cut::strips_off(&form, planned, piece.id, ui.model.state());
-    let fates = fates(open, planned.plan.strips());
+    let (fates, _) = cut::off_the_saw(&form, &planned.plan);
     let rows = planned.plan.rows.iter();
     let all = rows.flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
     let said = all.map(|(row, strip)| strip_in_words(ui, planned, row, strip));

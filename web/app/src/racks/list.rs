@@ -109,8 +109,8 @@ impl<'a> Chosen<'a> {
 /// Up and down in what is shown, on a wide screen.
 pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     let back = match key {
-        "ArrowDown" | "ArrowRight" => false,
-        "ArrowUp" | "ArrowLeft" => true,
+        "ArrowDown" => false,
+        "ArrowUp" => true,
         "Enter" => {
             let chosen = model.racks.chosen.map(|id| Effect::Go(Route::Piece(id)));
             return chosen.into_iter().collect();

@@ -11,12 +11,14 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, sign, task_head, toast};
 use crate::route::Route;
-use crate::words::{Spoken, count, dates, fill, spoken_name};
+use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use maud::{Markup, html};
+use std::sync::Arc;
 use stillwood_core::record::commands::check_rack::{WHO, WITHIN};
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::queries::RackPiece;
-use stillwood_core::record::{DAY, FormField, Id, Piece};
+use stillwood_core::record::{DAY, Dated, FormField, Id, MovementChecked, Piece};
+use stillwood_core::season::Warp;
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
@@ -132,10 +134,10 @@ fn one(ui: &Ui<'_>, id: Id) -> Markup {
         @match form_of(ui.model, id) {
             Some(open) => (moved_fields(ui, open)),
             None => {
-                h2.small { (words.change_and_limit) }
+                h2.small { (change_since(ui, piece)) }
                 p.below { (last_seen(ui, piece)) }
-                (shapes(ui, &lines))
-                (what_no_change_tells(ui, &lines))
+                (shapes(ui, piece, &lines))
+                (what_no_change_tells(ui, piece, &lines))
                 (day_and_name(ui))
             }
         }
@@ -157,7 +159,19 @@ fn last_seen(ui: &Ui<'_>, piece: &Piece) -> String {
     fill(sentence, &[("day", &day)])
 }
 
-fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
+/// What the changes count from.
+fn change_since(ui: &Ui<'_>, piece: &Piece) -> &'static str {
+    match piece.work.machined.is_empty() {
+        true => ui.w.racks.change_since_first_look,
+        false => ui.w.racks.change_and_limit,
+    }
+}
+
+fn shapes(ui: &Ui<'_>, piece: &Piece, lines: &[ShapeLine]) -> Markup {
+    let measured = measured_last(piece);
+    let is_measured = |warp: Warp| {
+        measured.is_some_and(|check| check.payload.readings.contains_key(&warp.field()))
+    };
     html! {
         ul.shapes {
             @for line in lines {
@@ -167,6 +181,7 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
                     span.figure-of {
                         @match &line.last {
                             Some(last) => { @if line.limit.is_some() { (sign(line.judged)) } strong.by-eye[line.by_eye] { (last) } },
+                            None if is_measured(line.warp) => span.open { (ui.w.racks.measured_once) },
                             None => span.open { (ui.w.racks.not_measured) },
                         }
                         @if let Some(limit) = &line.limit_shown { " " span.below { (fill(ui.w.racks.of_limit, &[("limit", limit)])) } }
@@ -178,11 +193,43 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
 }
 
 /// How far “no change” counts.
-fn what_no_change_tells(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
+fn what_no_change_tells(ui: &Ui<'_>, piece: &Piece, lines: &[ShapeLine]) -> Markup {
     let words = &ui.w.racks;
     html! {
-        p.below { @if lines.iter().any(ShapeLine::is_measured) { (words.feeler_counts) } @else { (words.measure_once) } }
+        p.below {
+            @if lines.iter().any(ShapeLine::is_measured) { (words.feeler_counts) }
+            @else if let Some(check) = measured_last(piece) { (measured_on(ui, check)) }
+            @else { (words.measure_once) }
+        }
     }
+}
+
+/// The last check by which a piece was measured that was never machined flat.
+fn measured_last(piece: &Piece) -> Option<&Dated<Arc<MovementChecked>>> {
+    let shows = |check: &&Dated<Arc<MovementChecked>>| {
+        let readings = &check.payload.readings;
+        let mut warps = Warp::ALL.iter();
+        warps.any(|warp| readings.contains_key(&warp.field()))
+    };
+    let mut checks = piece.work.checks.iter().rev();
+    checks
+        .find(shows)
+        .filter(|_| piece.work.machined.is_empty())
+}
+
+/// When it was measured, and what.
+fn measured_on(ui: &Ui<'_>, check: &Dated<Arc<MovementChecked>>) -> String {
+    let shape = |warp: &Warp| {
+        let read = check.payload.readings.get(&warp.field())?;
+        let gap = show::gap(read.value, ui.model.units());
+        Some(format!("{} {gap}", spoken_name(warp.name())))
+    };
+    let shapes: Vec<String> = Warp::ALL.iter().filter_map(shape).collect();
+    let day = dates::day(ui.w, check.on, ui.model.now.date());
+    fill(
+        ui.w.racks.measured_once_on,
+        &[("day", &day), ("shapes", &shapes.join(", "))],
+    )
 }
 
 fn no_offers(_: &FormField) -> Vec<(String, String)> {
@@ -210,8 +257,25 @@ fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
                 summary { (ui.w.racks.over_which_length) }
                 (crate::parts::field::fields(ui, open, &others, &no_offers))
             }
+            (day_of_form(ui, open))
             @if let Some(error) = open.errors.of("Nothing moved") { p.bad role="alert" { (error.spoken()) } }
             @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
+        }
+    }
+}
+
+/// The day and who looked, as they stand in the form of a piece that moved: open where something is to be answered.
+fn day_of_form(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let fields = [DAY, WHO];
+    let is_asked = |field: &FormField| {
+        let mut asked = open.questions.iter();
+        open.errors.of(field.key).is_some() || asked.any(|asked| asked.key == field.key)
+    };
+    let other_day = open.text(DAY.key) != ui.model.now.day;
+    html! {
+        details open[other_day || fields.iter().any(is_asked)] {
+            summary { (ui.w.racks.day_and_who) }
+            (crate::parts::field::fields(ui, open, &fields, &no_offers))
         }
     }
 }
@@ -243,7 +307,8 @@ fn keys(ui: &Ui<'_>, id: Id) -> Markup {
     let open = form_of(ui.model, id);
     let piece = ui.model.state().piece(id);
     let lines = piece.map_or_else(Vec::new, |piece| shape_lines(ui.model, piece));
-    let measured = lines.iter().any(ShapeLine::is_measured);
+    let measured = lines.iter().any(ShapeLine::is_measured)
+        || piece.is_some_and(|piece| measured_last(piece).is_some());
     html! {
         div.stack {
             @match open {
@@ -342,10 +407,10 @@ fn pane(ui: &Ui<'_>, id: Id) -> Markup {
             Some(open) => (moved_fields(ui, open)),
             None => {
                 @let lines = shape_lines(ui.model, piece);
-                h2.small { (ui.w.racks.change_and_limit) }
+                h2.small { (change_since(ui, piece)) }
                 p.below { (last_seen(ui, piece)) }
-                (shapes(ui, &lines))
-                (what_no_change_tells(ui, &lines))
+                (shapes(ui, piece, &lines))
+                (what_no_change_tells(ui, piece, &lines))
             }
         }
     }
@@ -353,7 +418,7 @@ fn pane(ui: &Ui<'_>, id: Id) -> Markup {
 
 fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
     let words = &ui.w.racks;
-    let warps = stillwood_core::season::Warp::ALL;
+    let warps = Warp::ALL;
     html! {
         table.dense.even {
             thead {

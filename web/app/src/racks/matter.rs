@@ -130,8 +130,8 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
             (words.weight_not_known.to_owned(), weigh_it(model, piece))
         }
         (_, MeasureKey::NotChecked) if over => (
-            words.not_looked_over.to_owned(),
-            looks_wanted(model, piece, since),
+            capital(&looks_wanted(model, ready)),
+            how_to_look(model, piece, ready, &checks),
         ),
         _ => (until.clone(), ready.measure_words(model)),
     };
@@ -167,26 +167,32 @@ impl MeasureWords for Readiness {
     fn measure_words(&self, model: &Model) -> String {
         let words = &model.words().racks;
         match self.measure {
-            MeasureKey::NotChecked => words.looks_so_far.to_owned(),
+            MeasureKey::NotChecked => looks_wanted(model, self),
             MeasureKey::WeightNotKnown => words.shape_kept.to_owned(),
             _ => String::new(),
         }
     }
 }
 
-/// How often it was looked over in this rest.
-fn looks_wanted(model: &Model, piece: &Piece, since: Option<NaiveDate>) -> String {
+/// How many looks are wanted until it is told how it stands.
+fn looks_wanted(model: &Model, ready: &Readiness) -> String {
     let words = &model.words().racks;
-    let looks = piece
-        .work
-        .checks
-        .iter()
-        .filter(|check| Some(check.on) >= since)
-        .count();
-    match looks {
-        0 => words.look_twice.to_owned(),
-        _ => words.look_once_more.to_owned(),
-    }
+    count(
+        ready.looks_wanted as u64,
+        words.looks_wanted_one,
+        words.looks_wanted_other,
+    )
+}
+
+/// What these looks are: the first measures it where it is not known what it moves from.
+fn how_to_look(model: &Model, piece: &Piece, ready: &Readiness, checks: &[Checked]) -> String {
+    let words = &model.words().racks;
+    let said = match ready.looks_wanted {
+        _ if !queries::has_start(piece, checks) => words.measure_then_look,
+        1 => words.look_once_more,
+        _ => words.look_weeks_apart,
+    };
+    said.to_owned()
 }
 
 /// How it dries, and about when it is near its air.

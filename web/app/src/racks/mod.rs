@@ -31,6 +31,7 @@ use stillwood_core::record::Id;
 pub use update::{key, opened, typed, update};
 
 pub use deed::{half_typed, is_offered};
+pub use round::follow_form;
 
 /// What only the screens of the racks know.
 #[derive(Debug, Default)]

@@ -13,10 +13,10 @@ use crate::tell::{keep, say};
 use crate::words::fill;
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use stillwood_core::record::commands::check_rack::{self, ROUND_KEY};
+use stillwood_core::record::commands::check_rack::{self, ROUND_KEY, WHO, WITHIN};
 use stillwood_core::record::{
-    DAY, Event, FieldErrors, Filled, Form, Id, RackLot, Withdrawn, as_json, confirm, date,
-    rack_lots,
+    CONFIRMED, DAY, Event, FieldErrors, Filled, Form, Id, RackLot, Withdrawn, as_json, confirm,
+    date, rack_lots,
 };
 use stillwood_core::season::Stage;
 
@@ -291,9 +291,44 @@ pub fn take_up(model: &mut Model, piece: Id) -> Vec<Effect> {
 
 fn type_sizes(model: &mut Model, piece: Id) -> Vec<Effect> {
     model.racks.round.at = Some(piece);
-    let texts = model.racks.round.texts.clone();
-    form::open_with(model, FormId::Moved(piece), texts);
+    let form = FormId::Moved(piece);
+    let round = &model.racks.round.texts;
+    let text = |key: &str| round.get(key).cloned().unwrap_or_default();
+    // The day and who looked are those of the round. What else was half typed stands.
+    let mut texts: Texts = [DAY.key, WHO.key]
+        .map(|key| (key.to_owned(), text(key)))
+        .into();
+    let within = text(WITHIN.key);
+    if Form::new(round, model.settings.units).is_confirmed(DAY.key) {
+        let half_typed = model.forms.get(&form.key());
+        let confirmed = half_typed.and_then(|kept| kept.texts.get(CONFIRMED));
+        texts.extend(confirmed.map(|json| (CONFIRMED.to_owned(), json.clone())));
+        confirm(&mut texts, DAY.key);
+    }
+    form::open_with(model, form, texts);
+    form::offer(model, form, WITHIN.key, within);
     vec![Effect::Focus(form::field_id("Bow"))]
+}
+
+/// The day and who looked, as they stand in the form of a piece that moved, are those of the round from then on.
+pub fn follow_form(model: &mut Model) -> Vec<Effect> {
+    let open = model.form.as_ref();
+    let Some(open) = open.filter(|open| matches!(open.id, FormId::Moved(_))) else {
+        return Vec::new();
+    };
+    let is_confirmed = Form::new(&open.texts, model.settings.units).is_confirmed(DAY.key);
+    let mut effects = Vec::new();
+    for key in [DAY.key, WHO.key] {
+        let open = model.form.as_ref();
+        let text = open.map_or_else(String::new, |open| open.text(key).to_owned());
+        if model.racks.round.texts.get(key) != Some(&text) {
+            effects.extend(typed(model, key, text));
+        }
+    }
+    if is_confirmed {
+        confirm(&mut model.racks.round.texts, DAY.key);
+    }
+    effects
 }
 
 /// The check of a piece is recorded.

@@ -91,8 +91,13 @@ fn total_name(unit: YardUnit) -> String {
     format!("total-{}", unit.key())
 }
 
+/// What the names of all lines in a unit begin with.
+fn lines_name(unit: YardUnit) -> String {
+    format!("line-{}-", unit.key())
+}
+
 fn line_name(unit: YardUnit, piece: Id) -> String {
-    format!("line-{}-{piece}", unit.key())
+    format!("{}{piece}", lines_name(unit))
 }
 
 /// What was typed in a field, where something was; what is wrong with it is noted at the field.
@@ -163,6 +168,11 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
     let first = errors.keys().next().cloned();
     model.yard.bill.errors = errors;
     if let Some(first) = first {
+        // The lines stand there in one unit at a time: in that of the one that can't be read.
+        let mut units = YardUnit::ALL.into_iter();
+        if let Some(unit) = units.find(|unit| first.starts_with(&lines_name(*unit))) {
+            model.yard.bill.unit = Some(unit);
+        }
         return vec![Effect::Focus(first)];
     }
     let words = &model.words().bill;
@@ -223,6 +233,12 @@ fn known(of: Option<Derivation>, shown: &str, name: &str, ui: &Ui<'_>) -> Markup
     }
 }
 
+/// Whether a line in a unit can't be read.
+fn line_is_wrong(ui: &Ui<'_>, unit: YardUnit) -> bool {
+    let mut wrong = ui.model.yard.bill.errors.keys();
+    wrong.any(|name| name.starts_with(&lines_name(unit)))
+}
+
 /// The yard's bill: its total, the gap, the rules that fit; then its lines.
 pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
     let words = &ui.w.bill;
@@ -250,7 +266,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
             }
             button.key.main.whole type="button" data-press=(ui.press(Action::Compare(visit))) { (words.compare) }
             @if let Some(against) = &against { (total_gap(ui, visit, against, currency)) }
-            details {
+            details open[line_is_wrong(ui, unit)] {
                 summary { (words.its_lines) }
                 p.below { (words.ask_for_lines) }
                 div.chips role="radiogroup" aria-label=(words.lines_in) {

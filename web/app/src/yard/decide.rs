@@ -36,7 +36,8 @@ pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
     ]
 }
 
-/// Writes down the plank and the decision on it. What can't be read is named; open questions are asked once.
+/// Writes down the plank and the decision on it. What can't be read is named; open questions are asked once,
+/// until something else is typed.
 pub fn decide(
     model: &mut Model,
     decision: Decision,

@@ -73,7 +73,7 @@ pub struct Entering {
     /// The field that is typed in was left with something odd or unreadable, or is come back to: what is asked about
     /// it is shown. While a number grows, nothing is.
     pub asking: bool,
-    /// What stands open was asked about: the next press buys it.
+    /// What stands open was asked about, and nothing was typed since: the next press buys it.
     pub asked: bool,
     /// It is being written down: a second press finds nothing to do.
     pub busy: bool,

@@ -4,10 +4,11 @@ use crate::effect::Effect;
 use crate::model::Model;
 use stillwood_core::record::Draft;
 
-/// Keeps the plank that is being measured, in memory and on the device.
+/// Keeps the plank that is being measured, in memory and on the device. Nothing was asked about what stands there now.
 pub fn keep_entering(model: &mut Model) -> Vec<Effect> {
-    match &model.yard.entering {
+    match &mut model.yard.entering {
         Some(entering) => {
+            entering.asked = false;
             let draft = entering.draft.clone();
             keep_draft(model, draft)
         }

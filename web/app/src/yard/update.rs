@@ -63,22 +63,23 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     if matches!(model.route, Route::Planks | Route::Visit(_)) {
         return table::key(model, key);
     }
-    let typed = match key {
-        "Enter" | "Tab" => Action::Press(Key::Next),
-        "Backspace" => Action::Press(Key::Erase),
-        _ => return typed_sign(model, key),
-    };
-    match model.route {
-        Route::Measure(_) => update(model, typed),
+    if !shows_measurements(model) {
+        return Vec::new();
+    }
+    match key {
+        "Enter" => update(model, Action::Press(Key::Next)),
+        "Backspace" => update(model, Action::Press(Key::Erase)),
+        sign if sign.chars().count() == 1 => change_active(model, |text| format!("{text}{sign}")),
         _ => Vec::new(),
     }
 }
 
-fn typed_sign(model: &mut Model, sign: &str) -> Vec<Effect> {
-    if !matches!(model.route, Route::Measure(_)) || sign.chars().count() != 1 {
-        return Vec::new();
-    }
-    change_active(model, |text| format!("{text}{sign}"))
+/// Whether the field that is typed in is on the screen: neither defects nor reasons to reject stand in its place.
+fn shows_measurements(model: &Model) -> bool {
+    let rejecting = |one: &Entering| one.rejecting.is_some();
+    matches!(model.route, Route::Measure(_))
+        && !model.yard.defects
+        && !model.yard.entering.as_ref().is_some_and(rejecting)
 }
 
 /// Something typed into a field of the page.

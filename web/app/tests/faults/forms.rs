@@ -101,3 +101,29 @@ fn a_pile_is_changed_and_stays_in_its_visit() {
     assert_eq!(known.opened.name, "by the gate", "{:?}", desk.model.form);
     assert!(desk.model.form.is_none());
 }
+
+#[test]
+fn a_line_of_the_bill_that_cannot_be_read_is_shown_whatever_the_lines_are_counted_in() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Vessingholt Timber Yard");
+    desk.go(Route::Tally(visit));
+    let plank = stillwood_core::record::queries::taken_on(desk.model.state(), visit)[0].id;
+    let field = format!("line-board_feet-{plank}");
+    desk.type_into(&field, "about 5");
+    let money = stillwood_core::record::commands::yard_tally::YardUnit::Money;
+    desk.act(stillwood_app::yard::bill::Action::CountIn(money));
+    press(&mut desk, "Compare the lines");
+    says(&desk, "“about 5” is not a number.");
+    let body = region(&desk, "body");
+    assert!(body.contains(&format!("id=\"{field}\"")), "{body}");
+    // The lines are folded in where none is wrong.
+    let lines = body.find("Its lines").unwrap();
+    assert!(
+        body[..lines]
+            .trim_end()
+            .ends_with("<details open><summary>")
+    );
+    desk.type_into(&field, "5");
+    press(&mut desk, "Compare the lines");
+    says(&desk, "The yard's figures are noted.");
+}

@@ -8,7 +8,10 @@ use stillwood_core::record::Id;
 
 #[path = "../at_the_desk/mod.rs"]
 mod at_the_desk;
+mod first_look;
 mod forms;
+mod keys;
+mod looking_over;
 mod measuring;
 mod shown;
 mod undone;

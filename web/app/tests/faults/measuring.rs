@@ -368,3 +368,30 @@ fn a_newer_version_waits_until_all_is_saved() {
     says_not(&desk, "Update now");
     says(&desk, "Save as a file");
 }
+
+#[test]
+fn what_was_asked_before_a_plank_is_bought_counts_for_what_stood_there() {
+    let mut desk = measuring(&[]);
+    // A bow of 260 mm is odd.
+    type_all(
+        &mut desk,
+        &["2620", "205", "205", "205", "52", "19.7", "260"],
+    );
+    let entries = |desk: &Desk| desk.model.record.log().everything().count();
+    let before = entries(&desk);
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Buy");
+    says(&desk, "260");
+    press(&mut desk, "Cancel");
+    // Another odd value, which nobody was asked about.
+    let piece = desk.model.yard.entering.as_ref().unwrap().piece;
+    desk.go(Route::Measure(piece));
+    desk.act(stillwood_app::yard::Action::Activate(Field::Crook));
+    desk.keys("270");
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Buy");
+    assert_eq!(entries(&desk), before, "bought without a question");
+    says(&desk, "270");
+    press(&mut desk, "Buy");
+    assert!(entries(&desk) > before, "asked once of what stands there");
+}
