@@ -189,7 +189,7 @@ fn what_can_not_be_compared_is_no_change() {
     let once = so_far(&phone, blank).unwrap();
     assert_eq!(
         once.in_words(Units::Metric),
-        "checked once in 1 day, nothing to compare yet"
+        "checked once in less than a day, nothing to compare yet"
     );
     assert_eq!(once.largest_in_words(Units::Metric), None);
     // Without its side the change is at least the difference.
