@@ -4,7 +4,7 @@ mod filled;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
 use rust_decimal::Decimal;
-use stillwood_core::plank::{Field, Reason};
+use stillwood_core::plank::{Field, Reason, RingsBy};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::trade::{PriceBasis, Rounding, TallyMeasure};
@@ -327,6 +327,7 @@ mod decision {
             piece: Id::from_u128(500),
             draft,
             weighed_by: WeighedBy::of(draft).unwrap_or_default(),
+            rings_by: RingsBy::Angle,
             units: Units::Metric,
             decision,
             reasons: &[Reason::Bow],
@@ -373,9 +374,9 @@ mod decision {
         PLANK.iter().for_each(|(f, text)| put(&mut draft, *f, text));
         put(&mut draft, Field::WeightWhole, "10.3");
         assert_eq!(WeighedBy::of(&draft), Some(WeighedBy::Ends));
-        let read = draft_readings(&draft, WeighedBy::Ends, Units::Metric);
+        let read = draft_readings(&draft, WeighedBy::Ends, RingsBy::Angle, Units::Metric);
         assert!(!read.readings.contains_key(&Field::WeightWhole));
-        let read = draft_readings(&draft, WeighedBy::Whole, Units::Metric);
+        let read = draft_readings(&draft, WeighedBy::Whole, RingsBy::Angle, Units::Metric);
         assert_eq!(read.readings[&Field::WeightWhole].value, 10.3);
         assert!(!read.readings.contains_key(&Field::WeightFirst));
     }
@@ -437,7 +438,7 @@ mod decision {
         shop.log = before;
         let spec = Spec::supplied()[0].clone();
         let sheet = |shop: &Shop, draft: &Draft| {
-            let read = draft_readings(draft, WeighedBy::Whole, Units::Metric);
+            let read = draft_readings(draft, WeighedBy::Whole, RingsBy::Angle, Units::Metric);
             draft_sheet(&read, draft.pile, &spec, &shop.context())
         };
         assert_eq!(
@@ -479,8 +480,8 @@ mod decision {
         let mut draft = Draft::new(Id::nil(), String::new(), String::new());
         PLANK.iter().for_each(|(f, text)| put(&mut draft, *f, text));
         let restated = restated(&draft, Units::Metric);
-        let before = draft_readings(&draft, WeighedBy::Ends, Units::Metric);
-        let after = draft_readings(&restated, WeighedBy::Ends, Units::Inch);
+        let before = draft_readings(&draft, WeighedBy::Ends, RingsBy::Angle, Units::Metric);
+        let after = draft_readings(&restated, WeighedBy::Ends, RingsBy::Angle, Units::Inch);
         let value = |read: &DraftReadings| {
             let of = read.readings.iter();
             of.map(|(f, taken)| (*f, taken.value)).collect::<Vec<_>>()

@@ -22,6 +22,20 @@ fn racks_on(state: &State, today: &str) -> Arc<Vec<Rack>> {
 }
 
 #[test]
+fn the_racks_of_the_day_that_is_asked_for_are_kept() {
+    let state = sample();
+    let before = racks_on(&state, "2026-11-20");
+    // After midnight the new day is worked out once, and so it is of another scale.
+    let after = racks_on(&state, "2026-11-21");
+    assert!(Arc::ptr_eq(&after, &racks_on(&state, "2026-11-21")));
+    assert!(Arc::ptr_eq(&before, &racks_on(&state, "2026-11-20")));
+    let finer = || queries::racks(&state, day("2026-11-21"), mm(FEELER_MM), kg(0.01));
+    assert!(Arc::ptr_eq(&finer(), &finer()));
+    let thicker = queries::racks(&state, day("2026-11-21"), mm(0.5), kg(0.01));
+    assert!(!Arc::ptr_eq(&thicker, &finer()));
+}
+
+#[test]
 fn each_piece_at_hand_lies_on_one_rack_and_nothing_unknown_is_called_still() {
     let state = sample();
     let racks = racks_on(&state, "2026-11-20");

@@ -281,6 +281,41 @@ fn the_side_of_a_gap_is_known_with_every_sign_that_is_read_as_one() {
 }
 
 #[test]
+fn a_bare_degree_sign_follows_the_units() {
+    let celsius = |typed, units| read::temperature(typed, units).expect(typed).value;
+    assert!(near(celsius("40°", Units::Metric), 40.0));
+    assert!(near(
+        celsius("40°", Units::Inch),
+        celsius("40", Units::Inch)
+    ));
+    assert!(near(celsius("-4°", Units::Inch), -20.0));
+    assert!(near(celsius("40°C", Units::Inch), 40.0));
+    assert!(near(celsius("104° F", Units::Metric), 40.0));
+    // It keeps its meaning where the units change, and so does what was read as Celsius before.
+    const FIELD: Field = Field::WoodTemperature;
+    let of = |typed, units| understand(FIELD, typed, Seen::Measured, true, units);
+    let inch = of("40°", Units::Inch);
+    assert_eq!(retyped(FIELD, inch.taken().unwrap()), "40° F");
+    let metric = of("40°", Units::Metric);
+    assert_eq!(retyped(FIELD, metric.taken().unwrap()), "40° C");
+    // An odd one is asked about as a bare number is.
+    let hot = of("68°", Units::Metric);
+    let warning = unusual(
+        Field::WoodTemperature,
+        &Reading {
+            confirmed: false,
+            ..hot.taken().unwrap().clone()
+        },
+        Units::Metric,
+    );
+    let offers = warning.unwrap().offers;
+    assert_eq!(
+        offers.first().map(|offer| offer.text.as_str()),
+        Some("68 °F")
+    );
+}
+
+#[test]
 fn a_reading_is_asked_about_for_what_it_is_and_not_read_again_in_other_units() {
     // 50 degrees Fahrenheit is a cool day; nobody means 50 degrees Celsius.
     let echo = understand(

@@ -200,7 +200,8 @@ fn half_typed_planks_are_read() {
     assert!(!drafts.is_empty());
     for draft in drafts {
         let way = WeighedBy::of(&draft).unwrap_or_default();
-        let read = draft_readings(&draft, way, Units::Metric);
+        let rings = rings_by(&draft).unwrap_or_default();
+        let read = draft_readings(&draft, way, rings, Units::Metric);
         let said = read.readings.len() + read.errors.all().len();
         assert!(said > 0 || draft.is_empty(), "{draft:?}");
     }

@@ -224,7 +224,7 @@ fn marks_are_proposed_and_looked_at_before_the_cut() {
         queries::naming_faults(&state, &marks),
         [
             None,
-            Some(NamingFault::Reading("a7-A".into())),
+            Some(NamingFault::MarkTaken("a7-A".into())),
             Some(NamingFault::Nothing),
             Some(NamingFault::Twice("x".into())),
             Some(NamingFault::Twice("X".into())),

@@ -189,7 +189,7 @@ fn what_can_not_be_compared_is_no_change() {
     let once = so_far(&phone, blank).unwrap();
     assert_eq!(
         once.in_words(Units::Metric),
-        "checked once in 1 day, nothing to compare yet"
+        "checked once in less than a day, nothing to compare yet"
     );
     assert_eq!(once.largest_in_words(Units::Metric), None);
     // Without its side the change is at least the difference.
@@ -208,8 +208,7 @@ fn air(phone: &mut Phone, day: &str, humidity: f64) {
     phone.read_room(room, "rack", Some(humidity), Some(20.0));
 }
 
-#[test]
-fn over_the_rooms_year_a_blank_swells_by_its_rings() {
+fn three_glued_on_a_rack() -> (Phone, Id) {
     let (mut phone, blank) = three_glued();
     phone.flatten(blank);
     let sizes = [
@@ -219,6 +218,37 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
     ];
     machine(&mut phone, blank, sizes);
     phone.rest(blank, Stage::Blanks, "rack");
+    (phone, blank)
+}
+
+#[test]
+fn a_year_has_twelve_months_whatever_the_day_of_the_last_reading() {
+    let (mut phone, blank) = three_glued_on_a_rack();
+    // June a year ago and this June are one month of a year: nine were read.
+    air(&mut phone, "2027-06-20", 45.0);
+    for month in [
+        "2027-07", "2027-08", "2027-09", "2027-10", "2027-11", "2027-12",
+    ] {
+        air(&mut phone, &format!("{month}-15"), 50.0);
+    }
+    air(&mut phone, "2028-01-15", 45.0);
+    air(&mut phone, "2028-02-15", 45.0);
+    air(&mut phone, "2028-06-15", 45.0);
+    let state = phone.state();
+    let moved = queries::blank_over_year(&state, state.piece(blank).unwrap());
+    assert_eq!(moved, Err(NoYear::FewMonths(9)));
+    for month in 3..=5 {
+        air(&mut phone, &format!("2028-{month:02}-15"), 45.0);
+    }
+    let tools = Instruments::default();
+    let told = queries::explain_piece_figure(&phone.state(), blank, PieceFigure::OverYear, &tools);
+    let told = format!("{:?}", told.unwrap());
+    assert!(told.contains("12 of the last twelve read"), "{told}");
+}
+
+#[test]
+fn over_the_rooms_year_a_blank_swells_by_its_rings() {
+    let (mut phone, blank) = three_glued_on_a_rack();
     let of = |phone: &Phone| {
         let state = phone.state();
         queries::blank_over_year(&state, state.piece(blank).unwrap())

@@ -427,7 +427,7 @@ fn what_was_decided_last_is_where_a_plank_is() {
     for (decision, wanted) in [
         (Decision::SetAside, Life::AtYard),
         (Decision::Leave, Life::Left),
-        (Decision::Take, Life::Reading),
+        (Decision::Take, Life::Bought),
     ] {
         let judged = Judged {
             decision,

@@ -152,9 +152,11 @@ impl App {
         if files_in::opened_by_share() {
             let app = self.clone();
             spawn_local(async move {
-                match files_in::take_shared().await {
-                    Ok(files) => files.into_iter().for_each(|file| app.took(Ok(file))),
-                    Err(why) => app.say(why.to_string()),
+                let shared = files_in::take_shared().await;
+                shared.files.into_iter().for_each(|file| app.took(Ok(file)));
+                let why: Vec<String> = shared.not_read.iter().map(ToString::to_string).collect();
+                if !why.is_empty() {
+                    app.say(why.join(" "));
                 }
             });
         }
@@ -265,7 +267,8 @@ impl App {
         });
     }
 
-    /// Works something long out beside the page; where the browser has no such workers, here, in slices.
+    /// Works something long out beside the page; where the browser has no such workers, here and at
+    /// once.
     pub(crate) fn work(&self, job: Job) {
         let broke_down = job.broke_down();
         let app = self.clone();

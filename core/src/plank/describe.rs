@@ -4,7 +4,7 @@
 
 use super::{
     AtLeast, Bend, BendShape, Bound, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank,
-    Reading, Readings, Rings, Sign, Stations, Twist, TwistRead, Weighing,
+    Reading, Readings, Rings, RingsBy, Sign, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Length, Moisture, Slope, Volume, celsius, degrees, kg, mm};
 
@@ -121,15 +121,14 @@ fn at_least(reading: ReadingByField<'_, '_>) -> AtLeast {
 
 fn rings(reading: ReadingByField<'_, '_>) -> Option<Rings> {
     let value = |field| reading(field).map(|taken| taken.value);
-    if let (Some(chord), Some(dip)) = (value(Field::RingChord), value(Field::RingDip)) {
-        let pith = mm(value(Field::PithOffset).unwrap_or(0.0));
-        return Some(Rings::Arc {
-            chord: mm(chord),
-            dip: mm(dip),
-            pith,
-        });
+    match RingsBy::of(|field| reading(field).is_some())? {
+        RingsBy::Angle => value(Field::RingAngle).map(|angle| Rings::Angle(degrees(angle))),
+        RingsBy::ChordAndDip => Some(Rings::Arc {
+            chord: mm(value(Field::RingChord)?),
+            dip: mm(value(Field::RingDip)?),
+            pith: mm(value(Field::PithOffset).unwrap_or(0.0)),
+        }),
     }
-    value(Field::RingAngle).map(|angle| Rings::Angle(degrees(angle)))
 }
 
 fn defect(found: &DefectFound) -> Defect {

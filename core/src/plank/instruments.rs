@@ -3,7 +3,9 @@
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
 use super::describe::described;
-use super::{Bound, Field, Plank, Reading, Readings, Seen, Sign, volume_shape_uncertainty};
+use super::{
+    Bound, Field, Plank, Reading, Readings, RingsBy, Seen, Sign, volume_shape_uncertainty,
+};
 use crate::quantity::float_of;
 use crate::quantity::{Input, in_m3};
 use serde::{Deserialize, Serialize};
@@ -164,8 +166,12 @@ impl Instruments {
         reading: &dyn Fn(Field) -> Option<&'a Reading>,
     ) -> Vec<Input<Source>> {
         let mut inputs: Vec<Input<Source>> = Vec::with_capacity(Source::ALL.len());
+        // An angle is in degrees and a dip in millimetres: only the way that counts says how far the rings are off.
+        let rings_by = RingsBy::of(|field| reading(field).is_some());
+        let is_of_other_way =
+            |field| RingsBy::whose(field).is_some_and(|way| Some(way) != rings_by);
         for field in Field::ALL {
-            let Some(taken) = reading(*field) else {
+            let Some(taken) = reading(*field).filter(|_| !is_of_other_way(*field)) else {
                 continue;
             };
             let (source, half_width) = self.half_width(*field);
@@ -324,6 +330,38 @@ mod tests {
         );
         let wider = describe(&readings, &[]).perturbed(Source::Width, 2.0);
         assert!((in_mm(wider.widths.near.unwrap()) - 216.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn degrees_of_an_angle_are_never_taken_for_the_millimetres_of_a_dip() {
+        let measured = |field, value| (field, taken(value, Seen::Measured));
+        let arc = [
+            measured(Field::RingChord, 150.0),
+            measured(Field::RingDip, 25.0),
+        ];
+        let angle = measured(Field::RingAngle, 64.0);
+        let alone = standard(&Readings::from(arc.clone()), Source::Rings);
+        assert_eq!(alone, Some(1.0 / 3.0_f64.sqrt()));
+        // Where both are there chord and dip count, and the angle's degrees do not.
+        let [chord, dip] = arc;
+        let both = Readings::from([chord, dip, angle.clone()]);
+        assert_eq!(standard(&both, Source::Rings), alone);
+        // Beside an angle the place of the pith says nothing, however roughly it is known.
+        let rough = Instruments {
+            ring_degrees: 0.5,
+            ..Instruments::default()
+        };
+        let off = |readings: Readings| {
+            let inputs = rough.inputs(&readings);
+            inputs
+                .iter()
+                .find(|one| one.source == Source::Rings)
+                .unwrap()
+                .standard
+        };
+        let pith = (Field::PithOffset, taken(40.0, Seen::ByEye));
+        let beside = off(Readings::from([angle.clone(), pith]));
+        assert_eq!(beside, off(Readings::from([angle])));
     }
 
     #[test]

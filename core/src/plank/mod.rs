@@ -19,6 +19,7 @@ mod profile;
 mod reading;
 mod reason;
 mod rings;
+mod rings_by;
 mod slab;
 mod slab_at;
 mod turned;
@@ -46,6 +47,7 @@ pub use rings::{
     AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
     ring_angles_within, ring_radius, turned_on_edge,
 };
+pub use rings_by::RingsBy;
 pub use slab::{
     CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole, slab_losses,
 };

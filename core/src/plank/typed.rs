@@ -271,7 +271,10 @@ pub fn unusual(field: Field, taken: &Reading, units: Units) -> Option<Warning> {
         return pith.then(|| which_side(taken, units)).flatten();
     }
     let mut offers = Vec::new();
-    let bare = taken.typed.trim();
+    let bare = match (field.measure(), taken.typed.trim()) {
+        (Measure::Temperature, typed) => typed.trim_end_matches('°').trim_end(),
+        (_, typed) => typed,
+    };
     if typed_bare(bare) {
         let mut texts: Vec<String> = match field.measure() {
             Measure::Length | Measure::Gap => ["in", "mm", "cm", "m"]

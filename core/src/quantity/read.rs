@@ -187,17 +187,18 @@ fn one_unit(
     )
 }
 
-/// A temperature, in degrees Celsius: `8`, `-3 C`, `46 °F`.
+/// A temperature, in degrees Celsius: `8`, `-3 C`, `46 °F`. A degree sign alone is as bare as a number: it is in
+/// `units`.
 pub fn temperature(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     let minus = sign(&mut rest);
     let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
     let value = if minus == Some(true) { -value } else { value };
     let fahrenheit = match unit.as_deref() {
-        Some("c" | "°") => false,
+        Some("c") => false,
         Some("f") => true,
+        None | Some("°") => units == Units::Inch,
         Some(other) => return Err(Unreadable::UnknownUnit(other.to_owned())),
-        None => units == Units::Inch,
     };
     let (celsius, name) = if fahrenheit {
         (

@@ -117,6 +117,18 @@ pub struct FileMade {
     pub content: FileContent,
 }
 
+impl FileMade {
+    /// A table of planks, as text with commas, made on a day.
+    pub fn table_of_planks(day: &str, text: &str) -> FileMade {
+        FileMade {
+            name: format!("stillwood-planks-{day}.csv"),
+            kind: "text/csv;charset=utf-8",
+            // A spreadsheet takes it for UTF-8 by this mark.
+            content: FileContent::Bytes(format!("\u{feff}{text}").into_bytes()),
+        }
+    }
+}
+
 /// What is in a file that is handed out.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum FileContent {

@@ -7,8 +7,9 @@ use stillwood_app::action::Changes;
 use stillwood_app::desk::Desk;
 use stillwood_app::model::Saving;
 use stillwood_app::parts::Key;
-use stillwood_app::{Action, Effect, Route, view};
-use stillwood_core::plank::Field;
+use stillwood_app::{Action, Effect, Route, view, yard};
+use stillwood_core::plank::{Field, Rings};
+use stillwood_core::quantity::in_degrees;
 use stillwood_core::record::Decision;
 
 /// The sample workshop, measuring a new plank of its last pile.
@@ -111,6 +112,45 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     desk.press("Other end");
     press(&mut desk, "Whole");
     assert_eq!(text(&desk, Field::WeightWhole), "10.3");
+}
+
+#[test]
+fn only_the_way_of_reading_the_rings_that_is_shown_counts() {
+    let mut desk = measuring();
+    let stands = |desk: &Desk| {
+        let entering = desk.model.yard.entering.as_ref().unwrap();
+        let rings = entering.sheet(&desk.model).plank.rings;
+        match rings {
+            Some(Rings::Angle(angle)) => format!("{:.0} degrees", in_degrees(angle)),
+            Some(Rings::Arc { .. }) => "an arc".to_owned(),
+            None => "not looked at".to_owned(),
+        }
+    };
+    desk.act(yard::Action::Activate(Field::RingAngle));
+    press(&mut desk, "By chord and dip");
+    type_all(&mut desk, &["150"]);
+    desk.keys("25");
+    assert_eq!(stands(&desk), "an arc");
+    press(&mut desk, "By angle");
+    assert_eq!(stands(&desk), "not looked at");
+    desk.keys("64");
+    assert_eq!(stands(&desk), "64 degrees");
+    assert_eq!(
+        text(&desk, Field::RingDip),
+        "",
+        "a hidden dip does not count"
+    );
+    // A field of the other way, pressed among the seldom needed, chooses that way: what is typed there is seen.
+    desk.act(yard::Action::Activate(Field::RingDip));
+    assert_eq!(text(&desk, Field::RingDip), "25");
+    assert_eq!(stands(&desk), "an arc");
+    // Opened again, what is shown and what counts are the same.
+    let route = desk.model.route;
+    desk.go(Route::Today);
+    desk.go(route);
+    assert_eq!(text(&desk, Field::RingDip), "25");
+    assert_eq!(text(&desk, Field::RingAngle), "");
+    assert_eq!(stands(&desk), "an arc");
 }
 
 #[test]

@@ -77,7 +77,7 @@ pub(crate) struct Incoming {
 /// Reads one file whole.
 pub(crate) async fn read(file: &File) -> Result<Incoming, FileInError> {
     let name = file.name();
-    let bytes = read_blob(file, &name).await?;
+    let bytes = read_blob(file, &name, SIZE_LIMIT).await?;
     let came = Came::ByHand;
     Ok(Incoming { name, bytes, came })
 }
@@ -149,9 +149,28 @@ fn take_sign() -> Result<(), JsValue> {
     history.replace_state_with_url(&history.state()?, "", Some(&address))
 }
 
+/// What became of the files that were shared to the app: those that were read, and why others were not.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub(crate) struct Shared {
+    pub(crate) files: Vec<Incoming>,
+    pub(crate) not_read: Vec<FileInError>,
+}
+
 /// Takes the files that were shared to the app. Each is read before it is removed from where the
-/// service worker put it; one that cannot be read stays there and is reported.
-pub(crate) async fn take_shared() -> Result<Vec<Incoming>, FileInError> {
+/// service worker put it; one that cannot be read stays there and is reported, and the others are handed on.
+pub(crate) async fn take_shared() -> Shared {
+    take_shared_below(SIZE_LIMIT).await
+}
+
+async fn take_shared_below(limit: f64) -> Shared {
+    let mut shared = Shared::default();
+    if let Err(why) = take_each(limit, &mut shared).await {
+        shared.not_read.push(why);
+    }
+    shared
+}
+
+async fn take_each(limit: f64, shared: &mut Shared) -> Result<(), FileInError> {
     let sign = shared_sign().unwrap_or_default();
     if !sign.is_empty() {
         take_sign().map_err(|thrown| FileInError::ShareLost(reason(&thrown)))?;
@@ -164,7 +183,7 @@ pub(crate) async fn take_shared() -> Result<Vec<Incoming>, FileInError> {
     }
     let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
     if !Reflect::has(&js_sys::global(), &JsValue::from_str("caches")).unwrap_or(false) {
-        return Ok(Vec::new());
+        return Ok(());
     }
     let caches = web_sys::window()
         .and_then(|window| window.caches().ok())
@@ -177,25 +196,38 @@ pub(crate) async fn take_shared() -> Result<Vec<Incoming>, FileInError> {
         .await
         .map_err(lost)?
         .unchecked_into();
-    let mut taken = Vec::new();
     for request in requests.iter() {
         let request: Request = request.unchecked_into();
-        let found = JsFuture::from(cache.match_with_request(&request))
-            .await
-            .map_err(lost)?;
-        // Another tab may have taken it in the meantime.
-        let Ok(response) = found.dyn_into::<Response>() else {
-            continue;
-        };
-        taken.push(read_response(&response).await?);
-        JsFuture::from(cache.delete_with_request(&request))
-            .await
-            .map_err(lost)?;
+        if let Err(why) = take_one(&cache, &request, limit, shared).await {
+            shared.not_read.push(why);
+        }
     }
-    Ok(taken)
+    Ok(())
 }
 
-async fn read_response(response: &Response) -> Result<Incoming, FileInError> {
+/// Takes one of the files: what was read is handed on even where it can't be removed.
+async fn take_one(
+    cache: &Cache,
+    request: &Request,
+    limit: f64,
+    shared: &mut Shared,
+) -> Result<(), FileInError> {
+    let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
+    let found = JsFuture::from(cache.match_with_request(request))
+        .await
+        .map_err(lost)?;
+    // Another tab may have taken it in the meantime.
+    let Ok(response) = found.dyn_into::<Response>() else {
+        return Ok(());
+    };
+    shared.files.push(read_response(&response, limit).await?);
+    JsFuture::from(cache.delete_with_request(request))
+        .await
+        .map_err(lost)?;
+    Ok(())
+}
+
+async fn read_response(response: &Response, limit: f64) -> Result<Incoming, FileInError> {
     let name = response
         .headers()
         .get(NAME_HEADER)
@@ -216,13 +248,13 @@ async fn read_response(response: &Response) -> Result<Incoming, FileInError> {
         .await
         .map_err(lost)?
         .unchecked_into();
-    let bytes = read_blob(&blob, &name).await?;
+    let bytes = read_blob(&blob, &name, limit).await?;
     Ok(Incoming { name, bytes, came })
 }
 
-async fn read_blob(blob: &Blob, name: &str) -> Result<Vec<u8>, FileInError> {
+async fn read_blob(blob: &Blob, name: &str, limit: f64) -> Result<Vec<u8>, FileInError> {
     let size = blob.size();
-    if size > SIZE_LIMIT {
+    if size > limit {
         return Err(FileInError::TooLarge {
             name: name.to_owned(),
             // A file's size fits by far.
@@ -287,23 +319,47 @@ mod tests {
 
     wasm_bindgen_test_configure!(run_in_browser);
 
-    #[wasm_bindgen_test]
-    async fn a_shared_file_is_taken_once() -> Result<(), JsValue> {
-        let caches = web_sys::window().ok_or(JsValue::NULL)?.caches()?;
-        let cache: Cache = JsFuture::from(caches.open(SHARED_CACHE))
-            .await?
-            .unchecked_into();
-        let response = Response::new_with_opt_str(Some("{\"a\":1}\n"))?;
-        response.headers().set(NAME_HEADER, "h%C3%AAtre%201.json")?;
+    async fn share(cache: &Cache, address: &str, name: &str, text: &str) -> Result<(), JsValue> {
+        let response = Response::new_with_opt_str(Some(text))?;
+        response.headers().set(NAME_HEADER, name)?;
         response.headers().set(SENDER_HEADER, "app")?;
-        JsFuture::from(cache.put_with_str("./shared/1", &response)).await?;
-        let expected = Incoming {
-            name: "hêtre 1.json".to_owned(),
-            bytes: b"{\"a\":1}\n".to_vec(),
+        JsFuture::from(cache.put_with_str(address, &response)).await?;
+        Ok(())
+    }
+
+    async fn shared_cache() -> Result<Cache, JsValue> {
+        let caches = web_sys::window().ok_or(JsValue::NULL)?.caches()?;
+        let cache = JsFuture::from(caches.open(SHARED_CACHE)).await?;
+        Ok(cache.unchecked_into())
+    }
+
+    fn from_app(name: &str, text: &str) -> Incoming {
+        Incoming {
+            name: name.to_owned(),
+            bytes: text.as_bytes().to_vec(),
             came: Came::FromApp,
-        };
-        assert_eq!(take_shared().await, Ok(vec![expected]));
-        assert_eq!(take_shared().await, Ok(Vec::new()));
+        }
+    }
+
+    #[wasm_bindgen_test]
+    async fn shared_files_are_taken_once_and_one_that_cant_be_read_stays_alone()
+    -> Result<(), JsValue> {
+        let cache = shared_cache().await?;
+        share(&cache, "./shared/1", "h%C3%AAtre%201.json", "{\"a\":1}\n").await?;
+        share(&cache, "./shared/2", "large.json", "far too long").await?;
+        share(&cache, "./shared/3", "3.json", "{}").await?;
+        let taken = take_shared_below(10.0).await;
+        let read = vec![
+            from_app("hêtre 1.json", "{\"a\":1}\n"),
+            from_app("3.json", "{}"),
+        ];
+        assert_eq!(taken.files, read);
+        let too_large = |why: &FileInError| matches!(why, FileInError::TooLarge { .. });
+        assert!(taken.not_read.len() == 1 && taken.not_read.iter().all(too_large));
+        // It stays, and is taken where it can be.
+        let later = take_shared().await;
+        assert_eq!(later.files, vec![from_app("large.json", "far too long")]);
+        assert_eq!(take_shared().await, Shared::default());
         Ok(())
     }
 }

@@ -10,7 +10,7 @@ use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
 use crate::order;
 use crate::plank::{
-    DefectFound, Field, FieldWarning, Readings, Reason, defect_warnings, warnings_for_wood,
+    DefectFound, Field, FieldWarning, Readings, Reason, RingsBy, defect_warnings, warnings_for_wood,
 };
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
@@ -33,6 +33,8 @@ pub struct Deciding<'a> {
     pub draft: &'a Draft,
     /// How it is weighed.
     pub weighed_by: WeighedBy,
+    /// How its rings are read.
+    pub rings_by: RingsBy,
     /// What a bare number stands for.
     pub units: Units,
     /// What the maker decides.
@@ -81,7 +83,7 @@ pub fn draft_sheet(read: &DraftReadings, pile: Id, spec: &Spec, context: &Contex
 pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled, FieldErrors> {
     let Deciding { draft, units, .. } = *deciding;
     let state = context.state;
-    let mut read = draft_readings(draft, deciding.weighed_by, units);
+    let mut read = draft_readings(draft, deciding.weighed_by, deciding.rings_by, units);
     let mut errors = mem::take(&mut read.errors);
     let letters = draft.species.trim().chars().count();
     if letters > NAME_LETTERS {

@@ -21,7 +21,7 @@ pub struct DraftValue {
     pub text: String,
 }
 
-/// A fault, half typed.
+/// A defect, half typed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct DraftDefect {
     /// Where it starts, as typed.

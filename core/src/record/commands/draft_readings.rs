@@ -1,9 +1,9 @@
-//! What a half-typed plank says: its readings, those of the way in which it is weighed alone, and the places
-//! of its defects.
+//! What a half-typed plank says: its readings, of its weights and its rings those of the way that is shown alone, and
+//! the places of its defects.
 
 use super::draft::{Draft, DraftValue, field_key};
 use super::field_error::{FieldError, FieldErrors};
-use crate::plank::{DefectFound, Field, Readings, Seen, Understood, retyped, understand};
+use crate::plank::{DefectFound, Field, Readings, RingsBy, Seen, Understood, retyped, understand};
 use crate::quantity::read::Units;
 
 /// How a plank is weighed: which fields are shown. What was typed for another way stays in the draft and
@@ -57,6 +57,12 @@ impl WeighedBy {
     }
 }
 
+/// The way of reading the rings that a draft tells of: of both, the one that counts; `None` where nothing of them
+/// is typed.
+pub fn rings_by(draft: &Draft) -> Option<RingsBy> {
+    RingsBy::of(|field| draft.value(field).is_some())
+}
+
 /// What is understood of what stands in a field.
 pub fn understood(field: Field, value: &DraftValue, units: Units) -> Understood {
     understand(field, &value.text, value.seen, value.confirmed, units)
@@ -83,11 +89,17 @@ pub fn defect_to_key(at: usize) -> String {
     format!("defects/{at}/to")
 }
 
-/// Reads a draft; of the weights only those of the way that is shown.
-pub fn draft_readings(draft: &Draft, way: WeighedBy, units: Units) -> DraftReadings {
+/// Reads a draft; of the weights and the rings only those of the way that is shown.
+pub fn draft_readings(
+    draft: &Draft,
+    weighed_by: WeighedBy,
+    rings_by: RingsBy,
+    units: Units,
+) -> DraftReadings {
     let mut found = DraftReadings::default();
+    let is_hidden = |field| weighed_by.leaves_out(field) || rings_by.leaves_out(field);
     for field in Field::ALL {
-        let value = draft.value(*field).filter(|_| !way.leaves_out(*field));
+        let value = draft.value(*field).filter(|_| !is_hidden(*field));
         let Some(value) = value else { continue };
         match understood(*field, value, units) {
             Understood::Empty => {}
@@ -153,4 +165,72 @@ pub fn restated(draft: &Draft, typed_under: Units) -> Draft {
         }
     }
     same
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plank::{Rings, describe};
+    use crate::quantity::degrees;
+    use crate::record::log::Id;
+
+    fn put(draft: &mut Draft, field: Field, text: &str) {
+        let value = DraftValue {
+            text: text.to_owned(),
+            ..DraftValue::default()
+        };
+        draft.put(field, value);
+    }
+
+    fn read_by(draft: &Draft, weighed_by: WeighedBy, rings_by: RingsBy) -> DraftReadings {
+        draft_readings(draft, weighed_by, rings_by, Units::Metric)
+    }
+
+    #[test]
+    fn only_the_way_of_reading_the_rings_that_is_shown_counts() {
+        let mut draft = Draft::new(Id::nil(), String::new(), String::new());
+        put(&mut draft, Field::RingChord, "150");
+        put(&mut draft, Field::RingDip, "25");
+        put(&mut draft, Field::PithOffset, "40 R");
+        put(&mut draft, Field::RingAngle, "64");
+        let read = |way| read_by(&draft, WeighedBy::Whole, way).readings;
+        let by_angle = read(RingsBy::Angle);
+        assert_eq!(
+            describe(&by_angle, &[]).rings,
+            Some(Rings::Angle(degrees(64.0)))
+        );
+        assert!(by_angle.contains_key(&Field::PithOffset), "it is shown");
+        let by_chord = read(RingsBy::ChordAndDip);
+        assert!(!by_chord.contains_key(&Field::RingAngle));
+        assert!(matches!(
+            describe(&by_chord, &[]).rings,
+            Some(Rings::Arc { .. })
+        ));
+        // What is hidden is not recorded, nor told as wrong.
+        put(&mut draft, Field::RingDip, "deep");
+        let read = read_by(&draft, WeighedBy::Whole, RingsBy::Angle);
+        assert!(read.errors.is_empty());
+    }
+
+    #[test]
+    fn where_both_ways_of_reading_the_rings_are_there_the_plank_and_the_screen_take_the_same() {
+        let fields = [Field::RingAngle, Field::RingChord, Field::RingDip];
+        for there in 0..8 {
+            let mut draft = Draft::new(Id::nil(), String::new(), String::new());
+            for (at, field) in fields.into_iter().enumerate() {
+                if there & (1 << at) != 0 {
+                    put(&mut draft, field, "20");
+                }
+            }
+            let all = Field::ALL.iter().filter_map(|field| {
+                let typed = draft.value(*field)?.text.as_str();
+                let echo = understand(*field, typed, Seen::Measured, true, Units::Metric);
+                Some((*field, echo.taken()?.clone()))
+            });
+            let recorded = describe(&all.collect(), &[]).rings;
+            let shown = rings_by(&draft).unwrap_or_default();
+            let read = read_by(&draft, WeighedBy::Whole, shown);
+            assert_eq!(describe(&read.readings, &[]).rings, recorded, "{there:b}");
+        }
+    }
 }

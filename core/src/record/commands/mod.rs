@@ -43,7 +43,8 @@ pub mod yard_tally;
 pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting, plank_warnings};
 pub use draft::{Draft, DraftDefect, DraftValue, field_key};
 pub use draft_readings::{
-    DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, understood,
+    DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, rings_by,
+    understood,
 };
 pub use field_error::{FieldError, FieldErrors};
 pub use field_kind::{FieldKind, FormField, read_as};

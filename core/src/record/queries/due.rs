@@ -203,7 +203,7 @@ pub fn due_by_day(lines: Vec<Due>, today: NaiveDate) -> Vec<(DueWhen, Vec<Due>)>
 
 /// Since when a plank gets used to the room before it is cut; `None` for what is no plank of the
 /// maker's, rests, was put to another use or never put in its place.
-pub fn in_room_since(_book: &State, piece: &Piece) -> Option<NaiveDate> {
+pub fn in_room_since(piece: &Piece) -> Option<NaiveDate> {
     let work = &piece.work;
     let waits = work.kind == PieceKind::Plank
         && work.rest().is_none()
@@ -213,14 +213,14 @@ pub fn in_room_since(_book: &State, piece: &Piece) -> Option<NaiveDate> {
     work.came.filter(|_| waits)
 }
 
-/// How it stands, by its weeks and its weighings. `scale` as for [`State::dries`]. All screens ask this.
+/// How it stands, by its weeks and its weighings. `scale` as for [`queries::drying_report`]. All screens ask this.
 pub fn resting_in_room(
     state: &State,
     piece: &Piece,
     today: NaiveDate,
     scale: Mass,
 ) -> Option<Result<InRoom, RestError>> {
-    let came = in_room_since(state, piece)?;
+    let came = in_room_since(piece)?;
     Some(in_room(
         came,
         weeks_before_cut(state),
@@ -235,7 +235,7 @@ pub fn weeks_before_cut(state: &State) -> u32 {
 }
 
 /// All that waits for a day, that of the first day in front, then by mark: what rests, see
-/// [`State::resting`], and the planks that get used to the room.
+/// [`queries::resting`], and the planks that get used to the room.
 pub fn due(state: &State, resting: Vec<RestLine>, today: NaiveDate, scale: Mass) -> Vec<Due> {
     let mut lines: Vec<Due> = Vec::new();
     lines.extend(resting.into_iter().map(|line| due_of_rest(state, line)));

@@ -19,7 +19,7 @@ pub enum NamingFault {
     Nothing,
     /// Another piece of wood has it.
     #[error("{0} is the mark of something else: give it another.")]
-    Reading(String),
+    MarkTaken(String),
     /// Two of these would have it.
     #[error("{0} stands on two of them.")]
     Twice(String),
@@ -139,7 +139,7 @@ pub fn naming_faults(state: &State, marks: &[String]) -> Vec<Option<NamingFault>
         } else if times.get(&plain).is_some_and(|times| *times > 1) {
             Some(NamingFault::Twice(shown))
         } else if taken.contains_key(&plain) {
-            Some(NamingFault::Reading(shown))
+            Some(NamingFault::MarkTaken(shown))
         } else {
             None
         }

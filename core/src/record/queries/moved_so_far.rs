@@ -74,7 +74,7 @@ impl MovedSoFar {
 }
 
 /// How a piece was watched for movement; `None` where it was never checked. `feeler` as in
-/// [`State::moved`].
+/// [`queries::moved`].
 pub fn moved_so_far(state: &State, piece: &Piece, feeler: Length) -> Option<MovedSoFar> {
     let checks = queries::moved(state, piece, feeler);
     let (first, last) = (checks.first()?, checks.last()?);

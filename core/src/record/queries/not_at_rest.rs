@@ -22,15 +22,14 @@ pub struct NotAtRest {
 
 /// All of it, by mark; what is missing is in it.
 pub fn not_at_rest(state: &State) -> Vec<NotAtRest> {
-    let waits = |piece: &Piece| {
-        piece.work.rest().is_some() || queries::in_room_since(state, piece).is_some()
-    };
+    let waits =
+        |piece: &Piece| piece.work.rest().is_some() || queries::in_room_since(piece).is_some();
     let idle = queries::stock(state).filter(|piece| piece.is_bought() && !waits(piece));
     let one = |piece: &Piece| NotAtRest {
         piece: piece.id,
         mark: piece.mark.clone(),
         life: piece.life(),
-        weeks_once_racked: (piece.life().0 == Life::Reading && piece.work.came.is_none())
+        weeks_once_racked: (piece.life().0 == Life::Bought && piece.work.came.is_none())
             .then(|| queries::weeks_before_cut(state)),
     };
     let mut all: Vec<NotAtRest> = idle.chain(queries::missing_wood(state)).map(one).collect();

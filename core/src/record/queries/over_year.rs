@@ -82,14 +82,16 @@ fn mean(values: &[f64]) -> Option<f64> {
     (!values.is_empty()).then(|| sum / values.len() as f64)
 }
 
-/// The mean air of each month of a piece's room, of the twelve up to its last reading.
+/// The mean air of each month of a piece's room, of the twelve months of the calendar of which its last reading is
+/// in the last.
 fn year_of_room(state: &State, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
     let read = queries::drying::room_of(state, piece).unwrap_or_default();
     let humid = |said: &&Dated<RoomRead>| said.payload.climate.humidity.is_some();
     let last = read.iter().rfind(humid).ok_or(NoYear::NoRoom)?.on;
-    let begins = last.checked_sub_months(Months::new(12)).unwrap_or(last);
+    let eleven_before = last.checked_sub_months(Months::new(11)).unwrap_or(last);
+    let begins = eleven_before.with_day(1).unwrap_or(eleven_before);
     let mut months: BTreeMap<(i32, u32), Read> = BTreeMap::new();
-    for said in read.iter().filter(|said| said.on > begins) {
+    for said in read.iter().filter(|said| said.on >= begins) {
         let climate = &said.payload.climate;
         if let Some(humidity) = &climate.humidity {
             let month = months.entry((said.on.year(), said.on.month())).or_default();
@@ -115,8 +117,8 @@ fn year_of_room(state: &State, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
     months.into_iter().map(settled).collect()
 }
 
-/// How much a blank moves over the year of its room, the twelve months up to the last reading there, each
-/// by its mean air.
+/// How much a blank moves over the year of its room, the twelve months of the calendar up to that of the
+/// last reading there, each by its mean air.
 ///
 /// An error where that was not read for a year, or where a size, the rings or the shrinkage of a
 /// laminate are not known. Derived here: each laminate free of its neighbours, see

@@ -159,7 +159,7 @@ enum Ended {
 /// was cut, a laminate until it was glued, a blank until the check after which both keys had turned
 /// (the weight is not asked), or until it was kept for somebody or used. The last rest of each counts,
 /// under the terms in force. What is in doubt or taken back is left out, and what happened after
-/// `today`. `feeler` as in [`State::moved`].
+/// `today`. `feeler` as in [`queries::moved`].
 pub fn paces(state: &State, feeler: Length, today: NaiveDate) -> Paces {
     let least = queries::least_rests(state);
     let counts = |piece: &&Piece| !piece.withdrawn && piece.work.unresolved.is_none();

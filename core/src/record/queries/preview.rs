@@ -30,7 +30,7 @@ pub fn preview(log: &Log, reading: &FileReading) -> Preview {
     preview_with_state(log, &State::project(log), reading).0
 }
 
-/// As [`Log::preview`], where the record is folded already; and the state of everything as it
+/// As [`preview()`], where the record is folded already; and the state of everything as it
 /// would be after merging, so that nothing has to be folded again then.
 pub fn preview_with_state(log: &Log, before: &State, reading: &FileReading) -> (Preview, State) {
     let mut arriving: BTreeMap<Id, &Entry> = BTreeMap::new();

@@ -163,25 +163,16 @@ impl Rack {
     }
 }
 
-/// What was worked out for a day and a scale.
-struct Racked {
-    today: NaiveDate,
-    scale: f64,
-    racks: Arc<Vec<Rack>>,
-}
+/// The day, the feeler and the scale for which the racks were asked.
+#[derive(Clone, PartialEq)]
+struct RacksFor(NaiveDate, Length, Mass);
 
-/// All wood at hand that is the maker's, rack by rack in the order of their names, what lies on none last. Kept
-/// until the record changes.
+/// All wood at hand that is the maker's, rack by rack in the order of their names, what lies on none last. For the
+/// few days and scales asked for last it is kept until the record changes.
 pub fn racks(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Arc<Vec<Rack>> {
-    let known = state.memo.of(state.version(), || Racked {
-        today,
-        scale: scale.value,
-        racks: Arc::new(racks_now(state, today, feeler, scale)),
-    });
-    if known.today == today && known.scale == scale.value {
-        return Arc::clone(&known.racks);
-    }
-    Arc::new(racks_now(state, today, feeler, scale))
+    let asked = RacksFor(today, feeler, scale);
+    let find = || racks_now(state, today, feeler, scale);
+    state.memo.answer(state.version(), asked, find)
 }
 
 fn racks_now(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Vec<Rack> {

@@ -67,7 +67,7 @@ pub fn match_limits(state: &State) -> MatchLimits {
 
 /// All laminates at hand that are not kept for somebody and not put to another use, those ready in
 /// front, then those of which that is not known, then by mark, and the names of their woods in the order of their
-/// numbers. Those of which a size is not known are left out. `lines` are what rests, see [`State::resting`].
+/// numbers. Those of which a size is not known are left out. `lines` are what rests, see [`queries::resting`].
 pub fn laminates_to_glue(
     state: &State,
     lines: &[RestLine],

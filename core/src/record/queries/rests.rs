@@ -80,7 +80,7 @@ pub fn missing_wood(state: &State) -> impl Iterator<Item = &Piece> {
 }
 
 /// How a piece rests, by its day, its checks and its weighings; `None` where it does not. `scale` as for
-/// [`State::dries`]. All screens ask this.
+/// [`queries::drying_report`]. All screens ask this.
 pub fn rest_line(
     state: &State,
     piece: &Piece,

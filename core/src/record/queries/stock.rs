@@ -119,7 +119,7 @@ pub struct NotCounted {
 }
 
 /// Wood in hand of these woods, of any for none, that can still be a blank, by mark; and what of it is
-/// not counted, on a day. `lines` are what rests then, see [`State::resting`]. A plank or piece is expected to give of
+/// not counted, on a day. `lines` are what rests then, see [`queries::resting`]. A plank or piece is expected to give of
 /// the parts that fit in it, by the spec of its visit, the share that was got of those ripped so far;
 /// a plank whose size is not known `per_plank`.
 pub fn wood_in_hand(

@@ -7,7 +7,6 @@ use crate::record::queries::{Expected, TargetAnswer, TargetQuestion, share_of_a_
 use crate::record::state::State;
 use crate::season::{StartFound, StartTask};
 use chrono::NaiveDate;
-use std::sync::Arc;
 
 /// What a target is short of.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,8 +51,9 @@ impl ShortQuestion {
     }
 }
 
-/// What was worked out for a day.
-struct Known(NaiveDate, Option<ShortQuestion>);
+/// The day, the feeler and the scale for which it was asked.
+#[derive(Clone, PartialEq)]
+struct ShortFor(NaiveDate, Length, Mass);
 
 /// What the target that is kept is short of; `None` while none is kept.
 pub fn target_short(
@@ -65,20 +65,16 @@ pub fn target_short(
     short_question(state, today, feeler, scale).map(|asked| asked.answered(None))
 }
 
-/// The same without the search. Kept until the record changes.
+/// The same without the search. For the few days asked for last it is kept until the record changes.
 pub fn short_question(
     state: &State,
     today: NaiveDate,
     feeler: Length,
     scale: Mass,
 ) -> Option<ShortQuestion> {
-    let known: Arc<Known> = state.memo.of(state.version(), || {
-        Known(today, short_on(state, today, feeler, scale))
-    });
-    if known.0 == today {
-        return known.1.clone();
-    }
-    short_on(state, today, feeler, scale)
+    let asked = ShortFor(today, feeler, scale);
+    let find = || short_on(state, today, feeler, scale);
+    Option::clone(&state.memo.answer(state.version(), asked, find))
 }
 
 fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Option<ShortQuestion> {

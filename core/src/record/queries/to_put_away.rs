@@ -40,7 +40,7 @@ fn group(state: &State, piece: &Piece) -> Option<(Reverse<chrono::NaiveDate>, Pu
         return None;
     }
     match (piece.life(), &work.origin) {
-        ((Life::Reading, _), _) if work.kind == PieceKind::Plank && work.came.is_none() => {
+        ((Life::Bought, _), _) if work.kind == PieceKind::Plank && work.came.is_none() => {
             let visit = state.visit_of(piece)?;
             let which = PutAway::PlanksOfVisit(visit.id);
             Some((Reverse(visit.recorded.on), which, visit.opened.yard.clone()))

@@ -43,7 +43,7 @@ impl WoodAdded {
 }
 
 /// The wood of a piece: its own, that of what it was cut from, or that of its pile. Of a blank see
-/// [`State::woods_in`].
+/// [`crate::record::queries::woods_in`].
 pub fn species_of<'a>(state: &'a State, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
     let from = wood_told_of(state, piece)?;
     match &from.species {

@@ -24,7 +24,7 @@ pub(crate) struct PieceOrigin<'a> {
 
 /// The pieces that begin with an entry.
 pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<'_>)> {
-    let birth = |mark, pile, kind, origin| PieceOrigin {
+    let begun = |mark, pile, kind, origin| PieceOrigin {
         entry,
         mark,
         in_force,
@@ -34,8 +34,8 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<
     };
     match &entry.event {
         Event::Marked(marked) => {
-            let birth = birth(&marked.mark, marked.pile, PieceKind::Plank, Origin::Yard);
-            vec![(entry.about, birth)]
+            let begun = begun(&marked.mark, marked.pile, PieceKind::Plank, Origin::Yard);
+            vec![(entry.about, begun)]
         }
         Event::Cut(cut) => {
             let mut children = Vec::with_capacity(cut.children.len());
@@ -45,8 +45,8 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<
                     cut: entry.id,
                     place: Box::new(child.clone()),
                 };
-                let birth = birth(&child.mark, Id::nil(), child.kind, origin);
-                children.push((child.id, birth));
+                let begun = begun(&child.mark, Id::nil(), child.kind, origin);
+                children.push((child.id, begun));
             }
             children
         }
@@ -55,8 +55,8 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<
                 glue: entry.id,
                 glued: glued.clone(),
             };
-            let birth = birth(&glued.mark, Id::nil(), PieceKind::Blank, origin);
-            vec![(entry.about, birth)]
+            let begun = begun(&glued.mark, Id::nil(), PieceKind::Blank, origin);
+            vec![(entry.about, begun)]
         }
         _ => Vec::new(),
     }
@@ -65,16 +65,16 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<
 /// Of several marks the last in force counts, of several cuts and gluings the first in force; a mark
 /// goes before those. Of none in force the first is remembered.
 pub(crate) fn note_origin<'a>(
-    births: &mut BTreeMap<Id, PieceOrigin<'a>>,
+    origins: &mut BTreeMap<Id, PieceOrigin<'a>>,
     id: Id,
-    birth: PieceOrigin<'a>,
+    begun: PieceOrigin<'a>,
 ) {
-    let goes_before = match births.get(&id) {
+    let goes_before = match origins.get(&id) {
         None => true,
-        Some(known) => birth.in_force && (!known.in_force || birth.origin == Origin::Yard),
+        Some(known) => begun.in_force && (!known.in_force || begun.origin == Origin::Yard),
     };
     if goes_before {
-        births.insert(id, birth);
+        origins.insert(id, begun);
     }
 }
 
@@ -82,28 +82,28 @@ pub(crate) fn note_origin<'a>(
 /// and blanks that are glued of nothing else. Of a plank that is also known under another pile, that record
 /// stays.
 pub(crate) fn delete_origins(
-    births: &mut BTreeMap<Id, PieceOrigin<'_>>,
+    origins: &mut BTreeMap<Id, PieceOrigin<'_>>,
     told: &BTreeMap<(Id, Id), bool>,
     is_deleted: impl Fn(Id) -> bool,
 ) {
     let mut gone: BTreeSet<Id> = BTreeSet::new();
-    for (&id, birth) in births.iter_mut() {
-        if birth.in_force && birth.origin == Origin::Yard && is_deleted(birth.pile) {
-            birth.in_force = false;
+    for (&id, begun) in origins.iter_mut() {
+        if begun.in_force && begun.origin == Origin::Yard && is_deleted(begun.pile) {
+            begun.in_force = false;
             gone.insert(id);
         }
     }
     if gone.is_empty() {
         return;
     }
-    let same = same_pieces(told, births);
+    let same = same_pieces(told, origins);
     // A record of the same plank that is still in force stands for it.
     let stands = |id: &Id, gone: &BTreeSet<Id>| {
         let first = same.get(id).unwrap_or(id);
         gone.contains(first)
     };
     loop {
-        let made_of_gone = |birth: &PieceOrigin<'_>| match &birth.origin {
+        let made_of_gone = |begun: &PieceOrigin<'_>| match &begun.origin {
             Origin::Yard => false,
             Origin::CutFrom { parent, .. } => stands(parent, &gone),
             Origin::GluedFrom { glued, .. } => {
@@ -111,16 +111,16 @@ pub(crate) fn delete_origins(
                 !glued.members.is_empty() && members.all(|member| stands(&member.piece, &gone))
             }
         };
-        let found = births
+        let found = origins
             .iter()
-            .filter(|(_, birth)| birth.in_force && made_of_gone(birth));
+            .filter(|(_, begun)| begun.in_force && made_of_gone(begun));
         let found: Vec<Id> = found.map(|(id, _)| *id).collect();
         if found.is_empty() {
             return;
         }
         for id in found {
-            if let Some(birth) = births.get_mut(&id) {
-                birth.in_force = false;
+            if let Some(begun) = origins.get_mut(&id) {
+                begun.in_force = false;
             }
             gone.insert(id);
         }
@@ -131,7 +131,7 @@ pub(crate) fn delete_origins(
 /// of those that are here and not taken back.
 pub(crate) fn same_pieces(
     told: &BTreeMap<(Id, Id), bool>,
-    births: &BTreeMap<Id, PieceOrigin<'_>>,
+    origins: &BTreeMap<Id, PieceOrigin<'_>>,
 ) -> BTreeMap<Id, Id> {
     let mut neighbours: BTreeMap<Id, Vec<Id>> = BTreeMap::new();
     for ((a, b), _) in told.iter().filter(|(_, same)| **same) {
@@ -149,10 +149,10 @@ pub(crate) fn same_pieces(
                 next.extend(neighbours.get(&id).into_iter().flatten());
             }
         }
-        let standing = |id: &&Id| births.get(id).map(|b| (!b.in_force, **id));
+        let standing = |id: &&Id| origins.get(id).map(|b| (!b.in_force, **id));
         let first = group
             .iter()
-            .filter(|id| births.contains_key(id))
+            .filter(|id| origins.contains_key(id))
             .min_by_key(standing);
         if let Some(&first) = first {
             same.extend(group.iter().map(|id| (*id, first)));
@@ -161,22 +161,22 @@ pub(crate) fn same_pieces(
     same
 }
 
-/// Takes the origin out of the birth.
-pub(crate) fn begin_piece(id: Id, birth: &mut PieceOrigin<'_>) -> Piece {
-    let origin = std::mem::replace(&mut birth.origin, Origin::Yard);
+/// Takes the origin out of what begins it.
+pub(crate) fn begin_piece(id: Id, begun: &mut PieceOrigin<'_>) -> Piece {
+    let origin = std::mem::replace(&mut begun.origin, Origin::Yard);
     let of_the_workshop = origin != Origin::Yard;
-    let mut work = Work::new(birth.kind, origin);
+    let mut work = Work::new(begun.kind, origin);
     if of_the_workshop {
-        work.unresolved = Some(birth.entry.id);
+        work.unresolved = Some(begun.entry.id);
     }
     Piece {
         id,
         also: Vec::new(),
-        recorded: Recorded::of(birth.entry),
+        recorded: Recorded::of(begun.entry),
         by: BTreeSet::new(),
-        mark: birth.mark.to_owned(),
+        mark: begun.mark.to_owned(),
         marks: BTreeSet::new(),
-        pile: birth.pile,
+        pile: begun.pile,
         readings: BTreeMap::new(),
         defects: Vec::new(),
         defects_in_full: BTreeSet::new(),
@@ -186,6 +186,6 @@ pub(crate) fn begin_piece(id: Id, birth: &mut PieceOrigin<'_>) -> Piece {
         notes: Vec::new(),
         work,
         history: Vec::new(),
-        withdrawn: !birth.in_force,
+        withdrawn: !begun.in_force,
     }
 }

@@ -62,7 +62,7 @@ impl Piece {
             return (Life::InShop, self.recorded.on);
         }
         match self.judgement() {
-            Some(judged) if judged.judged.decision == Decision::Take => (Life::Reading, judged.on),
+            Some(judged) if judged.judged.decision == Decision::Take => (Life::Bought, judged.on),
             Some(judged) if judged.judged.decision == Decision::Leave => (Life::Left, judged.on),
             _ => (Life::AtYard, self.recorded.on),
         }

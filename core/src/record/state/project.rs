@@ -203,25 +203,25 @@ impl State {
         }
     }
 
-    fn begin_pieces(&mut self, mut births: BTreeMap<Id, PieceOrigin<'_>>) {
-        for (&id, birth) in &mut births {
+    fn begin_pieces(&mut self, mut origins: BTreeMap<Id, PieceOrigin<'_>>) {
+        for (&id, origin) in &mut origins {
             if self.stands_for(id) == id {
-                self.pieces.insert(id, Box::new(begin_piece(id, birth)));
+                self.pieces.insert(id, Box::new(begin_piece(id, origin)));
             }
         }
-        for (&id, birth) in &births {
+        for (&id, origin) in &origins {
             let first = self.stands_for(id);
             if let Some(piece) = self.pieces.get_mut(&first) {
                 if first != id {
                     piece.also.push(id);
                 }
-                if birth.in_force || first == id {
-                    piece.by.insert(birth.entry.by.clone());
-                    piece.marks.insert(birth.mark.to_owned());
+                if origin.in_force || first == id {
+                    piece.by.insert(origin.entry.by.clone());
+                    piece.marks.insert(origin.mark.to_owned());
                 }
             }
         }
-        self.tell_marks_apart(births.keys());
+        self.tell_marks_apart(origins.keys());
     }
 
     /// Marks that were given twice are told apart on every screen: the second of these pieces that carries

@@ -63,8 +63,8 @@ pub enum Life {
     /// Found at the yard, not decided.
     AtYard,
     Left,
-    /// Taken, and not yet put in a place of the workshop.
-    Reading,
+    /// Bought, and not yet put in a place of the workshop.
+    Bought,
     InShop,
     Resting(Stage),
     /// Kept for somebody.
@@ -87,7 +87,7 @@ impl Life {
         match self {
             Life::AtYard => "at the yard",
             Life::Left => "rejected at the yard",
-            Life::Reading => "bought",
+            Life::Bought => "bought",
             Life::InShop => "in the workshop",
             Life::Resting(_) => "resting",
             Life::Reserved => "reserved",

@@ -166,12 +166,8 @@ fn handed_over(model: &mut Model, end: HandingEnd, why: &str) -> Vec<Effect> {
 fn save_table(model: &mut Model) -> Vec<Effect> {
     let rows = queries::rows(model.state(), &model.settings.instruments);
     let text = to_csv(table_rows(&rows, &in_table_file));
-    vec![Effect::Download(FileMade {
-        name: format!("stillwood-planks-{}.csv", model.now.day),
-        kind: "text/csv;charset=utf-8",
-        // A spreadsheet takes it for UTF-8 by this mark.
-        content: FileContent::Bytes(format!("\u{feff}{text}").into_bytes()),
-    })]
+    let file = FileMade::table_of_planks(&model.now.day, &text);
+    vec![Effect::Download(file)]
 }
 
 /// The days on which rests are over; those that an earlier file told of and that will not come are taken back.

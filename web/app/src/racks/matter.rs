@@ -265,7 +265,7 @@ fn elsewhere(model: &Model, piece: &Piece) -> Matter {
         };
     }
     let said = match life {
-        Life::Reading => {
+        Life::Bought => {
             let weeks = u64::from(queries::weeks_before_cut(model.state()));
             below = count(
                 weeks,

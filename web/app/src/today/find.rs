@@ -126,7 +126,7 @@ fn where_it_is(ui: &Ui<'_>, piece: &Piece) -> String {
     let life = match life {
         Life::AtYard => racks.at_the_yard,
         Life::Left => racks.was_rejected,
-        Life::Reading => racks.bought,
+        Life::Bought => racks.bought,
         Life::InShop => racks.in_the_shop,
         Life::Resting(_) => racks.resting,
         Life::Reserved => racks.reserved,

@@ -51,6 +51,7 @@ pub fn decide(
         piece: entering.piece,
         draft: &entering.draft,
         weighed_by: entering.weighs,
+        rings_by: entering.rings,
         units: model.units(),
         decision,
         reasons: &reasons,

@@ -1,41 +1,13 @@
 //! A plank being measured: what is half typed, how it is weighed, and which field is typed in.
 
 use crate::model::Model;
-use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, Understood, Warning};
+use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, RingsBy, Understood, Warning};
 use stillwood_core::record::{
     Draft, DraftReadings, DraftValue, Id, SpeciesNamed, WeighedBy, draft_readings, draft_sheet,
-    plank_before, plank_draft, plank_setting, plank_warnings, queries, understood,
+    plank_before, plank_draft, plank_setting, plank_warnings, queries, rings_by, understood,
 };
 use stillwood_core::trade::{TalliedLine, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Sheet, Spec};
-
-/// How the rings are read at the end: which fields the tape's order goes to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum RingsBy {
-    /// Their angle to the wide face.
-    #[default]
-    Angle,
-    /// The chord of a ring and its dip, where they are curved.
-    ChordAndDip,
-}
-
-impl RingsBy {
-    /// The fields that this way needs.
-    pub fn fields(self) -> &'static [Field] {
-        match self {
-            RingsBy::Angle => &[Field::RingAngle],
-            RingsBy::ChordAndDip => &[Field::RingChord, Field::RingDip],
-        }
-    }
-
-    /// The way in which a plank's rings were read.
-    fn of(has: impl Fn(Field) -> bool) -> RingsBy {
-        match !has(Field::RingAngle) && has(Field::RingChord) {
-            true => RingsBy::ChordAndDip,
-            false => RingsBy::Angle,
-        }
-    }
-}
 
 /// How the plank before was weighed: this one is likely weighed so as well.
 fn weighed_as(before: &Readings) -> WeighedBy {
@@ -62,7 +34,7 @@ pub struct Entering {
     pub active: Option<Field>,
     /// How it is weighed. What is typed for another way stays in the draft and does not count.
     pub weighs: WeighedBy,
-    /// How its rings are read.
+    /// How its rings are read. What is typed for the other way stays in the draft and does not count.
     pub rings: RingsBy,
     /// The readings of the plank before, one press away.
     pub last: Readings,
@@ -94,11 +66,8 @@ impl Entering {
             !(known.readings.is_empty() && known.defects.is_empty())
         };
         let last = plank_before(state, draft.pile, piece);
-        let has = |field| draft.value(field).is_some();
-        let rings = match has(Field::RingAngle) || has(Field::RingChord) {
-            true => RingsBy::of(has),
-            false => RingsBy::of(|field| last.contains_key(&field)),
-        };
+        let as_before = || RingsBy::of(|field| last.contains_key(&field));
+        let rings = rings_by(&draft).or_else(as_before).unwrap_or_default();
         let mut entering = Entering {
             piece,
             visit: setting.visit,
@@ -122,10 +91,11 @@ impl Entering {
         Some(entering)
     }
 
-    /// What stands in a field. In one of another way of weighing nothing does.
+    /// What stands in a field. In one of another way of weighing, or of reading the rings, nothing does.
     pub fn value(&self, field: Field) -> DraftValue {
         let value = self.draft.value(field);
-        let shown = value.filter(|_| !self.weighs.leaves_out(field));
+        let is_hidden = self.weighs.leaves_out(field) || self.rings.leaves_out(field);
+        let shown = value.filter(|_| !is_hidden);
         shown.cloned().unwrap_or_default()
     }
 
@@ -138,8 +108,12 @@ impl Entering {
         self.draft.put(field, value);
     }
 
-    /// The field is typed in now. What is odd about what stands there already is asked.
+    /// The field is typed in now. What is odd about what stands there already is asked. One of the other way of reading
+    /// the rings, which stands among the seldom needed, chooses that way.
     pub fn activate(&mut self, field: Field) {
+        if let Some(way) = RingsBy::whose(field).filter(|way| way.fields().contains(&field)) {
+            self.rings = way;
+        }
         self.active = Some(field);
         self.asking = true;
     }
@@ -155,7 +129,7 @@ impl Entering {
         }
     }
 
-    /// Reads the rings another way: the keys type into what is asked for.
+    /// Reads the rings another way: nothing hidden counts, and the keys type into what is asked for.
     pub fn read_rings(&mut self, way: RingsBy) {
         let was_active = self
             .active
@@ -230,7 +204,7 @@ impl Entering {
 
     /// What is typed, as far as it can be read.
     pub fn readings(&self, model: &Model) -> DraftReadings {
-        draft_readings(&self.draft, self.weighs, model.units())
+        draft_readings(&self.draft, self.weighs, self.rings, model.units())
     }
 
     /// The questions that what was read raises together.

@@ -2,7 +2,7 @@
 //! stands so far, what is typed in, and the keypad.
 
 use super::drawn::{Views, end_said, not_to_scale};
-use super::entering::{Entering, RingsBy};
+use super::entering::Entering;
 use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
@@ -13,7 +13,9 @@ use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
 use crate::words::{Spoken, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps};
+use stillwood_core::plank::{
+    Field, Plank, RingsBy, Seen, Understood, Warning, describe, eye_steps,
+};
 use stillwood_core::quantity::{Length, in_mm};
 use stillwood_core::record::{DraftReadings, Id, WeighedBy, queries};
 use stillwood_core::wood::Species;

@@ -35,8 +35,8 @@ pub mod verdict;
 pub mod visit;
 
 use crate::parts::Key;
-use entering::{Entering, RingsBy};
-use stillwood_core::plank::{Field, Reason};
+use entering::Entering;
+use stillwood_core::plank::{Field, Reason, RingsBy};
 use stillwood_core::record::{Decision, Draft, Id, WeighedBy};
 pub use update::{key, not_recorded, opened, typed, update};
 

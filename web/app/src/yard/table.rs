@@ -3,7 +3,7 @@
 pub use super::table_choice::{Action, under};
 use super::table_choice::{screen, shown};
 use super::table_work;
-use crate::effect::{Effect, FileContent, FileMade};
+use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
@@ -316,11 +316,8 @@ fn save_csv(model: &mut Model) -> Vec<Effect> {
     }
     let picked = picked(model, &rows);
     let text = queries::to_csv(table_rows(picked, &in_table_file));
-    vec![Effect::Download(FileMade {
-        name: format!("stillwood-planks-{}.csv", model.now.day),
-        kind: "text/csv",
-        content: FileContent::Bytes(text.into_bytes()),
-    })]
+    let file = FileMade::table_of_planks(&model.now.day, &text);
+    vec![Effect::Download(file)]
 }
 
 /// Something typed or chosen in one of its fields.

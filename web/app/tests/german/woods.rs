@@ -184,7 +184,8 @@ fn the_table_for_a_spreadsheet_is_in_the_language_that_is_spoken() {
         let Some(FileContent::Bytes(bytes)) = desk.files.last().map(|file| &file.content) else {
             panic!("no file")
         };
-        String::from_utf8(bytes.clone()).unwrap()
+        let text = String::from_utf8(bytes.clone()).unwrap();
+        text.trim_start_matches('\u{feff}').to_owned()
     };
     let german = saved(&mut german_desk());
     let english = saved(&mut Desk::with_file(SAMPLE, DAY).unwrap());

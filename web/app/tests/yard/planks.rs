@@ -118,7 +118,13 @@ fn all_planks_are_filtered_sorted_judged_under_another_spec_and_saved() {
     says(&desk, &format!("53 planks, judged by {spec}"));
     says(&desk, "Judged by the sizes and limits of");
     press(&mut desk, "Save as CSV");
-    let csv = String::from_utf8(desk.files.last().unwrap().bytes().to_vec()).unwrap();
+    let file = desk.files.last().unwrap();
+    assert_eq!(file.kind, "text/csv;charset=utf-8");
+    let csv = String::from_utf8(file.bytes().to_vec()).unwrap();
+    assert!(
+        csv.starts_with('\u{feff}'),
+        "a spreadsheet takes it for UTF-8 by this mark"
+    );
     assert_eq!(csv.lines().count(), 54);
     press(&mut desk, "Print");
     assert!(

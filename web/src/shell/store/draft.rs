@@ -25,7 +25,7 @@ pub(super) struct Drafts {
     connection: Connection,
     wanted: RefCell<PendingTexts>,
     calls: Cell<u64>,
-    /// KnownText from a write's first try to the end of its second; handed on in the order of asking.
+    /// Taken from a write's first try to the end of its second; handed on in the order of asking.
     pub(super) turn: tokio::sync::Mutex<()>,
     pumping: Cell<bool>,
     tell: RefCell<Option<Tell>>,

@@ -211,20 +211,16 @@ pub(crate) fn charged_on(state: &State, visit: Id) -> Vec<(PlankCharged, Plank)>
         .collect()
 }
 
-/// The tally that was asked for last: the sheets of its planks ask for it again.
-struct LastTally(Id, Option<VisitTally>);
+/// A visit of which the tally was asked for.
+#[derive(Clone, PartialEq)]
+struct TallyOf(Id);
 
-/// What the planks taken on a visit come to; `None` where the visit is not here. Of one visit it is kept until the
-/// record changes.
+/// What the planks taken on a visit come to; `None` where the visit is not here. Of the few visits asked for last it is
+/// kept until the record changes: the sheets of their planks ask for it again.
 pub fn tally_of(state: &State, visit: Id) -> Option<VisitTally> {
-    let version = state.version();
-    let known = state
-        .memo
-        .of(version, || LastTally(visit, tallied_anew(state, visit)));
-    if known.0 == visit {
-        return known.1.clone();
-    }
-    tallied_anew(state, visit)
+    let tally = || tallied_anew(state, visit);
+    let kept = state.memo.answer(state.version(), TallyOf(visit), tally);
+    Option::clone(&kept)
 }
 
 fn tallied_anew(state: &State, visit: Id) -> Option<VisitTally> {

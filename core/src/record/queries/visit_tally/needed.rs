@@ -294,8 +294,8 @@ pub fn target_of_visit(state: &State, visit: Id) -> Option<(TargetSet, Option<Na
 }
 
 /// What a visit still has to bring home for its wish, with the wood in hand: see
-/// [`State::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
-/// taken on the visit are in hand. `paces` are the maker's, see [`State::paces`]. `None` where the visit is
+/// [`queries::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
+/// taken on the visit are in hand. `paces` are the maker's, see [`queries::paces`]. `None` where the visit is
 /// not here.
 pub fn still_to_buy(
     state: &State,
