@@ -170,7 +170,7 @@ words! {
         stories: "Two stories of one piece",
         stories_one: "1 piece has two stories.",
         stories_other: "{n} pieces have two stories.",
-        stories_means: "The first one counts. Delete the wrong one in the piece's history.",
+        stories_means: "The first one counts. Open the piece: the notice on its page has the keys that delete the wrong one.",
         signs: "Marks that begin alike",
         signs_one: "1 sign is used by several devices.",
         signs_other: "{n} signs are used by several devices.",

@@ -166,7 +166,7 @@ impl ShareWords {
         stories: "Widersprüche bei einem Stück",
         stories_one: "Zu 1 Stück gibt es widersprüchliche Einträge.",
         stories_other: "Zu {n} Stücken gibt es widersprüchliche Einträge.",
-        stories_means: "Der erste Eintrag zählt. Lösche den falschen im Verlauf des Stücks.",
+        stories_means: "Der erste Eintrag zählt. Öffne das Stück: Im Hinweis auf seiner Seite stehen die Tasten, die den falschen löschen.",
         signs: "Zeichen, die gleich beginnen",
         signs_one: "1 Kürzel wird von mehreren Geräten benutzt.",
         signs_other: "{n} Kürzel werden von mehreren Geräten benutzt.",
