@@ -70,6 +70,8 @@ words! {
         cut_short_of: "This file is cut short: {n} of its {of} entries are here. Bring them in, and the rest from the whole file.",
         cut_short: "This file is cut short: {n} of its entries are here. Bring them in, and the rest from the whole file.",
         was_cut_short: "The file was cut short: bring the rest in from the whole file.",
+        missing_of: "{name} was cut short: {n} of its {of} entries came in. The rest is missing until you bring in the whole file.",
+        missing: "{name} was cut short: {n} of its entries came in. The rest is missing until you bring in the whole file.",
         problems_below: "What can't be read is not brought in:",
         file_newer: "This file is from a newer version. What this version does not know is carried along. Update to see it.",
         altered_below: "Entries never change, so one that differs is damaged or false. Both are kept. You choose after.",

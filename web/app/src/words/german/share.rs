@@ -68,6 +68,8 @@ impl ShareWords {
         problems: "Nicht lesbar",
         cut_short_of: "Diese Datei ist abgeschnitten: {n} ihrer {of} Einträge sind da. Lies sie ein, und den Rest aus der ganzen Datei.",
         cut_short: "Diese Datei ist abgeschnitten: {n} ihrer Einträge sind da. Lies sie ein, und den Rest aus der ganzen Datei.",
+        missing_of: "{name} war abgeschnitten: {n} von {of} Einträgen sind da. Der Rest fehlt, bis du die ganze Datei einliest.",
+        missing: "{name} war abgeschnitten: {n} Einträge sind da. Der Rest fehlt, bis du die ganze Datei einliest.",
         was_cut_short: "Die Datei war abgeschnitten: Lies den Rest aus der ganzen Datei ein.",
         problems_below: "Was nicht lesbar ist, wird nicht eingelesen:",
         file_newer: "Diese Datei stammt aus einer neueren Version. Was diese Version nicht kennt, wird mitgeführt. Aktualisiere Stillwood, um es zu sehen.",
