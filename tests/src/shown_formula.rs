@@ -47,7 +47,7 @@ const STAND_ALONE: [&str; 16] = [
     "An end of the interval",
     "Straight slab",
     "Slope of grain, both faces together",
-    "A strip as it comes off the saw",
+    "A part as it comes off the saw",
     // The larger of two counts.
     "Gap left of an even curve",
     "Gap left of the kink",

@@ -458,7 +458,7 @@ fn a_cutting_plan_and_its_strips() {
                 told_plan.notes
             );
             let share = show::number(100.0 * used / in_mm(stock.width), 0);
-            assert!(told_plan.notes[1].ends_with(&format!("strips, {share} % of it.")));
+            assert!(told_plan.notes[1].ends_with(&format!("parts, {share} % of it.")));
         }
         for strip in plan.rows.iter().flat_map(|row| &row.strips) {
             let working = queries::explain_strip(&state, piece, strip, &cut, true);

@@ -47,9 +47,9 @@ impl StressSays {
             StressSays::Reverse => {
                 "The shell is pulled and the core pressed: resawn, each half goes round on its sawn face."
             }
-            StressSays::SpringsOpen => "Ripped, its strips bow away from each other.",
+            StressSays::SpringsOpen => "Ripped, its parts bow away from each other.",
             StressSays::SpringsShut => {
-                "Ripped, its strips bow towards each other and pinch the saw."
+                "Ripped, its parts bow towards each other and pinch the saw."
             }
         }
     }
@@ -98,7 +98,7 @@ pub fn ripped_says(gap: Length, half_width: Length) -> StressSays {
 
 formula! {
     /// What a strip springs.
-    SPRING: "Spring of a strip", "d", "mm";
+    SPRING: "Spring of a laminate", "d", "mm";
     gap: "g", "gap between the halves, without its sign", "mm";
     length: "L", "length that it is told for", "mm";
     over: "l", "length of the offcut", "mm";

@@ -161,7 +161,7 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
             let held = sheet.held.as_ref()?;
             notes.push(format!(
                 "{} along the length and {} across the least width, with the spec's kerf and trims, \
-                 round the faults that are usually cut round.",
+                 round the defects that are usually cut round.",
                 held.along.len(),
                 held.across.len()
             ));

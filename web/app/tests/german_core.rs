@@ -256,3 +256,21 @@ fn one_thing_has_one_german_name() {
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
+
+#[test]
+fn wood_is_called_as_the_makers_call_it() {
+    // A laminate or a part, never a strip; a defect, never a fault.
+    let never = ["strip", "strips", "fault", "faults"];
+    let said = core::ALL
+        .iter()
+        .copied()
+        .flatten()
+        .map(|(english, _)| *english);
+    let wrong: Vec<&str> = said
+        .filter(|english| {
+            let mut words = english.split(|sign: char| !sign.is_alphabetic());
+            words.any(|word| never.contains(&word.to_lowercase().as_str()))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}

@@ -113,10 +113,10 @@ pub enum PlanError {
     #[error("a kerf, trim or planing of {:.1} mm: it can't be less than nothing", in_mm(*.0))]
     Negative(Length),
     /// A worth that is less than nothing, or no number.
-    #[error("a strip worth {0}: it can't be less than nothing")]
+    #[error("a part worth {0}: it can't be less than nothing")]
     Worth(f64),
     /// A fault whose place is no number, or ends before it starts.
-    #[error("a fault from {:.1} to {:.1} mm: its place has to be two numbers in order", in_mm(*.from), in_mm(*.to))]
+    #[error("a defect from {:.1} to {:.1} mm: its place has to be two numbers in order", in_mm(*.from), in_mm(*.to))]
     Patch {
         /// Where it is said to start.
         from: Length,

@@ -172,7 +172,7 @@ fn nonsense_is_refused_and_nothing_is_an_answer() {
     let error = plan_cuts(&plank(Vec::new()), &cut(3.2), &|_| None, &minus).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "a strip worth -1: it can't be less than nothing"
+        "a part worth -1: it can't be less than nothing"
     );
 }
 

@@ -24,7 +24,7 @@ pub enum PlacementError {
     #[error("{0} blanks along one plank: more than 100 are not weighed against each other")]
     TooMany(usize),
     /// More faults than are weighed against each other.
-    #[error("{0} faults along one plank: more than 200 are not dodged one by one")]
+    #[error("{0} defects along one plank: more than 200 are not dodged one by one")]
     TooManyZones(usize),
 }
 

@@ -327,10 +327,10 @@ pub fn quartered_when_turned(
 
 formula! {
     /// How far quartersawn strips reach.
-    QUARTERED: "Strips come out quartersawn within, to either side of the foot of the pith", "x", "mm";
+    QUARTERED: "Parts come out quartersawn within, to either side of the foot of the pith", "x", "mm";
     r: "R", "radius of the ring", "mm";
     = r * tan(30.0);
-    range "strips turned on edge; quartersawn from 60°";
+    range "parts turned on edge; quartersawn from 60°";
     source "geometry, rings as circles about the pith";
 }
 

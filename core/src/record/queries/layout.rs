@@ -30,12 +30,12 @@ pub struct RingsStand {
 }
 
 /// By what a plan is the best, and how that is known.
-const PLANNED: &str = "the plan whose strips are worth most, all cuts gone through (Bellman's recurrence, textbook); \
+const PLANNED: &str = "the plan whose parts are worth most, all cuts gone through (Bellman's recurrence, textbook); \
      held against brute force";
 
 formula! {
     /// What a strip takes of the width.
-    ROUGH: "A strip as it comes off the saw", "b", "mm";
+    ROUGH: "A part as it comes off the saw", "b", "mm";
     finished: "t", "planed, across the width", "mm";
     planing: "p", "planing off each face", "mm";
     = finished + 2.0 * planing;
@@ -63,8 +63,8 @@ pub fn explain_plan(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Deriva
     let width = in_mm(stock.width);
     working.notes = vec![
         format!(
-            "{} × {} mm of wood, {} mm off each end and {} mm off each edge; rows of {} mm, kerf {} mm, faults \
-             cut round. Of all such cuts that one whose strips are worth most together, as their rings are wanted.",
+            "{} × {} mm of wood, {} mm off each end and {} mm off each edge; rows of {} mm, kerf {} mm, defects \
+             cut round. Of all such cuts that one whose parts are worth most together, as their rings are wanted.",
             mm(stock.length),
             mm(stock.width),
             mm(cut.end_trim),
@@ -73,8 +73,8 @@ pub fn explain_plan(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Deriva
             mm(cut.kerf)
         ),
         format!(
-            "Strips row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its \
-             strips, {} % of it.",
+            "Parts row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its \
+             parts, {} % of it.",
             rows.join(" + "),
             plan.strips(),
             show::number(used, 1),

@@ -2,12 +2,14 @@
 //! beside the record, each import as a setting of its own.
 
 use super::parts::screen;
+use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use serde::{Deserialize, Serialize};
+use std::rc::Rc;
 use stillwood_core::order;
 use stillwood_core::record::queries;
 use stillwood_core::record::{EntryIds, Event, Id, ImportUndone, Withdrawn};
@@ -29,6 +31,40 @@ pub struct Import {
     /// How many planks were new.
     #[serde(default)]
     pub planks: usize,
+    /// The device that wrote the file, where the file says so.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub by: String,
+    /// When it was written, by the clock of that device.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub written: String,
+    /// It was written as a whole record.
+    #[serde(default)]
+    pub whole: bool,
+    /// How much of it came, where it ended too early.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cut_short: Option<CutShort>,
+}
+
+/// How much came of a file that ended too early. Kept on devices with the import.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CutShort {
+    /// The entries that arrived.
+    pub here: usize,
+    /// Those that the file says it holds, where it says so.
+    pub of: Option<u64>,
+}
+
+impl Import {
+    /// Whether what an earlier one lacks came with this: the same file in whole, or a later whole record of the same
+    /// device, since a record only grows.
+    fn completes(&self, earlier: &Import) -> bool {
+        let same_file = match (self.by.is_empty(), self.written.is_empty()) {
+            (true, true) => self.name == earlier.name,
+            _ => self.by == earlier.by && self.written == earlier.written,
+        };
+        let same_device = !self.by.is_empty() && self.by == earlier.by;
+        self.cut_short.is_none() && (same_file || (self.whole && same_device))
+    }
 }
 
 /// The imports of this device.
@@ -78,6 +114,8 @@ struct Stands {
     on: Option<String>,
     brought: EntryIds,
     planks: usize,
+    /// What is missing of it, in a sentence.
+    missing: Option<String>,
     /// The entries that undo it; empty where it counts.
     undone: Vec<Id>,
     undone_on: Option<String>,
@@ -95,9 +133,20 @@ fn stand(model: &Model) -> Vec<Stands> {
         entries.map(|entry| entry.on.to_string()).max()
     };
     let here = |import: &&Import| import.brought.iter().any(|id| log.entry(id).is_some());
-    let own = model.book.imports.list.iter().filter(here).map(|import| {
+    let list = &model.book.imports.list;
+    let counts = |import: &Import| undone_by(&import.brought).is_empty();
+    // The latest stand first: what came later stands before.
+    let own = list.iter().enumerate().filter(|(_, import)| here(import));
+    let own = own.map(|(at, import)| {
         let undone = undone_by(&import.brought);
+        let completed = || {
+            let mut later = list.iter().take(at).filter(|one| here(one) && counts(one));
+            later.any(|one| one.completes(import))
+        };
+        let cut_short = import.cut_short.filter(|_| undone.is_empty());
+        let cut_short = cut_short.filter(|_| !completed());
         Stands {
+            missing: cut_short.map(|cut| missing_of(model, &import.name, cut)),
             key: import.id.clone(),
             name: import.name.clone(),
             on: Some(import.on.clone()),
@@ -124,12 +173,37 @@ fn stand(model: &Model) -> Vec<Stands> {
                 on: None,
                 brought: undone.brought.clone(),
                 planks: 0,
+                missing: None,
                 undone: vec![entry.id],
                 undone_on: Some(entry.on.to_string()),
             });
         }
     }
     all
+}
+
+fn missing_of(model: &Model, name: &str, cut: CutShort) -> String {
+    let words = &model.words().share;
+    match cut.of {
+        Some(of) => fill(
+            words.missing_of,
+            &[("name", &name), ("n", &cut.here), ("of", &of)],
+        ),
+        None => fill(words.missing, &[("name", &name), ("n", &cut.here)]),
+    }
+}
+
+/// How many imports are listed, and what is missing of files that were cut short, each in a sentence, until it came
+/// or the import is undone.
+pub(super) fn listed(model: &Model) -> Rc<(usize, Vec<String>)> {
+    let list = model.book.imports.list.iter();
+    let kept: Vec<&str> = list.map(|one| one.id.as_str()).collect();
+    worked(model, "imports", &kept, || {
+        let all = stand(model);
+        let listed = all.len();
+        let missing = all.into_iter().filter_map(|one| one.missing).collect();
+        (listed, missing)
+    })
 }
 
 /// What an action does.
@@ -230,6 +304,7 @@ fn card(ui: &Ui<'_>, import: &Stands) -> Markup {
                     None => (fill(words.undone_elsewhere, &[("entries", &entries)])),
                 }
             }
+            @if let Some(missing) = &import.missing { p.doubt { (crate::parts::sign(crate::parts::Judged::Doubt)) (missing) } }
             @if let Some(on) = &import.undone_on {
                 p.doubt { (crate::parts::sign(crate::parts::Judged::Doubt)) (fill(words.undone_on, &[("day", &ui.model.day_kept(on))])) }
                 button.key type="button" data-press=(ui.press(Action::PutBack(import.undone.clone(), import.name.clone()))) {

@@ -2,7 +2,7 @@
 //! Then the maker brings in what is whole, or leaves it. Nothing changes before that.
 
 use super::Action as BookAction;
-use super::imports::{Import, put_back_imports};
+use super::imports::{CutShort, Import, put_back_imports};
 use super::kept_elsewhere::change_kept;
 use crate::action::Action as AppAction;
 use crate::effect::Effect;
@@ -14,7 +14,7 @@ use std::borrow::Cow;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Entry, EntryIds, FileProblem, FileReader, FileReading, Limits, NumberRanges, Preview, Problem,
-    visible_text,
+    Selection, visible_text,
 };
 
 /// Entries read in one go, before it is shown how far it is.
@@ -303,6 +303,10 @@ fn bring_in(model: &mut Model, number: u32) -> Vec<Effect> {
         name: file.name.clone(),
         brought,
         planks: looked.preview.new_pieces,
+        by: looked.reading.header.by.clone().unwrap_or_default(),
+        written: looked.reading.header.written.clone(),
+        whole: looked.reading.header.what == Selection::Whole,
+        cut_short: cut_short(&looked.preview),
     });
     let of = entries.len();
     let stage = std::mem::replace(&mut file.stage, Stage::Refused(String::new()));
@@ -377,6 +381,17 @@ pub(super) fn unreadable(preview: &Preview) -> impl Iterator<Item = &Problem> {
 
 fn is_cut_short(problem: &Problem) -> bool {
     matches!(problem.what, FileProblem::CutShort { .. })
+}
+
+/// How much is here of a file that ends too early.
+pub(super) fn cut_short(preview: &Preview) -> Option<CutShort> {
+    preview
+        .problems
+        .iter()
+        .find_map(|problem| match problem.what {
+            FileProblem::CutShort { after, of } => Some(CutShort { here: after, of }),
+            _ => None,
+        })
 }
 
 fn said_of(model: &Model, name: &str, before: &Preview, gained: usize) -> String {

@@ -1,13 +1,14 @@
 //! The files that wait, each as a card: what is in it, what is new, what is damaged, and the keys.
 
-use super::incoming::{Action, Came, Incoming, Looked, Stage, unreadable};
+use super::imports::CutShort;
+use super::incoming::{self, Action, Came, Incoming, Looked, Stage, unreadable};
 use super::parts::facts;
 use crate::page::Ui;
 use crate::words::{Spoken, count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{FileProblem, Id, Preview, Problem, Selection, visible_text};
+use stillwood_core::record::{Id, Preview, Problem, Selection, visible_text};
 
 /// Problems listed; the rest are counted.
 const LISTED: usize = 20;
@@ -134,19 +135,11 @@ fn decide(ui: &Ui<'_>, file: &Incoming, looked: &Looked, leave: &Markup) -> Mark
 /// How much of a file is here that ends too early.
 fn cut_short(ui: &Ui<'_>, preview: &Preview) -> Option<String> {
     let words = &ui.w.share;
-    preview
-        .problems
-        .iter()
-        .find_map(|problem| match problem.what {
-            FileProblem::CutShort {
-                after,
-                of: Some(of),
-            } => Some(fill(words.cut_short_of, &[("n", &after), ("of", &of)])),
-            FileProblem::CutShort { after, of: None } => {
-                Some(fill(words.cut_short, &[("n", &after)]))
-            }
-            _ => None,
-        })
+    let CutShort { here, of } = incoming::cut_short(preview)?;
+    Some(match of {
+        Some(of) => fill(words.cut_short_of, &[("n", &here), ("of", &of)]),
+        None => fill(words.cut_short, &[("n", &here)]),
+    })
 }
 
 /// What can't be read, each with its place and reason.

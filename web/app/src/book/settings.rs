@@ -347,16 +347,21 @@ fn device(ui: &Ui<'_>) -> Markup {
     }
 }
 
-/// The other devices that wrote entries, each with how many.
+/// The other devices that wrote entries, each with how many. What this device wrote under an earlier identity is its
+/// own; a device of the first version had no identity but its sign. The sample's devices are all invented.
 fn others(model: &Model) -> Vec<String> {
     let words = &model.words().share;
+    let (state, own) = (model.state(), model.record.device());
+    let formerly: Vec<&str> = queries::device_was(state, &own.id).collect();
+    let is_own = |by: &str| {
+        by == own.id || formerly.contains(&by) || (!model.shell.sample && by == own.sign)
+    };
     let mut counts: BTreeMap<&str, u64> = BTreeMap::new();
     for entry in model.record.log().entries() {
-        if entry.by != model.record.device().id {
+        if !is_own(&entry.by) {
             *counts.entry(&entry.by).or_default() += 1;
         }
     }
-    let state = model.state();
     let more = counts.len().saturating_sub(SHOWN);
     let line = |(by, n): (&str, u64)| {
         let entries = count(n, words.entries_one, words.entries_other);

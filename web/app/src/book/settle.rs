@@ -222,6 +222,9 @@ fn of_devices(model: &Model, words: &Words) -> Vec<ToSettle> {
     ]
 }
 
+/// The id of what two entries say of one piece that can't both be true.
+pub const STORIES: &str = "stories";
+
 /// Numbers named of a copied device.
 const SEVERAL: usize = 8;
 
@@ -303,7 +306,7 @@ fn listed(model: &Model, words: &Words) -> Vec<ToSettle> {
     };
     vec![
         one(
-            "stories",
+            STORIES,
             w.stories,
             w.stories_means,
             stories,

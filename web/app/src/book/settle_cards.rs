@@ -2,7 +2,7 @@
 //! with what differs; and what the record says of its own gaps.
 
 use super::parts::screen;
-use super::settle::{Action, ToSettle, chosen_text, found, pairs_of};
+use super::settle::{Action, STORIES, ToSettle, chosen_text, found, pairs_of};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Judged, sign};
@@ -12,7 +12,9 @@ use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::Field;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Conflict, Dispute, Id, PAIRS_AT_ONCE, PairOffered, Piece, Sure};
+use stillwood_core::record::{
+    Conflict, Dispute, Id, Life, PAIRS_AT_ONCE, PairOffered, Piece, PieceKind, Sure,
+};
 
 /// Conflicts, and lines of one trouble, shown at once.
 const SHOWN: usize = 20;
@@ -64,7 +66,7 @@ fn listed(ui: &Ui<'_>, one: &ToSettle) -> Markup {
             @for found in one.found.iter().take(SHOWN) {
                 li.settle-line {
                     @for (id, mark) in &found.planks {
-                        (open_key(ui, *id, mark))
+                        (open_key(ui, page_of(ui.model, one, *id), mark))
                     }
                     bdi { (found.text) }
                 }
@@ -74,10 +76,22 @@ fn listed(ui: &Ui<'_>, one: &ToSettle) -> Markup {
     }
 }
 
-/// Leads to the page of a plank.
-fn open_key(ui: &Ui<'_>, id: Id, mark: &str) -> Markup {
+/// Where a piece is looked at: two stories where the keys are that delete one; what was never bought on its plank's
+/// sheet, all else on its page in the racks.
+fn page_of(model: &Model, one: &ToSettle, id: Id) -> Route {
+    let piece = model.state().piece(id);
+    match piece.map(|piece| (piece.work.kind, piece.life().0)) {
+        Some((PieceKind::Plank, Life::AtYard | Life::Left)) if one.id != STORIES => {
+            Route::Plank(id)
+        }
+        _ => Route::Piece(id),
+    }
+}
+
+/// Leads to a piece.
+fn open_key(ui: &Ui<'_>, to: Route, mark: &str) -> Markup {
     html! {
-        button.key type="button" data-press=(ui.press(Route::Plank(id))) {
+        button.key type="button" data-press=(ui.press(to)) {
             (fill(ui.w.today.open_it, &[("mark", &mark)]))
         }
     }
@@ -243,8 +257,8 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
                 summary { (words.all_readings) }
                 @if !others.is_empty() { (compared(&heads, &others)) }
                 div.keys {
-                    (open_key(ui, pair.a, &a.mark))
-                    (open_key(ui, pair.b, &b.mark))
+                    (open_key(ui, Route::Plank(pair.a), &a.mark))
+                    (open_key(ui, Route::Plank(pair.b), &b.mark))
                 }
             }
             p.below { (fill(words.joined_how, &[("mark", &stays.mark)])) " " (words.pair_undone) }

@@ -278,9 +278,13 @@ fn kept(ui: &Ui<'_>) -> Markup {
     let unconfirmed = model.shell.kept.as_ref().filter(|_| open);
     let unconfirmed =
         unconfirmed.map_or(0, |kept| kept.unconfirmed(model.record.log().everything()));
+    let listed = super::imports::listed(model);
+    let missing = &listed.1;
+    let doubt = open || !missing.is_empty();
     html! {
-        div #only-here class=(if open { "notice doubt" } else { "notice" }) {
+        div #only-here class=(if doubt { "notice doubt" } else { "notice" }) {
             p.lead { (said) }
+            @for said in missing { p { bdi { (said) } } }
             @if !model.shell.sample && !model.record.log().is_empty() {
                 p.below #last-saved {
                     @match handed {
@@ -414,7 +418,7 @@ fn elsewhere(ui: &Ui<'_>) -> Markup {
         0 => words.nothing_to_settle.to_owned(),
         n => count(n as u64, words.to_settle_one, words.to_settle_other),
     };
-    let brought = ui.model.book.imports.list.len();
+    let brought = super::imports::listed(ui.model).0;
     let brought = match brought {
         0 => words.nothing_brought.to_owned(),
         n => count(n as u64, words.files_one, words.files_other),

@@ -42,6 +42,10 @@ const TOP: f64 = 10.0;
 const BOTTOM: f64 = 128.0;
 /// Names stand so far apart.
 const APART: f64 = 16.0;
+/// A name of more signs than this stands in two rows, the value below, and has more room.
+const LONG: usize = 15;
+const RIGHT_LONG: f64 = 230.0;
+const APART_LONG: f64 = 30.0;
 
 fn n(value: f64) -> String {
     format!("{value:.1}")
@@ -49,13 +53,36 @@ fn n(value: f64) -> String {
 
 impl Chart {
     fn x(&self, day: f64) -> f64 {
-        LEFT + 6.0 + day / self.days.max(1.0) * (RIGHT - LEFT - 12.0)
+        LEFT + 6.0 + day / self.days.max(1.0) * (self.right() - LEFT - 12.0)
     }
 
     fn y(&self, value: f64) -> f64 {
         let (low, high) = self.scale;
         let span = if high > low { high - low } else { 1.0 };
         (BOTTOM - (value - low) / span * (BOTTOM - TOP)).clamp(TOP - 4.0, BOTTOM + 4.0)
+    }
+
+    /// Whether a name with its value is too long for one row beside the lines.
+    fn in_two_rows(&self) -> bool {
+        let mut names = self.lines.iter().map(|line| line.name.chars().count());
+        names.any(|signs| signs > LONG)
+    }
+
+    /// Where the lines end, and the room for the names begins.
+    fn right(&self) -> f64 {
+        if self.in_two_rows() {
+            RIGHT_LONG
+        } else {
+            RIGHT
+        }
+    }
+
+    fn apart(&self) -> f64 {
+        if self.in_two_rows() {
+            APART_LONG
+        } else {
+            APART
+        }
     }
 
     /// Where the names stand: each as near to its line's end as the others allow.
@@ -70,12 +97,12 @@ impl Chart {
         let mut least = TOP + 2.0;
         for (_, y) in &mut names {
             *y = y.max(least);
-            least = *y + APART;
+            least = *y + self.apart();
         }
         let mut most = BOTTOM + 2.0;
         for (_, y) in names.iter_mut().rev() {
             *y = y.min(most);
-            most = *y - APART;
+            most = *y - self.apart();
         }
         names
     }
@@ -94,12 +121,12 @@ impl Chart {
             svg.chart.over-time viewBox="0 0 360 150" role="img" aria-label=(said) {
                 @if let Some((low, high)) = self.allowed {
                     @let (top, bottom) = (self.y(high), self.y(low));
-                    rect.allowed x=(n(LEFT)) y=(n(top)) width=(n(RIGHT - LEFT)) height=(n(bottom - top)) {}
-                    path.limit d={ "M" (n(LEFT)) " " (n(top)) "H" (n(RIGHT)) "M" (n(LEFT)) " " (n(bottom)) "H" (n(RIGHT)) } {}
+                    rect.allowed x=(n(LEFT)) y=(n(top)) width=(n(self.right() - LEFT)) height=(n(bottom - top)) {}
+                    path.limit d={ "M" (n(LEFT)) " " (n(top)) "H" (n(self.right())) "M" (n(LEFT)) " " (n(bottom)) "H" (n(self.right())) } {}
                 }
                 @if self.band.len() > 1 { polygon.air points=(around.join(" ")) {} }
                 @for (value, name) in &self.ticks {
-                    path.tick d={ "M" (n(LEFT)) " " (n(self.y(*value))) "H" (n(RIGHT)) } {}
+                    path.tick d={ "M" (n(LEFT)) " " (n(self.y(*value))) "H" (n(self.right())) } {}
                     text x=(n(LEFT - 6.0)) y=(n(self.y(*value) + 4.5)) text-anchor="end" { (name) }
                 }
                 @for (day, name) in &self.dates {
@@ -110,8 +137,14 @@ impl Chart {
                 @for (at, y) in self.names() {
                     @if let Some(line) = self.lines.get(at) {
                         @let end = line.points.last().map_or((0.0, 0.0), |point| *point);
-                        path.leader d={ "M" (n(self.x(end.0) + 5.0)) " " (n(self.y(end.1))) "L" (n(RIGHT + 6.0)) " " (n(y)) } {}
-                        text.name class={ "name " (line.class) } x=(n(RIGHT + 8.0)) y=(n(y + 4.5)) { (line.name) }
+                        path.leader d={ "M" (n(self.x(end.0) + 5.0)) " " (n(self.y(end.1))) "L" (n(self.right() + 6.0)) " " (n(y)) } {}
+                        @match line.name.split_once(' ').filter(|_| self.in_two_rows()) {
+                            Some((name, value)) => {
+                                text.name class={ "name " (line.class) } x=(n(self.right() + 8.0)) y=(n(y - 2.0)) { (name) }
+                                text.name class={ "name " (line.class) } x=(n(self.right() + 8.0)) y=(n(y + 11.0)) { (value) }
+                            },
+                            None => text.name class={ "name " (line.class) } x=(n(self.right() + 8.0)) y=(n(y + 4.5)) { (line.name) },
+                        }
                     }
                 }
             }
@@ -194,6 +227,33 @@ mod tests {
             assert!(one.contains(&format!("stroke-{at}")), "{one}");
             assert!(drawn.iter().filter(|other| *other == one).count() == 1);
         }
+    }
+
+    #[test]
+    fn a_long_name_stands_above_its_value() {
+        let line = |name: &str| Line {
+            name: name.to_owned(),
+            class: "good",
+            points: vec![(0.0, 0.0), (10.0, 0.1)],
+            sign: 0,
+        };
+        let chart = Chart {
+            days: 10.0,
+            scale: (-2.0, 2.0),
+            lines: vec![
+                line("Flachkrümmung +0,25\u{a0}mm"),
+                line("Kantenkrümmung +0,25\u{a0}mm"),
+                line("Verdrehung +0,25\u{a0}mm"),
+                line("Querkrümmung +0,25\u{a0}mm"),
+            ],
+            ..Chart::default()
+        };
+        let drawn = chart.draw("").into_string();
+        assert!(drawn.contains(">Kantenkrümmung</text>"), "{drawn}");
+        assert!(drawn.contains(">+0,25\u{a0}mm</text>"), "{drawn}");
+        let places: Vec<f64> = chart.names().iter().map(|(_, y)| *y).collect();
+        assert!(places.windows(2).all(|two| two[1] - two[0] >= 26.0));
+        assert!(places.iter().all(|y| (TOP..=BOTTOM + 2.0).contains(y)));
     }
 
     #[test]

@@ -225,6 +225,52 @@ fn what_is_damaged_is_told_with_its_place_and_what_is_whole_comes_in() {
 }
 
 #[test]
+fn what_is_missing_of_a_file_cut_short_is_said_until_it_came() {
+    let missing = "cut.json was cut short: 481 of its 877 entries came in. The rest is missing until you bring in the whole file.";
+    let mut desk = empty();
+    desk.open_file("cut.json", &SAMPLE[..SAMPLE.len() * 6 / 10]);
+    says_not(&desk, missing);
+    press(&mut desk, "Bring in");
+    says(&desk, missing);
+    desk.go(Route::BroughtIn);
+    says(&desk, missing);
+    // It is kept with the list of imports.
+    let kept = serde_json::to_string(&desk.model.book.imports.list[0]).unwrap();
+    desk.act(Action::Book(book::Action::ImportsRead(vec![kept])));
+    desk.go(Route::Share);
+    says(&desk, missing);
+    // Nothing of an undone file is missed.
+    desk.go(Route::BroughtIn);
+    press(&mut desk, "Undo this import");
+    press(&mut desk, "Undo it");
+    says_not(&desk, missing);
+    press(&mut desk, "Put it back");
+    says(&desk, missing);
+    desk.open_file("whole.json", SAMPLE);
+    press(&mut desk, "Bring in");
+    says_not(&desk, missing);
+    desk.go(Route::BroughtIn);
+    says_not(&desk, missing);
+}
+
+#[test]
+fn as_many_files_are_counted_as_are_listed() {
+    let mut desk = empty();
+    desk.go(Route::Share);
+    says(&desk, "No file was brought in on this device.");
+    desk.open_file("one.json", SAMPLE);
+    press(&mut desk, "Bring in");
+    says(&desk, "Brought in\n1 file");
+    // Of this one nothing is in the record: the list leaves it out.
+    let json = r#"{"id":"019a","on":"2026-03-07","name":"old.json","brought":[],"planks":2}"#;
+    desk.act(Action::Book(book::Action::ImportsRead(vec![json.into()])));
+    desk.go(Route::BroughtIn);
+    says(&desk, "No file was brought in on this device.");
+    desk.go(Route::Share);
+    says(&desk, "No file was brought in on this device.");
+}
+
+#[test]
 fn a_name_with_a_script_in_it_is_text() {
     let mut desk = empty();
     desk.open_file("a<img src=x onerror=run()>.json", SAMPLE);

@@ -273,6 +273,49 @@ fn the_sample_workshop_is_opened_and_closed() {
 }
 
 #[test]
+fn two_stories_of_one_piece_are_told_apart_where_it_is_said() {
+    let mut desk = phone();
+    let lines = std::str::from_utf8(SAMPLE).unwrap().lines();
+    let lines: Vec<Value> = lines
+        .filter_map(|line| serde_json::from_str(line.trim_end_matches(',')).ok())
+        .collect();
+    let of = |happening: &str| {
+        let mut found = lines.iter().filter(|line| line["happening"] == happening);
+        found.next().unwrap().clone()
+    };
+    // A plank was cut, and elsewhere discarded.
+    let mut discarded = of("discarded");
+    discarded["about"] = of("cut")["about"].clone();
+    discarded["id"] = "0199f102-da00-7000-8048-33000000ffff".into();
+    discarded["by"] = "M4-7T2KXQWE8B".into();
+    discarded["step"] = 9_000.into();
+    discarded["seq"] = 1.into();
+    let line = sealed(&discarded.to_string()).unwrap();
+    desk.open_file("other.json", &file_of(&[line]));
+    press(&mut desk, "Bring in");
+    desk.go(Route::Settle);
+    says(&desk, "1 piece has two stories.");
+    says(
+        &desk,
+        "Open the piece: the notice on its page has the keys that delete the wrong one.",
+    );
+    press(&mut desk, "Open H3-2-Y");
+    says(&desk, "Two stories can't both be true:");
+    press(&mut desk, "Delete the second");
+    desk.go(Route::Settle);
+    says_not(&desk, "1 piece has two stories.");
+}
+
+#[test]
+fn what_this_device_wrote_before_it_had_an_identity_is_not_called_anothers() {
+    let mut desk = phone();
+    desk.go(Route::Settings);
+    says(&desk, "Its marks begin with\nK7");
+    says(&desk, "H3: 657 entries");
+    says_not(&desk, "K7: 181 entries");
+}
+
+#[test]
 fn devices_of_the_sample_are_not_called_the_makers_others() {
     let mut desk = phone();
     desk.go(Route::Settings);

@@ -167,7 +167,7 @@ impl TrackWords {
         at_usual_day: ", {day} nach deinen üblichen Ruhezeiten",
         which: "Welche",
         last_days_for: "Späteste Tage für den {day}",
-        last_days_for_usual: "Späteste Tage für den {day}, nach deinen üblichen Ruhezeiten",
+        last_days_for_usual: "Späteste Tage für den {day}, übliche Ruhezeit",
         today_line: "heute",
         wanted_line: "benötigt",
         earliest_row: "Rohlinge, frühestens",

@@ -66,8 +66,8 @@ pub(super) const LINES: &[Line] = lines! {
     "{} mm: it has to be more than nothing" => "{} mm: es muss größer als 0 sein";
     "a kerf, trim or planing of {} mm: it can't be less than nothing"
         => "Schnittfuge, Abschnitt oder Hobelabtrag von {} mm: weniger als 0 geht nicht";
-    "a strip worth {}: it can't be less than nothing" => "eine Lamelle im Wert von {}: weniger als 0 geht nicht";
-    "a fault from {} to {} mm: its place has to be two numbers in order"
+    "a part worth {}: it can't be less than nothing" => "ein Teil im Wert von {}: weniger als 0 geht nicht";
+    "a defect from {} to {} mm: its place has to be two numbers in order"
         => "ein Fehler von {} bis {} mm: die Stelle braucht zwei Zahlen in der richtigen Reihenfolge";
     "cuts every {} mm are too fine for a plank of {} mm" => "Schnitte alle {} mm sind zu fein für eine Bohle von {} mm";
     "Unlike pairs: what mirrored laminates differ by in thickness, and {} of what they differ by in density and stiffness, each in limits. What was not measured counts 1, grain that runs out against the rest {} each. Moisture too far apart, mixed rings, a wood not mirrored: {} each, so that no set that is warned of goes before one that is not."
@@ -138,6 +138,6 @@ pub(super) const LINES: &[Line] = lines! {
     "a plank of {} mm is longer than any" => "eine Bohle von {} mm: so lang ist keine";
     "{} blanks along one plank: more than 100 are not weighed against each other"
         => "{} Rohlinge entlang einer Bohle: mehr als 100 werden nicht gegeneinander abgewogen";
-    "{} faults along one plank: more than 200 are not dodged one by one"
+    "{} defects along one plank: more than 200 are not dodged one by one"
         => "{} Fehler entlang einer Bohle: mehr als 200 werden nicht einzeln umgangen";
 };

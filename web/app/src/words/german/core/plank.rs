@@ -391,10 +391,10 @@ pub(super) const LINES: &[Line] = lines! {
     "Angle of the rings once turned on edge" => "Winkel der Jahrringe, hochkant gedreht";
     "angle as it lies" => "Winkel, wie es liegt";
     "0 to 90°" => "0 bis 90°";
-    "Strips come out quartersawn within, to either side of the foot of the pith"
-        => "Lamellen bekommen stehende Jahrringe innerhalb von, beiderseits des Fußpunkts der Markröhre";
+    "Parts come out quartersawn within, to either side of the foot of the pith"
+        => "Teile bekommen stehende Jahrringe innerhalb von, beiderseits des Fußpunkts der Markröhre";
     "radius of the ring" => "Radius des Jahrrings";
-    "strips turned on edge; quartersawn from 60°" => "Lamellen hochkant gedreht; stehend ab 60°";
+    "parts turned on edge; quartersawn from 60°" => "Teile hochkant gedreht; stehend ab 60°";
     "{} at {}, but the plank is {} long?" => "{} bei {}, aber die Bohle ist {} lang?";
     "{} thick and {} wide? Were width and thickness changed about?"
         => "{} dick und {} breit? Wurden Breite und Dicke vertauscht?";

@@ -50,16 +50,16 @@ pub(super) const LINES: &[Line] = lines! {
         => "Die Stücke einer Bohle sind einander ähnlich: Diese {} zählen wie {} unabhängige, und die Varianz ist um so viel größer.";
     "Kaplan and Meier 1958, Greenwood 1926, Kish 1965, from memory; a worked table was read"
         => "Kaplan und Meier 1958, Greenwood 1926, Kish 1965, aus dem Gedächtnis; eine durchgerechnete Tabelle wurde gelesen";
-    "the plan whose strips are worth most, all cuts gone through (Bellman's recurrence, textbook); held against brute force"
-        => "der Plan, dessen Stücke am meisten wert sind, alle Schnitte durchprobiert (Bellmans Rekursion, Lehrbuch); mit vollständigem Durchprobieren verglichen";
-    "A strip as it comes off the saw" => "Ein Stück, wie es von der Säge kommt";
+    "the plan whose parts are worth most, all cuts gone through (Bellman's recurrence, textbook); held against brute force"
+        => "der Plan, dessen Teile am meisten wert sind, alle Schnitte durchprobiert (Bellmans Rekursion, Lehrbuch); mit vollständigem Durchprobieren verglichen";
+    "A part as it comes off the saw" => "Ein Teil, wie es von der Säge kommt";
     "planed, across the width" => "gehobelt, quer zur Breite";
     "planing off each face" => "Hobelabtrag je Seite";
     "rounded up to a whole step" => "auf einen ganzen Schritt aufgerundet";
-    "{} × {} mm of wood, {} mm off each end and {} mm off each edge; rows of {} mm, kerf {} mm, faults cut round. Of all such cuts that one whose strips are worth most together, as their rings are wanted."
-        => "{} × {} mm Holz, {} mm Abschnitt je Ende und {} mm Besäumung je Kante; Reihen von {} mm, Schnittfuge {} mm, Fehler umgangen. Von allen solchen Schnitten der, dessen Stücke zusammen am meisten wert sind, je nachdem, welche Jahrringe gewünscht sind.";
-    "Strips row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its strips, {} % of it."
-        => "Stücke Reihe für Reihe vom nahen Ende: {} = {}. Die vollste Reihe nutzt mit ihren Stücken {} von {} mm Breite, {} % davon.";
+    "{} × {} mm of wood, {} mm off each end and {} mm off each edge; rows of {} mm, kerf {} mm, defects cut round. Of all such cuts that one whose parts are worth most together, as their rings are wanted."
+        => "{} × {} mm Holz, {} mm Abschnitt je Ende und {} mm Besäumung je Kante; Reihen von {} mm, Schnittfuge {} mm, Fehler umgangen. Von allen solchen Schnitten der, dessen Teile zusammen am meisten wert sind, je nachdem, welche Jahrringe gewünscht sind.";
+    "Parts row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its parts, {} % of it."
+        => "Teile Reihe für Reihe vom nahen Ende: {} = {}. Die vollste Reihe nutzt mit ihren Teilen {} von {} mm Breite, {} % davon.";
     "How its rings stand is not known." => "Wie seine Jahrringe stehen, ist nicht bekannt.";
     "It lies from {} to {} mm across the width; cuts fall on steps of {} mm."
         => "Es liegt in der Breite von {} bis {} mm; Schnitte fallen auf Schritte von {} mm.";

@@ -171,10 +171,10 @@ pub(super) const LINES: &[Line] = lines! {
         => "Außen steht das Holz unter Druck, innen unter Zug: aufgetrennt wird jede Hälfte auf der Schnittfläche hohl.";
     "The shell is pulled and the core pressed: resawn, each half goes round on its sawn face."
         => "Außen steht das Holz unter Zug, innen unter Druck: aufgetrennt wird jede Hälfte auf der Schnittfläche rund.";
-    "Ripped, its strips bow away from each other." => "Aufgetrennt biegen sich die Lamellen voneinander weg.";
-    "Ripped, its strips bow towards each other and pinch the saw."
-        => "Aufgetrennt biegen sich die Lamellen zueinander und klemmen das Sägeblatt.";
-    "Spring of a strip" => "Verzug einer Lamelle";
+    "Ripped, its parts bow away from each other." => "Aufgetrennt biegen sich die Teile voneinander weg.";
+    "Ripped, its parts bow towards each other and pinch the saw."
+        => "Aufgetrennt biegen sich die Teile zueinander und klemmen das Sägeblatt.";
+    "Spring of a laminate" => "Verzug einer Lamelle";
     "gap between the halves, without its sign" => "Spalt zwischen den Hälften, ohne Vorzeichen";
     "length that it is told for" => "Länge, für die es angegeben ist";
     "length of the offcut" => "Länge des Reststücks";

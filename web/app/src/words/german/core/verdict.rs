@@ -22,7 +22,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "Die Holztemperatur wurde nicht gemessen: angenommen sind {} °C, auf ± 10 genau.";
     "what was read on the plank" => "was an der Bohle gemessen wurde";
     "what was read on the plank's end" => "was am Ende der Bohle gemessen wurde";
-    "{} along the length and {} across the least width, with the spec's kerf and trims, round the faults that are usually cut round."
+    "{} along the length and {} across the least width, with the spec's kerf and trims, round the defects that are usually cut round."
         => "{} in der Länge und {} in der kleinsten Breite, mit Schnittfuge, Abschnitt und Besäumung der Vorgabe, um die Fehler herum, die man sonst umgeht.";
     "They are ripped out of pieces that are {} mm wide once planed; pieces and parts are sawn wider by the planing of both edges."
         => "Sie werden aus Stücken aufgetrennt, die gehobelt {} mm breit sind; Stücke und Teile werden um den Hobelabtrag beider Kanten breiter gesägt.";
