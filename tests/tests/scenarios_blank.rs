@@ -14,7 +14,7 @@ use stillwood_core::record::{
 };
 use stillwood_core::record::{GrainSeen, Machined};
 use stillwood_core::season::{FEELER_MM, PredictorSays, Ready, ShareCount, StageShare};
-use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
+use stillwood_tests::workshop::{bought, child, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
 
 fn ready(state: &State, day: &str) -> Vec<ReadyLaminate> {

@@ -200,7 +200,7 @@ impl App {
         self.book(IncomingAction::BroughtIn {
             file,
             entries,
-            import,
+            import: import.map(Box::new),
             trouble,
         });
     }

@@ -4,6 +4,7 @@
 use serde_json::json;
 use std::collections::BTreeSet;
 use std::path::Path;
+use std::time::Duration;
 use stillwood_core::plank::Field;
 use stillwood_core::record::sealed;
 use stillwood_tests::browser::{

@@ -3,6 +3,7 @@
 
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
+use std::time::Duration;
 use stillwood_tests::browser::steps::{self, OWN};
 use stillwood_tests::browser::{
     Browser, Device, Folder, HOPPLE, Page, Pile, Server, downloaded, run,

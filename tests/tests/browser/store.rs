@@ -3,7 +3,7 @@
 //! after a reload. And what is damaged in it: it stays, and hides nothing else.
 
 use serde_json::{Value, json};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use stillwood_core::plank::Field;

@@ -234,7 +234,7 @@ impl Desk {
         self.act(book::incoming::Action::BroughtIn {
             file,
             entries,
-            import: bring.import,
+            import: bring.import.map(Box::new),
             trouble: String::new(),
         });
     }

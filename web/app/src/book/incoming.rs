@@ -104,7 +104,7 @@ pub enum Action {
         /// The entries.
         entries: Vec<Entry>,
         /// The import as it is kept in the list; none where that failed or nothing was new.
-        import: Option<Import>,
+        import: Option<Box<Import>>,
         /// Why the entries, or their place in the list, are not kept yet; empty where all is well.
         trouble: String,
     },
@@ -189,7 +189,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             entries,
             import,
             trouble,
-        } => brought_in(model, file, entries, import, &trouble),
+        } => brought_in(model, file, entries, import.map(|import| *import), &trouble),
         Action::Stopped(number, entries) => {
             let Some(file) = model
                 .book
