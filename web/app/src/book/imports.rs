@@ -31,6 +31,14 @@ pub struct Import {
     /// How many planks were new.
     #[serde(default)]
     pub planks: usize,
+    /// What is known of the file itself.
+    #[serde(default)]
+    pub file: Box<ImportedFile>,
+}
+
+/// A file that was brought in. Kept on devices with the import.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ImportedFile {
     /// The device that wrote the file, where the file says so.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub by: String,
@@ -58,12 +66,13 @@ impl Import {
     /// Whether what an earlier one lacks came with this: the same file in whole, or a later whole record of the same
     /// device, since a record only grows.
     fn completes(&self, earlier: &Import) -> bool {
-        let same_file = match (self.by.is_empty(), self.written.is_empty()) {
+        let (now, before) = (&self.file, &earlier.file);
+        let same_file = match (now.by.is_empty(), now.written.is_empty()) {
             (true, true) => self.name == earlier.name,
-            _ => self.by == earlier.by && self.written == earlier.written,
+            _ => now.by == before.by && now.written == before.written,
         };
-        let same_device = !self.by.is_empty() && self.by == earlier.by;
-        self.cut_short.is_none() && (same_file || (self.whole && same_device))
+        let same_device = !now.by.is_empty() && now.by == before.by;
+        now.cut_short.is_none() && (same_file || (now.whole && same_device))
     }
 }
 
@@ -143,7 +152,7 @@ fn stand(model: &Model) -> Vec<Stands> {
             let mut later = list.iter().take(at).filter(|one| here(one) && counts(one));
             later.any(|one| one.completes(import))
         };
-        let cut_short = import.cut_short.filter(|_| undone.is_empty());
+        let cut_short = import.file.cut_short.filter(|_| undone.is_empty());
         let cut_short = cut_short.filter(|_| !completed());
         Stands {
             missing: cut_short.map(|cut| missing_of(model, &import.name, cut)),

@@ -2,7 +2,7 @@
 //! Then the maker brings in what is whole, or leaves it. Nothing changes before that.
 
 use super::Action as BookAction;
-use super::imports::{CutShort, Import, put_back_imports};
+use super::imports::{CutShort, Import, ImportedFile, put_back_imports};
 use super::kept_elsewhere::change_kept;
 use crate::action::Action as AppAction;
 use crate::effect::Effect;
@@ -303,10 +303,12 @@ fn bring_in(model: &mut Model, number: u32) -> Vec<Effect> {
         name: file.name.clone(),
         brought,
         planks: looked.preview.new_pieces,
-        by: looked.reading.header.by.clone().unwrap_or_default(),
-        written: looked.reading.header.written.clone(),
-        whole: looked.reading.header.what == Selection::Whole,
-        cut_short: cut_short(&looked.preview),
+        file: Box::new(ImportedFile {
+            by: looked.reading.header.by.clone().unwrap_or_default(),
+            written: looked.reading.header.written.clone(),
+            whole: looked.reading.header.what == Selection::Whole,
+            cut_short: cut_short(&looked.preview),
+        }),
     });
     let of = entries.len();
     let stage = std::mem::replace(&mut file.stage, Stage::Refused(String::new()));
