@@ -38,13 +38,14 @@ fn left(model: &Model, round: &WeighRound) -> Vec<Id> {
     left
 }
 
-/// The key that weighs a rack; nothing where no piece of it waits for that.
+/// The key that weighs a rack, with the rack's name where it stands among several; nothing where no piece of it waits
+/// for that.
 pub fn key(ui: &Ui<'_>, rack: &Rack, class: &str, shown: &str) -> Markup {
     let name = rack_name(&ui.w.racks, &rack.place);
     html! {
         @if !to_weigh(ui.model, rack).is_empty() {
             button class=(class) type="button" data-press=(ui.press(Action::WeighRack(rack.place.clone())))
-                aria-label=(fill(ui.w.racks.weigh_rack, &[("rack", &name)])) { (shown) }
+                aria-label=[(shown == ui.w.racks.weigh).then(|| fill(ui.w.racks.weigh_rack, &[("rack", &name)]))] { (shown) }
         }
     }
 }
