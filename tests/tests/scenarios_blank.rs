@@ -324,8 +324,15 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     for told in cues {
         assert!(told.predictor.is_err() || told.predictor.unwrap().says == PredictorSays::TooFew);
     }
-    assert_eq!(queries::laminates_per_plank(&state), Some((8.0, 1)));
+    // The third piece of the plank still rests: until it is ripped, or thrown out, the plank has more to give.
+    assert_eq!(queries::laminates_per_plank(&state), None);
+    let third = state.pieces().find(|piece| piece.mark == "A7c").unwrap().id;
     let mut with_another = Phone::with("N2", phone.log());
+    with_another.discard(third, Reason::Moved);
+    assert_eq!(
+        queries::laminates_per_plank(&with_another.state()),
+        Some((8.0, 1))
+    );
     let another = bought(&mut with_another, "B1");
     with_another.rip(another, &child_marks("B1", PieceKind::Laminate, 3), 16.0);
     let another = with_another.state();
