@@ -153,7 +153,7 @@ fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
                 }
             }
             @if unseen > 0 { p.below { (fill(words.more_texts, &[("n", &unseen)])) } }
-            div.keys.decide.in-view {
+            div.keys.decide {
                 button.key.big.grow.main type="button" data-press=(ui.press(Action::SettleText(conflict.id))) {
                     (fill(words.this_text_holds, &[("letter", &letter(chosen))]))
                 }
@@ -262,7 +262,7 @@ fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
                 }
             }
             p.below { (fill(words.joined_how, &[("mark", &stays.mark)])) " " (words.pair_undone) }
-            div.keys.decide.in-view {
+            div.keys.decide {
                 button.key.big.grow type="button" data-press=(tell(false)) { (words.two_planks) }
                 button.key.big.grow type="button" data-press=(tell(true)) { (words.one_plank) }
             }
