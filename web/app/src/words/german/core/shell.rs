@@ -47,6 +47,7 @@ pub(super) const LINES: &[Line] = lines! {
     "The browser did not do as asked ({}: {}), so this was not kept."
         => "Der Browser hat den Auftrag nicht ausgeführt ({}: {}), darum wurde das nicht gesichert.";
     "The settings are not kept: {}" => "Die Einstellungen werden nicht gesichert: {}";
+    "another window keeps changing them." => "ein anderes Fenster ändert sie immer wieder.";
     "There is no second copy: {}" => "Es gibt keine zweite Kopie: {}";
     "Not deleted: {}" => "Nicht gelöscht: {}";
     "Kept now, but there is no second copy: {}" => "Jetzt gesichert, aber es gibt keine zweite Kopie: {}";
