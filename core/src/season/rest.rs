@@ -332,7 +332,8 @@ pub fn readiness(
     since: NaiveDate,
     terms: &StageLimits,
     today: NaiveDate,
-    (checks, has_start): (&[Movement], bool),
+    checks: &[Movement],
+    has_start: bool,
     weight_at_rest: Option<bool>,
 ) -> Result<Readiness, RestError> {
     let due = due_day(since, terms.months)?;
@@ -392,14 +393,7 @@ mod tests {
         use Movement::*;
         let terms = StageLimits::supplied(Stage::Laminates);
         let at = |checks: &[Movement], today: &str, weight| {
-            readiness(
-                day("2026-10-03"),
-                &terms,
-                day(today),
-                (checks, true),
-                weight,
-            )
-            .unwrap()
+            readiness(day("2026-10-03"), &terms, day(today), checks, true, weight).unwrap()
         };
         let late = "2027-06-01";
         let weighed = Some(true);
@@ -431,14 +425,7 @@ mod tests {
         use Movement::*;
         let terms = StageLimits::supplied(Stage::Laminates);
         let at = |today: &str, checks: &[Movement], weight| {
-            readiness(
-                day("2026-10-03"),
-                &terms,
-                day(today),
-                (checks, true),
-                weight,
-            )
-            .unwrap()
+            readiness(day("2026-10-03"), &terms, day(today), checks, true, weight).unwrap()
         };
         let (early, over) = ("2027-04-02", "2027-04-03");
         for (today, checks, weight, ready) in [
@@ -482,7 +469,7 @@ mod tests {
             ),
             ("2027-01-01", &checks[..1], false, "resting"),
         ] {
-            let found = readiness(since, &terms, day(today), (checks, true), Some(true)).unwrap();
+            let found = readiness(since, &terms, day(today), checks, true, Some(true)).unwrap();
             let told = (found.is_early(), found.in_words());
             assert_eq!(told, (early, words), "{today}");
             assert!(!found.is_ready() || !early);

@@ -63,8 +63,8 @@ pub struct CutShort {
 }
 
 impl Import {
-    /// Whether what an earlier one lacks came with this: the same file in whole, or a later whole record of the same
-    /// device, since a record only grows.
+    /// Whether what an earlier one lacks came with this: the same file in whole, or a whole record that the same device
+    /// wrote later, since a record only grows.
     fn completes(&self, earlier: &Import) -> bool {
         let (now, before) = (&self.file, &earlier.file);
         let same_file = match (now.by.is_empty(), now.written.is_empty()) {
@@ -72,7 +72,8 @@ impl Import {
             _ => now.by == before.by && now.written == before.written,
         };
         let same_device = !now.by.is_empty() && now.by == before.by;
-        now.cut_short.is_none() && (same_file || (now.whole && same_device))
+        let written_later = !before.written.is_empty() && now.written > before.written;
+        now.cut_short.is_none() && (same_file || (now.whole && same_device && written_later))
     }
 }
 
@@ -356,5 +357,39 @@ fn since(ui: &Ui<'_>, import: &Stands) -> Markup {
             }
             p { (words.undo_means) }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn import(written: &str, whole: bool, cut_short: Option<CutShort>) -> Import {
+        let json = r#"{"id":"019a","on":"2026-03-07","name":"a.json","brought":[],"planks":2}"#;
+        let mut import: Import = serde_json::from_str(json).unwrap();
+        import.file = Box::new(ImportedFile {
+            by: "K7-AAAAAAAAAA".into(),
+            written: written.into(),
+            whole,
+            cut_short,
+        });
+        import
+    }
+
+    #[test]
+    fn what_a_file_lacks_comes_with_the_same_or_with_a_whole_record_that_was_written_later() {
+        let lacks = CutShort {
+            here: 3,
+            of: Some(9),
+        };
+        let cut = import("2026-11-20T12:00:00Z", true, Some(lacks));
+        let completes =
+            |written, whole, cut_short| import(written, whole, cut_short).completes(&cut);
+        assert!(completes("2026-11-20T12:00:00Z", true, None));
+        assert!(completes("2026-11-21T12:00:00Z", true, None));
+        // An older file, one visit alone, or one that is cut short itself brings not all of it.
+        assert!(!completes("2026-11-19T12:00:00Z", true, None));
+        assert!(!completes("2026-11-21T12:00:00Z", false, None));
+        assert!(!completes("2026-11-21T12:00:00Z", true, Some(lacks)));
     }
 }

@@ -75,7 +75,7 @@ pub fn expected_by(ui: &Ui<'_>, needed: &StillToBuy) -> &'static str {
     match needed.per_plank_by {
         ExpectedBy::WhatFits => ui.w.track.by_what_fits,
         ExpectedBy::Ripped => ui.w.track.by_ripped,
-        ExpectedBy::Custom => ui.w.track.none_ripped,
+        ExpectedBy::CommonPractice => ui.w.track.none_ripped,
     }
 }
 

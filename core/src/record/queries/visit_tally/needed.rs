@@ -65,8 +65,8 @@ pub enum ExpectedBy {
     WhatFits,
     /// The planks that were ripped to the last.
     Ripped,
-    /// Neither is known.
-    Custom,
+    /// Neither is known: nine, common practice, no source.
+    CommonPractice,
 }
 
 /// [`StillToBuy`] without the search for the planks to start.
@@ -258,7 +258,7 @@ fn expected_by(state: &State, tally: Option<&VisitTally>) -> (u32, ExpectedBy) {
             ExpectedBy::WhatFits,
         ),
         (None, Some((mean, _))) => ((mean + 0.5).max(1.0) as u32, ExpectedBy::Ripped),
-        (None, None) => (PER_PLANK, ExpectedBy::Custom),
+        (None, None) => (PER_PLANK, ExpectedBy::CommonPractice),
     }
 }
 
