@@ -1,4 +1,4 @@
-//! Volume and money as texts with their unit. It rounds for show only; no line breaks between a number and its unit.
+//! Volume and money as texts with their unit. It rounds for show only.
 
 use super::cubic_metres;
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -18,7 +18,7 @@ pub fn money(value: Decimal, currency: &str) -> String {
 fn with_currency(number: String, currency: &str) -> String {
     match currency {
         "" => number,
-        currency => format!("{number}\u{a0}{currency}"),
+        currency => format!("{number} {currency}"),
     }
 }
 
@@ -34,13 +34,13 @@ pub fn money_either_way(value: Decimal, currency: &str) -> String {
 
 /// `11.51 bd ft`.
 pub fn feet(value: Decimal) -> String {
-    format!("{}\u{a0}bd\u{a0}ft", rounded(value, 2))
+    format!("{} bd ft", rounded(value, 2))
 }
 
 /// Board feet and cubic metres of one volume; the line may break between them.
 pub fn volume(board_feet: Decimal) -> String {
     match cubic_metres(board_feet) {
-        Some(metres) => format!("{} · {}\u{a0}m³", feet(board_feet), rounded(metres, 4)),
+        Some(metres) => format!("{} · {} m³", feet(board_feet), rounded(metres, 4)),
         None => feet(board_feet),
     }
 }

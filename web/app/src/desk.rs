@@ -296,13 +296,14 @@ impl Desk {
 
     /// What stands at the key that says this.
     fn press_of(&self, says: &str) -> Option<String> {
+        let says = plain(says);
         let all = self.pressables();
         let can = |one: &&Pressable| !one.disabled;
         let found = all
             .iter()
             .filter(can)
             .find(|one| one.says == says || one.label == says);
-        let begins = |one: &&Pressable| one.says.starts_with(says) || one.label.starts_with(says);
+        let begins = |one: &&Pressable| one.says.starts_with(&says) || one.label.starts_with(&says);
         let found = found.or_else(|| all.iter().filter(can).find(begins));
         found.map(|one| one.press.clone())
     }
@@ -360,7 +361,9 @@ pub fn text_of(html: &str) -> String {
 
 fn plain(text: &str) -> String {
     let text = text.replace("&lt;", "<").replace("&gt;", ">");
-    text.replace("&quot;", "\"").replace("&amp;", "&")
+    let text = text.replace("&quot;", "\"").replace("&amp;", "&");
+    // Where a line may end is not read.
+    text.replace('\u{a0}', " ")
 }
 
 fn attribute(tag: &str, name: &str) -> Option<String> {

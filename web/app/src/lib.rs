@@ -20,6 +20,7 @@ pub mod form;
 pub mod half_typed;
 pub mod long_list;
 pub mod model;
+pub mod number_and_unit;
 pub mod page;
 pub mod parts;
 pub mod racks;

@@ -3,6 +3,7 @@
 
 use crate::action::Action;
 use crate::model::Model;
+use crate::number_and_unit::number_and_unit_together;
 use crate::words::{Language, Words};
 use maud::{Markup, PreEscaped};
 use std::cell::RefCell;
@@ -159,7 +160,7 @@ impl Page {
             return self;
         }
         let ui = Ui::new(model, id);
-        let html = draw(&ui).into_string();
+        let html = number_and_unit_together(&draw(&ui).into_string());
         self.with_drawn(ui, tag, html)
     }
 
@@ -215,7 +216,7 @@ impl<'a> Ui<'a> {
     /// A part of the region that is patched by itself where only parts have changed: one element with this id. Parts
     /// stand beside one another, never in each other, and are drawn in the order in which they stand.
     pub fn part(&self, id: &'static str, element: Markup) -> Markup {
-        let html = element.into_string();
+        let html = number_and_unit_together(&element.into_string());
         self.parts.borrow_mut().push((id, html.clone()));
         PreEscaped(html)
     }

@@ -105,12 +105,8 @@ pub fn figures(ui: &Ui<'_>, of: &InHand) -> Markup {
     let weight = size.and_then(|size| size.weight);
     let weight = weight.map(|weight| show::mass(in_kg(weight), ui.model.units()));
     let stiff = size.and_then(|size| size.stiffness);
-    let stiff = stiff.map(|stiff| {
-        format!(
-            "{}\u{a0}N\u{a0}m²",
-            show::number(stiff.in_newton_square_metres(), 0)
-        )
-    });
+    let stiff =
+        stiff.map(|stiff| format!("{} N m²", show::number(stiff.in_newton_square_metres(), 0)));
     let read = of
         .laminates
         .iter()

@@ -70,8 +70,7 @@ pub fn chosen_by(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Vec<Figure> {
     );
     let weight = row::weight_words(ui, row).ok_or_else(|| words.not_weighed.to_owned());
     let weight = Figure::of(piece, words.weight, weight, PieceFigure::Weight);
-    let stiff =
-        stiffness(model, piece).map(|stiff| format!("{}\u{a0}N\u{a0}m²", show::number(stiff, 0)));
+    let stiff = stiffness(model, piece).map(|stiff| format!("{} N m²", show::number(stiff, 0)));
     let stiff = Figure::of(
         piece,
         words.stiffness,

@@ -303,7 +303,7 @@ pub fn size_words(ui: &Ui<'_>, row: &Row) -> String {
 
 /// Its weight, and whether it is of its laminates; none where it was not weighed.
 pub fn weight_words(ui: &Ui<'_>, row: &Row) -> Option<String> {
-    let weight = show::mass(row.kilograms?, ui.model.units()).replace(' ', "\u{a0}");
+    let weight = show::mass(row.kilograms?, ui.model.units());
     Some(match row.weighed {
         true => weight,
         false => fill(ui.w.blanks.about, &[("value", &weight)]),

@@ -241,16 +241,16 @@ mod tests {
             days: 10.0,
             scale: (-2.0, 2.0),
             lines: vec![
-                line("Flachkrümmung +0,25\u{a0}mm"),
-                line("Kantenkrümmung +0,25\u{a0}mm"),
-                line("Verdrehung +0,25\u{a0}mm"),
-                line("Querkrümmung +0,25\u{a0}mm"),
+                line("Flachkrümmung +0,25 mm"),
+                line("Kantenkrümmung +0,25 mm"),
+                line("Verdrehung +0,25 mm"),
+                line("Querkrümmung +0,25 mm"),
             ],
             ..Chart::default()
         };
         let drawn = chart.draw("").into_string();
         assert!(drawn.contains(">Kantenkrümmung</text>"), "{drawn}");
-        assert!(drawn.contains(">+0,25\u{a0}mm</text>"), "{drawn}");
+        assert!(drawn.contains(">+0,25 mm</text>"), "{drawn}");
         let places: Vec<f64> = chart.names().iter().map(|(_, y)| *y).collect();
         assert!(places.windows(2).all(|two| two[1] - two[0] >= 26.0));
         assert!(places.iter().all(|y| (TOP..=BOTTOM + 2.0).contains(y)));

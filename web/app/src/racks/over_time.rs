@@ -265,7 +265,7 @@ fn movement_chart(
         false => round_ticks((-reach, reach)),
     };
     let tick = |at: f64| match shares {
-        true => (at, format!("{}\u{a0}%", show::number(at, 0))),
+        true => (at, format!("{} %", show::number(at, 0))),
         false => (at, show::gap(at, ui.model.units())),
     };
     let chart = Chart {

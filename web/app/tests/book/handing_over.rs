@@ -69,7 +69,7 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
     says(&desk, "53 planks stand on this phone only.");
     says(
         &desk,
-        "Last saved: 20\u{a0}Nov. A file in this device's downloads is not elsewhere.",
+        "Last saved: 20 Nov. A file in this device's downloads is not elsewhere.",
     );
     // Called off, or failed: nothing was handed over.
     for (end, told) in [
@@ -90,7 +90,7 @@ fn a_file_in_the_downloads_is_not_elsewhere_and_one_that_was_shared_is_handed_ov
     }
     press(&mut desk, "Share the record");
     assert_eq!(entries(desk.files.last().unwrap()), 877);
-    says(&desk, "Handed over on 20\u{a0}Nov.");
+    says(&desk, "Handed over on 20 Nov.");
     says(&desk, "53 planks stand on this phone only.");
     says(&desk, "Has the laptop got the file?");
     press(&mut desk, "It is on the laptop");
@@ -362,7 +362,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     desk.open_file("wrong.json", SAMPLE);
     press(&mut desk, "Bring in");
     press(&mut desk, "Brought in");
-    says(&desk, "20\u{a0}Nov: 877 entries, 53 planks.");
+    says(&desk, "20 Nov: 877 entries, 53 planks.");
     press(&mut desk, "Undo this import");
     says(
         &desk,
@@ -372,11 +372,11 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     assert_eq!(desk.model.state().planks().count(), 53);
     press(&mut desk, "Undo this import");
     press(&mut desk, "Undo it");
-    says(&desk, "Undone on 20\u{a0}Nov. Nothing in it counts.");
+    says(&desk, "Undone on 20 Nov. Nothing in it counts.");
     assert_eq!(desk.model.state().planks().count(), 0);
     // The same file again asks, and puts it back.
     desk.open_file("again.json", SAMPLE);
-    says(&desk, "You undid this file on 20\u{a0}Nov. Put it back?");
+    says(&desk, "You undid this file on 20 Nov. Put it back?");
     press(&mut desk, "Put it back");
     assert_eq!(desk.model.state().planks().count(), 53);
     // And from the list.

@@ -316,7 +316,7 @@ fn row(desk: &Desk, id: &str) -> String {
     let drawing = region(desk, "drawing");
     let (_, from) = drawing.split_once(&format!("id=\"{id}\"")).unwrap();
     let (row, _) = from.split_once("</div>").unwrap();
-    row.to_owned()
+    row.replace('\u{a0}', " ")
 }
 
 #[test]

@@ -87,7 +87,7 @@ fn a_pile_is_begun_and_its_wood_is_offered() {
         "{}",
         desk.reads()
     );
-    says(&desk, "9.40\u{a0}USD");
+    says(&desk, "9.40 USD");
 }
 
 #[test]
