@@ -437,6 +437,13 @@ fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
         "{first}"
     );
     says(&desk, "Press a blank to see it here.");
+    // And its row in the list is marked.
+    let body = region(&desk, "body");
+    let (_, marked) = body
+        .split_once("<li class=\"blank\" aria-current=\"true\">")
+        .unwrap();
+    let (row, _) = marked.split_once("</li>").unwrap();
+    assert!(row.contains("H3-11-W"), "{row}");
     desk.go(Route::Blank(piece(&desk, "H3-10-Y")));
     let page = desk.page();
     assert!(

@@ -28,10 +28,19 @@ pub fn view(model: &Model) -> Page {
     place_with_pane(model, title, body, beside.then_some(first))
 }
 
+/// The blank that stands beside the list of a wide screen: before one is chosen, the first of the list.
+fn beside_the_list(model: &Model) -> Option<Id> {
+    match model.route {
+        Route::Blank(id) => Some(id),
+        _ if model.shell.wide => listed(model).first().copied(),
+        _ => None,
+    }
+}
+
 /// Before a blank is chosen: the first of the list.
 fn first(ui: &Ui<'_>) -> Markup {
     html! {
-        @if let Some(id) = listed(ui.model).first() { (page::whole(ui, *id)) }
+        @if let Some(id) = beside_the_list(ui.model) { (page::whole(ui, id)) }
         p.below.hint { (ui.w.blanks.choose_one) }
     }
 }
@@ -233,11 +242,12 @@ fn list(ui: &Ui<'_>, rows: &[&Row]) -> Markup {
         left = left.saturating_sub(of.len());
         (heading, of)
     });
+    let here = beside_the_list(ui.model);
     html! {
         @for (heading, of) in &groups {
             @if !of.is_empty() {
                 h2.small { (heading) }
-                ul.list.blanks { @for row in of { (item(ui, row, room)) } }
+                ul.list.blanks { @for row in of { (item(ui, row, room, here == Some(row.id))) } }
             }
         }
         @if rows.len() > AT_FIRST {
@@ -248,12 +258,11 @@ fn list(ui: &Ui<'_>, rows: &[&Row]) -> Markup {
     }
 }
 
-fn item(ui: &Ui<'_>, row: &Row, room: (f64, f64)) -> Markup {
+fn item(ui: &Ui<'_>, row: &Row, room: (f64, f64), here: bool) -> Markup {
     let words = &ui.w.blanks;
     let (judged, stands) = row::stands(ui, row);
     let mut below = vec![row::size_words(ui, row)];
     below.extend(row::weight_words(ui, row));
-    let here = ui.model.route == Route::Blank(row.id);
     let beside = chosen_side_by_side(ui.model).contains(&row.id);
     let label = fill(words.side_by_side_label, &[("mark", &row.mark)]);
     html! {
