@@ -280,7 +280,7 @@ mod saw {
         };
         let blank = shop.state.piece(cut.children[0].id).unwrap();
         assert_eq!(blank.work.kind, PieceKind::Blank);
-        assert_eq!(queries::stage_of(&shop.state, blank).name(), "blanks");
+        assert_eq!(queries::stage_of(blank).name(), "blanks");
     }
 }
 

@@ -215,7 +215,7 @@ fn both(
         .rests(&least)
         .unwrap();
     [least, paced].map(|rests: Rests| {
-        let ahead = queries::plan_ahead(state, &wood, 3, &rests, today).unwrap();
+        let ahead = queries::plan_ahead(&wood, 3, &rests, today).unwrap();
         (
             ahead.blanks,
             queries::target_answer(state, &wish, &wood, expected, &rests, today),

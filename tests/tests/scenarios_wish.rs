@@ -190,8 +190,7 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     let state = phone.state();
     let today = "2026-04-01";
     let (wood, _) = in_hand(&state, today);
-    let ahead =
-        queries::plan_ahead(&state, &wood, 5, &queries::least_rests(&state), day(today)).unwrap();
+    let ahead = queries::plan_ahead(&wood, 5, &queries::least_rests(&state), day(today)).unwrap();
     // Five are glued today and rest half a year; three wait for the plank, cut today.
     let plank = wood
         .iter()

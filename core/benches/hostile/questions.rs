@@ -151,7 +151,6 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("plan ahead", |a| {
         drop_it(queries::plan_ahead(
-            &a.state,
             &a.wood,
             5,
             &queries::least_rests(&a.state),
@@ -301,7 +300,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
             queries::rings_in(state, one, mm(0.0)),
         ));
         drop_it((
-            queries::stage_of(state, one),
+            queries::stage_of(one),
             queries::resting_in_room(state, one, today(), kg(0.1)),
         ));
         drop_it((

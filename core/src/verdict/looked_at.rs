@@ -37,12 +37,6 @@ pub fn looked_at(evaluation: &Evaluation, spec: &Spec, moisture_is_own: bool) ->
 }
 
 impl LookedAt {
-    /// Whether every hard limit of the spec was looked at: nothing is shown as good before that. Every criterion
-    /// of a spec has one.
-    pub fn all_limits(self) -> bool {
-        self.looked == self.asked
-    }
-
     /// The evaluation as it may be shown: without a score, and without a recommendation save that of a fatal
     /// defect, while no criterion was looked at on the plank itself. The moisture of the pile, which says the same
     /// of every plank, ranks none of them: it decides only where it is surely beyond its limit.

@@ -10,10 +10,9 @@ use super::shrinkage::{
     shrinkage_at_angle,
 };
 use super::source::{Derivation, Origin, Sourced};
-use super::stiffness::{SpecificStiffness, specific_stiffness, speed_of_sound};
+use super::stiffness::speed_of_sound;
 use crate::quantity::{
-    Angle, Length, MassDensity, Moisture, Pressure, Trace, TraceOff, Velocity, in_kg_per_m3,
-    kg_per_m3,
+    Angle, Length, MassDensity, Moisture, Pressure, Trace, Velocity, in_kg_per_m3, kg_per_m3,
 };
 use uom::si::pressure::megapascal;
 
@@ -188,16 +187,6 @@ impl Species {
     /// Speed of sound along the grain at 12 %, where stiffness and density are both known.
     pub fn speed_of_sound_at_12(&self) -> Option<Velocity> {
         speed_of_sound(self.stiffness_at_12()?.value, self.density_at_12()?.value).ok()
-    }
-
-    /// Stiffness for its weight at 12 %, where stiffness and density are both known.
-    pub fn specific_stiffness_at_12(&self) -> Option<SpecificStiffness> {
-        specific_stiffness(
-            &mut TraceOff,
-            self.stiffness_at_12()?.value,
-            self.density_at_12()?.value,
-        )
-        .ok()
     }
 
     /// How a board of this wood changes its width or thickness between two moistures; `None` where its

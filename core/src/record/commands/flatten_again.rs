@@ -55,7 +55,7 @@ pub fn command(form: &Form<'_>, piece: Id, context: &Context<'_>) -> Result<Fill
     let rest = SetToRest {
         climate: Climate::default(),
         place,
-        stage: stage_of(context.state, known),
+        stage: stage_of(known),
     };
     let rest = NewEvent {
         event: Event::SetToRest(Arc::new(rest)),

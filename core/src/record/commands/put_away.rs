@@ -58,7 +58,7 @@ fn event(state: &State, piece: Id, which: PutAway, place: &str) -> Option<Event>
         PutAway::PartsOfCut(_) | PutAway::GluedBlank(_) => Event::SetToRest(Arc::new(SetToRest {
             climate: Climate::default(),
             place,
-            stage: stage_of(state, state.piece(piece)?),
+            stage: stage_of(state.piece(piece)?),
         })),
     })
 }

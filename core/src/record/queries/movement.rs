@@ -234,7 +234,7 @@ pub fn stage_limits(state: &State, stage: Stage) -> StageLimits {
 }
 
 /// The stage that a piece is in: that of its rest, else that of what it is.
-pub fn stage_of(_book: &State, piece: &Piece) -> Stage {
+pub fn stage_of(piece: &Piece) -> Stage {
     match (piece.work.rest(), piece.work.kind) {
         (Some(rest), _) => rest.payload.stage,
         (None, PieceKind::Plank | PieceKind::Piece) => Stage::Pieces,
@@ -267,7 +267,7 @@ pub fn change_worked(
     check: &Checked,
     warp: Warp,
 ) -> Option<Derivation> {
-    let terms = stage_limits(state, stage_of(state, piece));
+    let terms = stage_limits(state, stage_of(piece));
     let length = shaped_size(state, piece).length;
     let (from, seen) = &check.shapes;
     let working = explain_change(warp, (from, seen), &terms, length).ok()??;
@@ -307,7 +307,7 @@ pub fn has_start(piece: &Piece, checks: &[Checked]) -> bool {
 /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
 /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
 pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
-    let terms = stage_limits(state, stage_of(state, piece));
+    let terms = stage_limits(state, stage_of(piece));
     let size = shaped_size(state, piece);
     let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
     steps.extend(piece.work.checks.iter().map(Step::Check));

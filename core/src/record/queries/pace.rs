@@ -180,7 +180,7 @@ pub fn paces(state: &State, feeler: Length, today: NaiveDate) -> Paces {
 /// How what lies in its last rest ended, that was over on a day.
 fn ended(state: &State, piece: &Piece, due: NaiveDate, feeler: Length, today: NaiveDate) -> Ended {
     let until_today = |day: &NaiveDate| *day <= today;
-    let stage = queries::stage_of(state, piece);
+    let stage = queries::stage_of(piece);
     let (life, since) = piece.life();
     let step = match (
         stage,

@@ -117,7 +117,6 @@ fn place_of(one: &WoodInHand) -> (PieceKind, u8, Stage, Option<NaiveDate>) {
 /// When each lot of the wood in hand can be blanks if it rests so long, and the earliest blanks of all
 /// together, so many laminates to each.
 pub fn plan_ahead(
-    _book: &State,
     wood: &[WoodInHand],
     per_blank: u32,
     rests: &Rests,

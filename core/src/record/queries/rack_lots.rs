@@ -24,7 +24,7 @@ pub fn rack_lots(state: &State) -> Vec<RackLot> {
     let mut found: BTreeMap<(String, Stage), Vec<(Id, String)>> = BTreeMap::new();
     for piece in stock(state).filter(|piece| piece.work.rest().is_some()) {
         let place = piece.work.place.as_ref().map(|place| place.payload.clone());
-        let lot = (place.unwrap_or_default(), stage_of(state, piece));
+        let lot = (place.unwrap_or_default(), stage_of(piece));
         let pieces = found.entry(lot).or_default();
         pieces.push((piece.id, piece.mark.clone()));
     }

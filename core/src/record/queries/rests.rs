@@ -141,7 +141,7 @@ pub fn held(state: &State, laminates: &dyn Fn(&Piece) -> u32) -> Vec<StockItem> 
             PieceKind::Plank | PieceKind::Piece => laminates(piece),
         };
         StockItem {
-            standing: queries::stock::standing_of(state, piece),
+            standing: queries::stock::standing_of(piece),
             laminates,
         }
     };

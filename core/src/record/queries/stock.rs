@@ -153,7 +153,7 @@ pub fn wood_in_hand(
                 mark: piece.mark.clone(),
                 kind: piece.work.kind,
                 family: family_of(state, piece),
-                standing: standing_of(state, piece),
+                standing: standing_of(piece),
                 laminates: laminates_expected(state, piece, per_plank, &shares),
                 ready: ready.copied(),
             });
@@ -167,11 +167,11 @@ fn family_of(state: &State, piece: &Piece) -> Id {
     queries::plank_of(state, piece).unwrap_or(piece.id)
 }
 
-pub(crate) fn standing_of(state: &State, piece: &Piece) -> PlanPosition {
+pub(crate) fn standing_of(piece: &Piece) -> PlanPosition {
     match (piece.work.rest(), piece.work.kind) {
         (Some(rest), _) => PlanPosition::Resting(rest.payload.stage, rest.on),
         (None, PieceKind::Plank) => PlanPosition::Plank,
-        (None, _) => PlanPosition::NotSetToRest(queries::stage_of(state, piece)),
+        (None, _) => PlanPosition::NotSetToRest(queries::stage_of(piece)),
     }
 }
 

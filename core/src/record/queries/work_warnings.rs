@@ -238,7 +238,7 @@ impl Asked<'_> {
 
     fn checked(&mut self, check: &MovementChecked) {
         let Some(piece) = self.piece else { return };
-        let terms = queries::stage_limits(self.state, queries::stage_of(self.state, piece));
+        let terms = queries::stage_limits(self.state, queries::stage_of(piece));
         let length = queries::size_of(self.state, piece).length;
         for warp in Warp::ALL {
             let field = warp.field();

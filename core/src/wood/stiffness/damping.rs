@@ -22,15 +22,6 @@ impl LossTangent {
     pub const fn value(self) -> f64 {
         self.0
     }
-
-    /// Quality factor: Q = 1/tan delta.
-    ///
-    /// A definition.
-    ///
-    /// No published value: a reciprocal, by definition.
-    pub fn quality_factor(self) -> f64 {
-        1.0 / self.0
-    }
 }
 
 /// Logarithmic decrement from two swings `cycles` apart: d = ln(x1/x2)/n.
@@ -104,7 +95,7 @@ mod tests {
             let found = loss_tangent(d).unwrap();
             prop_assert!((found.value() - tangent).abs() < 1e-12);
             let wide = loss_tangent_from_bandwidth(hz(200.0), hz(200.0 * tangent)).unwrap();
-            prop_assert!((wide.quality_factor() * tangent - 1.0).abs() < 1e-9);
+            prop_assert!((wide.value() / tangent - 1.0).abs() < 1e-9);
         }
     }
 }

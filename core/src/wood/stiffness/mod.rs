@@ -97,17 +97,6 @@ impl Found {
             Found::Ultrasonic => "timed with ultrasound",
         }
     }
-
-    /// By what share it lay above the static value in one published comparison, on Scots pine; other woods
-    /// differ. Hassan and others 2013, BioResources, abstract (read).
-    pub fn above_static(self) -> f64 {
-        match self {
-            Found::Bending => 0.0,
-            Found::Flexural => 0.138,
-            Found::Longitudinal => 0.223,
-            Found::Ultrasonic => 0.309,
-        }
-    }
 }
 
 /// Stiffness for its weight: modulus of elasticity over density.

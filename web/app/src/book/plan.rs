@@ -49,7 +49,7 @@ fn shown(model: &Model, target: TargetSet) -> Shown {
     };
     let planned = |rests: Rests| Planned {
         question: queries::target_question(state, &target, &wood, expected, &rests, today),
-        ahead: queries::plan_ahead(state, &wood, target.laminates_per_blank, &rests, today)
+        ahead: queries::plan_ahead(&wood, target.laminates_per_blank, &rests, today)
             .map_err(|why| why.spoken()),
         rests,
     };

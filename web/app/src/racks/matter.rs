@@ -85,7 +85,7 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
     let last = checks.last().map(|check| check.movement);
     let since = piece.work.rest().map(|rest| rest.on);
     let last = last.filter(|_| checks.last().map(|check| check.on) >= since);
-    let waits = Waits::Rest(queries::stage_of(model.state(), piece), Ok(*ready));
+    let waits = Waits::Rest(queries::stage_of(piece), Ok(*ready));
     let looked = piece.work.checks.last().map(|check| check.on);
     let is_old = looked.is_some_and(|looked| is_look_old(looked, model.now.date()));
     let sign = RestSign::of(&waits, last, is_old);

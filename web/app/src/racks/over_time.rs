@@ -79,7 +79,7 @@ pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
     let units = model.units();
     let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
     let checks = since_flat(&checks, piece);
-    let terms = queries::stage_limits(model.state(), queries::stage_of(model.state(), piece));
+    let terms = queries::stage_limits(model.state(), queries::stage_of(piece));
     let line = |warp: Warp| {
         let all: Vec<(&Checked, &Change)> = checks
             .iter()

@@ -34,8 +34,8 @@ pub(super) const COMMAND: WorkshopCommand = WorkshopCommand {
 };
 
 /// The stage is the one that it is in.
-fn in_its_stage(state: &State, piece: &Piece) -> Texts {
-    let stage = stage_of(state, piece);
+fn in_its_stage(_: &State, piece: &Piece) -> Texts {
+    let stage = stage_of(piece);
     let at = Stage::ALL.iter().position(|one| *one == stage);
     texts_of([(STAGE, at.unwrap_or_default().to_string())])
 }
