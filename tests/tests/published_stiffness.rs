@@ -3,15 +3,15 @@
 
 use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{
-    Moisture, Slope, gpa, hz, in_gpa, in_kg, in_metres_per_second, in_mm, kg, kg_per_m3,
+    Moisture, Slope, TraceOff, gpa, hz, in_gpa, in_kg, in_metres_per_second, in_mm, kg, kg_per_m3,
     metres_per_second, mm, newtons,
 };
 use stillwood_core::wood::{
-    Bar, Decrement, Found, FreeChange, LineInLog, NODE_SHARE, Strength, cupping,
-    decrement_from_decay, find, isotropic_correction, loss_tangent, mass_at, moisture_from_ovendry,
-    property_at_moisture, shear_correction, sound_along, species, speed_of_sound,
-    stiffness_by_rule, stiffness_from_bending, stiffness_from_flexural, stiffness_from_sound,
-    stiffness_on_the_slope, strength_on_the_slope, strength_tested,
+    Bar, Decrement, FreeChange, LineInLog, NODE_SHARE, Strength, cupping, decrement_from_decay,
+    find, isotropic_correction, loss_tangent, mass_at, moisture_from_ovendry, property_at_moisture,
+    shear_correction, sound_along, species, specific_stiffness, speed_of_sound, stiffness_by_rule,
+    stiffness_from_bending, stiffness_from_flexural, stiffness_from_sound, stiffness_on_the_slope,
+    strength_on_the_slope, strength_tested,
 };
 use stillwood_tests::{Row, rows};
 
