@@ -3,7 +3,7 @@
 
 use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{
-    Moisture, Slope, TraceOff, gpa, hz, in_gpa, in_kg, in_metres_per_second, in_mm, kg, kg_per_m3,
+    Moisture, Slope, gpa, hz, in_gpa, in_kg, in_metres_per_second, in_mm, kg, kg_per_m3,
     metres_per_second, mm, newtons,
 };
 use stillwood_core::wood::{
