@@ -314,7 +314,8 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     }
     let by_yard = queries::what_came(&state, PieceKind::Laminate, GroupedBy::Yard, &tools);
     let visit = state.visit_of(state.piece(plank).unwrap()).unwrap();
-    assert_eq!(by_yard[0].name, visit.opened.yard);
+    let yard = queries::GroupName::Named(visit.opened.yard.clone());
+    assert_eq!(by_yard[0].name, yard);
     // One pair a plank: the share of those decided that came through.
     let cues = queries::predictors(&state, &tools);
     assert!(cues.iter().any(|told| !told.pairs.is_empty()));
@@ -458,9 +459,13 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
 }
 
 #[test]
-fn each_wood_has_its_number() {
-    let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
-    let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
+fn each_wood_has_its_number_by_whichever_of_its_names_a_yard_has_it() {
+    let woods = [
+        ("maple-sugar", "hard maple"),
+        ("walnut-black", "walnut"),
+        ("maple-sugar", "sugar maple"),
+    ];
+    let (mut phone, laminates) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
     let state = phone.state();
     let today = stillwood_core::record::date("2026-03-11").unwrap();
     let lines = queries::resting(&state, today, mm(FEELER_MM), scale());
@@ -471,10 +476,12 @@ fn each_wood_has_its_number() {
         mm(FEELER_MM),
         &Instruments::default(),
     );
-    assert_eq!((stock.len(), names.len()), (40, 2));
+    assert_eq!((stock.len(), names.len()), (60, 2));
     for one in &stock {
         assert_eq!(names[one.laminate.wood as usize], one.wood);
     }
+    let blank = phone.glue("B1", &[laminates[0], laminates[59]], "");
+    assert_eq!(queries::woods_named(&phone.state(), blank), "hard maple");
 }
 
 #[test]

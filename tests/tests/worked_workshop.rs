@@ -287,13 +287,13 @@ fn what_came_of_it() {
     for sign in queries::predictors(&state, &tools) {
         let working = sign.working();
         match &sign.predictor {
-            Err(_) => assert_eq!(working, None, "{}", sign.name),
+            Err(_) => assert_eq!(working, None, "{:?}", sign.reading),
             Ok(cue) => {
                 let working = working.expect("a sign is told");
                 whole(&working);
-                assert_eq!(working.steps[0].result, cue.spearman, "{}", sign.name);
+                assert_eq!(working.steps[0].result, cue.spearman, "{:?}", sign.reading);
                 if let (Some((_, high)), Some(last)) = (cue.interval, working.steps.last()) {
-                    assert_eq!(last.result, high, "{}", sign.name);
+                    assert_eq!(last.result, high, "{:?}", sign.reading);
                     intervals += 1;
                 }
             }

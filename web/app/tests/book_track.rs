@@ -203,3 +203,28 @@ fn the_wood_of_the_target_can_be_chosen() {
         Some("African padauk")
     );
 }
+
+#[test]
+fn names_of_groups_follow_the_language_and_the_units() {
+    let mut desk = sample();
+    desk.go(Route::TrackRecord);
+    let by = |desk: &mut Desk, by: &str| {
+        desk.act(Action::Choose {
+            screen: "track-record",
+            name: "by",
+            value: by.to_owned(),
+        });
+    };
+    by(&mut desk, "density");
+    says(&desk, "650 to 700 kg/m³");
+    desk.model.settings.units = stillwood_core::quantity::read::Units::Inch;
+    says(&desk, "40.6 to 43.7 lb/ft³");
+    desk.model.settings.language = stillwood_app::words::Language::German;
+    says(&desk, "40,6 bis 43,7 lb/ft³");
+    by(&mut desk, "slope of grain");
+    says(&desk, "oder besser");
+    by(&mut desk, "rings");
+    says(&desk, "Stehend\n");
+    by(&mut desk, "yard");
+    says(&desk, "Vessingholt Timber Yard");
+}

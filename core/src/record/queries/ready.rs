@@ -29,7 +29,7 @@ use uom::si::pressure::gigapascal;
 pub struct ReadyLaminate {
     pub piece: Id,
     pub mark: String,
-    /// Its wood, as the maker names it.
+    /// Its wood, by its one name.
     pub wood: String,
     pub length: Length,
     /// As the matching takes it.
@@ -82,7 +82,7 @@ pub fn laminates_to_glue(
     };
     let named = |piece: &Piece| {
         let wood = queries::species_of(state, piece);
-        wood.map_or_else(String::new, |wood| wood.text.clone())
+        wood.map_or_else(String::new, |wood| queries::wood_name(state, wood))
     };
     let stock: Vec<&Piece> = queries::stock(state).filter(free).collect();
     let woods: Vec<String> = order::set_of(stock.iter().map(|piece| named(piece)))
@@ -139,6 +139,16 @@ pub fn laminates_to_glue(
     }
     order::sort_by_key(&mut ready, |one| (one.ready, mark_order(&one.mark)));
     (ready, woods)
+}
+
+/// Whether the moisture of any laminate was ever read: not every maker has a meter.
+pub fn moisture_of_laminates_is_read(state: &State) -> bool {
+    let is_read = |piece: &Piece| {
+        piece.work.kind == PieceKind::Laminate
+            && !piece.withdrawn
+            && !piece.work.moistures.is_empty()
+    };
+    state.pieces().any(is_read)
 }
 
 /// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.
