@@ -165,11 +165,10 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let flat = piece.work.machined.last().map(|said| said.on);
     let first = flat.or_else(|| shown.first().map(|check| check.on));
     let last = shown.last().map(|check| check.on).or(first);
-    let day = |on: NaiveDate| dates::day(ui.w, on, ui.model.now.date());
     html! {
         h2.small {
             @match flat {
-                Some(flat) => (fill(words.movement_since, &[("day", &day(flat))])),
+                Some(flat) => (fill(words.movement_since, &[("day", &dates::with_year(ui.w, flat))])),
                 None => (words.movement),
             }
         }
@@ -295,7 +294,7 @@ fn all_checks(ui: &Ui<'_>, piece: &Piece, checks: &[Checked]) -> Markup {
                 @for check in checks.iter().rev() {
                     li {
                         p {
-                            strong { (dates::day(ui.w, check.on, ui.model.now.date())) } " "
+                            strong { (dates::with_year(ui.w, check.on)) } " "
                             span class=(judged(Some(check.movement)).class()) { (sign(judged(Some(check.movement)))) (check.movement.in_words().spoken()) }
                         }
                         p.below {
@@ -378,7 +377,7 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
     if known.weighed.len() < 2 {
         return html! {
             h2.small { (words.weight) }
-            @if let Some(said) = weighed_in_short(ui.model, piece, |on| ui.model.day(on)) { p.below { (said) } }
+            @if let Some(said) = weighed_in_short(ui.model, piece, |on| dates::with_year(ui.w, on)) { p.below { (said) } }
             p.below { (settles) }
         };
     }
