@@ -161,21 +161,21 @@ fn chosen(ui: &Ui<'_>, open: &OpenForm, all: &[(Id, String, bool)]) -> Markup {
 fn save_key(ui: &Ui<'_>, open: &OpenForm, which: PutAway, all: &[(Id, String, bool)]) -> Markup {
     let words = &ui.w.racks;
     let chosen = all.iter().filter(|(_, _, left_out)| !left_out).count();
-    let (none, one, other) = match which {
+    let (of_none, one, other) = match which {
         PutAway::PlanksOfVisit(_) => (
-            words.put_no_plank,
+            words.put_on_the_rack,
             words.put_planks_one,
             words.put_planks_other,
         ),
         PutAway::PartsOfCut(_) => (
-            words.rest_no_part,
+            words.set_to_rest,
             words.rest_parts_one,
             words.rest_parts_other,
         ),
-        PutAway::GluedBlank(_) => (words.rest_no_part, words.rest_no_part, words.rest_no_part),
+        PutAway::GluedBlank(_) => (words.set_to_rest, words.set_to_rest, words.set_to_rest),
     };
     let says = match chosen {
-        0 => none.to_owned(),
+        0 => of_none.to_owned(),
         n => count(n as u64, one, other),
     };
     html! {

@@ -17,7 +17,6 @@ words! {
         nothing_came: "No piece has come through its rest yet.",
         nothing_decided: "Nothing decided yet.",
         came_of: "{through} of {of}",
-        came_share: "{share} came through",
         too_few: "too few to say",
         between: "between {low} and {high}",
         share_name: "Share that came through, {name}",

@@ -370,7 +370,7 @@ pub fn laid(
     let units = ui.model.units();
     let drawn = PlankDrawn {
         plank: &sheet.plank,
-        colour: wood.map_or("#d8c7a6", Species::colour),
+        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: sheet.held.as_ref().filter(|held| held.parts > 0),
         weakest: None,
     };

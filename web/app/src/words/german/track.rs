@@ -23,7 +23,6 @@ impl TrackWords {
         nothing_came: "Noch ist kein Stück durch seine Ruhezeit gekommen.",
         nothing_decided: "Noch nichts entschieden.",
         came_of: "{through} von {of}",
-        came_share: "{share} sind durchgekommen",
         too_few: "zu wenige, um es zu sagen",
         between: "zwischen {low} und {high}",
         share_name: "Anteil, der durchkam, {name}",
