@@ -391,7 +391,7 @@ fn what_is_seen_on_the_wood_is_recorded_and_counts_at_once() {
 #[test]
 fn the_makers_own_limits_hold_from_then_on_and_all_errors_stand_at_their_fields() {
     let mut desk = at(Route::Match);
-    press(&mut desk, "How far they may be off");
+    press(&mut desk, "Limits for matching");
     desk.type_into("Crook left, mm", "none");
     desk.type_into("Twist, mm", "0");
     press(&mut desk, "Keep these limits");

@@ -260,7 +260,7 @@ impl BlanksWords {
         not_known_ready: "unbekannt, ob bereit: {why}",
         not_ready: "nicht bereit: {why}",
         why_not_known: "Ob {mark} bereit ist, ist nicht bekannt: {why}. Darum ist sie nicht gewählt. Erst messen, oder trotzdem nehmen?",
-        why_not_ready: "{mark} ist nicht bereit: {why}. Darum ist sie nicht gewählt. Sie würde im Rohling weiterarbeiten. Trotzdem nehmen?",
+        why_not_ready: "{mark} ist nicht bereit: {why}. Sie würde im Rohling weiterarbeiten. Trotzdem nehmen?",
         use_it_anyway: "Trotzdem nehmen",
         group_not_known: "Ruhezeit vorbei, unbekannt, ob bereit",
         group_not_ready: "Nicht bereit",
