@@ -99,7 +99,7 @@ fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
         .find(|one| one.says.contains("not ready:"));
     let label = not_ready.expect("one is at rest").says;
     press(&mut desk, &label);
-    says(&desk, "is not ready: at rest; rest over on ");
+    says(&desk, "is not ready: still resting; rest over on ");
     says(&desk, "It would go on moving in the blank.");
     assert_eq!(members(&desk), before);
     press(&mut desk, "Cancel");

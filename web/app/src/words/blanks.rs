@@ -58,7 +58,7 @@ words! {
         rest_moved: "moved beyond its limit",
         rest_ready: "ready",
         rest_steady: "still, rest not over",
-        rest_resting: "at rest",
+        rest_resting: "still resting",
         rest_due_soon: "rest over within a week",
         rest_not_checked: "rest over, not checked",
         rest_too_close: "rest over, too close to call: check again",

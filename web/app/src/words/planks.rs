@@ -93,7 +93,7 @@ words! {
         any_wood: "any wood",
         target_said_on: "Target of {day}.",
         target_of_spec: "From sizes and limits.",
-        bought_counted_in: "Bought on this visit, counted in",
+        bought_counted_in: "Bought on this visit and not cut yet",
         what_it_stands_on: "What it stands on",
         on_average: "On average, without a margin",
         no_planks: "none",

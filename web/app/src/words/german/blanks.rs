@@ -58,7 +58,7 @@ impl BlanksWords {
         rest_moved: "über die Grenze verzogen",
         rest_ready: "bereit",
         rest_steady: "ruhig, Ruhezeit nicht vorbei",
-        rest_resting: "ruht",
+        rest_resting: "ruht noch",
         rest_due_soon: "Ruhezeit endet binnen einer Woche",
         rest_not_checked: "Ruhezeit vorbei, nicht geprüft",
         rest_too_close: "Ruhezeit vorbei, zu knapp: noch einmal prüfen",
