@@ -86,13 +86,10 @@ mod tests {
         };
         let all = [
             Event::MovementChecked(Arc::new(check)),
-            Event::Measured(
-                Measured {
-                    defects: vec![defect],
-                    ..Measured::default()
-                }
-                .into(),
-            ),
+            Event::Measured(Measured {
+                defects: vec![defect],
+                ..Measured::default()
+            }),
             Event::Downgraded(Downgraded {
                 to: own.to_owned(),
                 ..Downgraded::default()
