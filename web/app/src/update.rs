@@ -268,7 +268,7 @@ fn not_recorded(model: &mut Model, why: String, after: AfterRecorded) -> Vec<Eff
         form.line.clone_from(&why);
     }
     if let Some(draft) = after.draft {
-        yard::not_recorded(model, draft);
+        yard::not_recorded(model, &draft);
     }
     let said = fill(model.words().common.not_saved_why, &[("why", &why)]);
     say(model, said)
@@ -293,7 +293,7 @@ fn undo(model: &mut Model) -> Vec<Effect> {
     let events = events.collect();
     let mut effects = Vec::new();
     if let Some(draft) = toast.after.draft {
-        effects.extend(yard::undone(model, draft));
+        effects.extend(yard::undone(model, *draft));
     }
     // A form leads to its own screen, where it stands open again.
     let go = toast.after.go.filter(|_| toast.form.is_none());

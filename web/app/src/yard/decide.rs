@@ -155,7 +155,7 @@ fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
             after: AfterRecorded {
                 said,
                 go: Some(go),
-                draft: Some(draft),
+                draft: Some(Box::new(draft)),
                 ..AfterRecorded::default()
             },
         },

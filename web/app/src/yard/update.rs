@@ -359,7 +359,7 @@ pub fn undone(model: &mut Model, draft: Draft) -> Vec<Effect> {
 }
 
 /// What was decided could not be recorded: the plank stands as it was typed.
-pub fn not_recorded(model: &mut Model, draft: Draft) {
+pub fn not_recorded(model: &mut Model, draft: &Draft) {
     if let Some(entering) = &mut model.yard.entering
         && Some(entering.piece) == draft.piece
     {
