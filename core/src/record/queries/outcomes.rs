@@ -136,8 +136,10 @@ const PREDICTORS: [Sign; 9] = [
     ("remaining crook in the part", |sheet| {
         sheet.crook_left.map(|left| in_mm(sheet.counted(left)))
     }),
+    // Half of what remains of it in what is sawn first: readings over other lengths compare.
     ("twist", |sheet| {
-        sheet.plank.twist.map(|twist| in_mm(twist.rise).abs())
+        let slab = sheet.cut_first?.slab();
+        slab.twist_loss.map(in_mm)
     }),
     ("straight slab left", |sheet| {
         sheet.slab.as_ref().map(|slab| in_mm(slab.value))
