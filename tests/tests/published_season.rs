@@ -3,8 +3,8 @@
 use stillwood_core::quantity::{Moisture, in_kg, kg};
 use stillwood_core::season::{
     BetaSpread, DryingFit, InHand, Lay, StageShare, SurvivalStep, Watched, Way, Weighing,
-    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation,
-    score_interval, share_difference, student_factor, survival, survival_curve,
+    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, score_interval,
+    share_difference, student_factor, survival, survival_curve,
 };
 use stillwood_tests::{Row, rows};
 

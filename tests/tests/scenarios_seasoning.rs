@@ -12,7 +12,8 @@ use stillwood_core::record::{
     child_marks, due_by_day, due_by_shelf,
 };
 use stillwood_core::season::{
-    DateKey, MeasureKey, Movement, PlanPosition, Ready, Stage, StageLimits, StockItem, Warp, earliest_blanks, latest_days,
+    DateKey, MeasureKey, Movement, PlanPosition, Ready, Stage, StageLimits, StockItem, Warp,
+    earliest_blanks, latest_days,
 };
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, scale, to_the_rack};
@@ -431,7 +432,11 @@ fn four_blanks_by_next_spring() {
     let held: Vec<StockItem> = queries::stock(&state)
         .map(|piece| StockItem {
             standing: stage_of(piece),
-            laminates: if piece.work.kind == PieceKind::Piece { 4 } else { 1 },
+            laminates: if piece.work.kind == PieceKind::Piece {
+                4
+            } else {
+                1
+            },
         })
         .collect();
     let today = day("2027-01-10");

@@ -5,15 +5,13 @@
 
 use crate::order;
 use crate::quantity::{Length, Mass};
-use crate::record::log::id::Id;
 use crate::record::log::RoomRead;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::compare_marks;
 use crate::record::state::{Dated, PieceConflict};
 use crate::record::state::{Piece, State};
-use crate::season::{
-    Movement, Readiness, RestError, RestLength, Rests, Stage, readiness,
-};
+use crate::season::{Movement, Readiness, RestError, RestLength, Rests, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
