@@ -8,7 +8,7 @@ use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Checked, End, Event, Log, Machined, Missing, PieceKind, RestLine, StageCount, StageSet,
+    Checked, End, Event, Log, Machined, Missing, Piece, PieceKind, RestLine, StageCount, StageSet,
     child_marks, due_by_day, due_by_shelf,
 };
 use stillwood_core::season::{

@@ -82,7 +82,7 @@ fn what_was_machined_flat_wants_two_looks_and_each_of_a_lot_is_counted() {
     let flat = piece(&desk, "K7-13-M b2");
     let form = stillwood_app::racks::PieceForm::Workshop("Machined flat");
     desk.act(Racks::Do(flat, form));
-    press(&mut desk, "A face was made flat");
+    // A face is ticked already.
     press(&mut desk, "An edge was made straight");
     press(&mut desk, "Save");
     desk.go(Route::Piece(flat));
@@ -90,7 +90,6 @@ fn what_was_machined_flat_wants_two_looks_and_each_of_a_lot_is_counted() {
     // Of a face alone: what its crook moves from is not known yet.
     let face = piece(&desk, "K7-13-M b3");
     desk.act(Racks::Do(face, form));
-    press(&mut desk, "A face was made flat");
     press(&mut desk, "Save");
     desk.go(Route::Piece(face));
     says(&desk, "3 looks still wanted");
