@@ -96,7 +96,10 @@ pub use layout::{
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, compare_marks, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
-pub use movement::{Checked, MovedError, change_worked, has_start, moved, stage_limits, stage_of};
+pub use movement::{
+    Checked, CountsFrom, MovedError, Starts, change_worked, checks_since, has_start, moved,
+    moved_from, stage_limits, stage_of,
+};
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
 pub use outcomes::{
@@ -122,7 +125,7 @@ pub use ready::{
 };
 pub use rest_over::calendar_days;
 pub use rests::{
-    RestLine, held, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
+    RestLine, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
 };
 pub use section::{InSection, Section, colours_of, section_of};
 pub use sort_reasons::sort_reasons;

@@ -193,7 +193,8 @@ impl YardReading {
             YardReading::Moisture => sheet.moisture.as_ref()?.value.in_percent(),
             YardReading::Bow => in_mm(sheet.counted(sheet.bow_left?)),
             YardReading::Crook => in_mm(sheet.counted(sheet.crook_left?)),
-            YardReading::Twist => in_mm(sheet.plank.twist?.rise).abs(),
+            // Half of what remains of it in what is sawn first: readings over other lengths compare.
+            YardReading::Twist => in_mm(sheet.cut_first?.slab().twist_loss?),
             YardReading::Slab => in_mm(sheet.slab.as_ref()?.value),
         })
     }

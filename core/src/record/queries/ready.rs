@@ -16,7 +16,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
-use crate::record::queries::{Checked, RestLine};
+use crate::record::queries::{Checked, RestLine, Starts};
 use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp, is_look_old};
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected};
@@ -44,11 +44,10 @@ pub struct ReadyLaminate {
     pub rest: &'static str,
 }
 
-/// What a laminate has moved since it was last flat, as far as its side was noted.
-fn moved_by(checks: &[Checked], piece: &Piece, wanted: Warp) -> Option<Length> {
-    let flat_on = piece.work.machined.last().map(|machined| machined.on);
+/// What a shape of a laminate has moved since it was last flat, as far as its side was noted.
+fn moved_by(checks: &[Checked], starts: &Starts, wanted: Warp) -> Option<Length> {
     let mut by = None;
-    for check in checks.iter().filter(|check| check.flat_on == flat_on) {
+    for check in queries::checks_since(checks, starts, wanted) {
         for change in check.changes.iter().flatten() {
             if change.warp == wanted && change.by.is_some() {
                 let still = change.by == Some(mm(0.0));
@@ -105,8 +104,8 @@ pub fn laminates_to_glue(
         let number = woods.binary_search(&wood).unwrap_or(0);
         let rings = queries::rings_in(state, piece, mm(0.0));
         let seen = piece.work.grain_seen();
-        let checks = queries::moved(state, piece, feeler);
-        let moved = |warp| moved_by(&checks, piece, warp);
+        let (checks, starts) = queries::moved_from(state, piece, feeler);
+        let moved = |warp| moved_by(&checks, &starts, warp);
         let moisture = moisture_of(piece);
         let laminate = Laminate {
             thickness,

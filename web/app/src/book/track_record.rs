@@ -15,9 +15,7 @@ use crate::words::{Spoken, TrackWords, count, fill, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, GroupName, YardReading};
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
-use stillwood_core::season::{
-    FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_survival, survival_curve,
-};
+use stillwood_core::season::{FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_survival};
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -196,7 +194,7 @@ fn lasts(ui: &Ui<'_>) -> Markup {
 
 fn lasting_told(ui: &Ui<'_>, lasting: &Lasting, kind: Option<PieceKind>) -> Markup {
     let words = &ui.w.track;
-    let Ok(curve) = survival_curve(&lasting.watched) else {
+    let Ok(curve) = lasting.curve() else {
         return html! { p.notice { (words.nothing_came) } };
     };
     let (one, other) = match kind {

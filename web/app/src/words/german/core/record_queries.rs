@@ -77,11 +77,11 @@ pub(super) const LINES: &[Line] = lines! {
     "Of all shapes and checks this is the largest: {} on {}."
         => "Unter allen Verformungen und Prüfungen ist das die größte: {} am {}.";
     "your own checks" => "deine eigenen Prüfungen";
-    "It counts from {}, when it was made flat, or from the first check that has it."
-        => "Gezählt wird ab {}, als es abgerichtet wurde, oder ab der ersten Prüfung, in der es gemessen ist.";
+    "It counts from {}, when it was made flat." => "Gezählt wird ab {}, als es abgerichtet wurde.";
     "By eye nothing has changed, which takes nothing from what was measured on {}: {} still."
         => "Nach Augenmaß hat sich nichts geändert; das nimmt nichts von dem, was am {} gemessen wurde: weiterhin {}.";
-    "It counts from the first check that has it." => "Gezählt wird ab der ersten Prüfung, in der es gemessen ist.";
+    "It counts from {}, the first check that has it."
+        => "Gezählt wird ab {}, der ersten Prüfung, in der es gemessen ist.";
     "wood" => "Holz";
     "yard" => "Holzhof";
     "1:{} or better" => "1:{} oder besser";
