@@ -9,8 +9,8 @@ use super::value::Bound;
 use super::{Criterion, CriterionValue, Orientation, Spec};
 use crate::neck::{CutSpec, PartCount, Place, Zones, count_parts, zones_to_cut_round};
 use crate::plank::{
-    AtLeast, Bend, BendShape, CutFirst, DensityError, GrainSlope, Plank, Slab, bend_left,
-    density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
+    AtLeast, Bend, BendShape, CutFirst, DensityError, GrainSlope, Plank, Slab, WeighingError,
+    bend_left, density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
 use crate::quantity::{
     Length, Moisture, Trace, TraceOff, celsius, in_degrees, in_kg_per_m3, in_mm, mm,
@@ -197,7 +197,9 @@ impl<'a> PlankUnderSpec<'a> {
 
     fn density(&self) -> Result<f64, CriterionValue> {
         let measured = density_as_measured(&mut TraceOff, self.plank).map_err(|why| match why {
-            DensityError::NotWeighed => CriterionValue::NotLooked("weight not looked at"),
+            DensityError::Weighing(WeighingError::NotWeighed) => {
+                CriterionValue::NotLooked("weight not looked at")
+            }
             why => CriterionValue::cannot(why),
         })?;
         let moisture = moisture(&mut TraceOff, self.plank).map_err(|none| match none {
