@@ -24,7 +24,9 @@ pub fn in_field(kind: FieldKind, text: &str) -> String {
         return text.to_owned();
     }
     let mut text = shown(text.to_owned());
-    if kind == FieldKind::Money && matches!(amount(&text), Err(NotAnAmount::ThousandsOrDecimals(..))) {
+    if kind == FieldKind::Money
+        && matches!(amount(&text), Err(NotAnAmount::ThousandsOrDecimals(..)))
+    {
         text.push('0');
     }
     text
