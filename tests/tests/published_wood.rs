@@ -178,15 +178,34 @@ fn result_of(row: &Row) -> f64 {
             .unwrap()
             .in_percent(),
         "change_by_coefficient" => in_mm(
-            change_by_coefficient(size(), coefficient("C"), moisture("from"), moisture("to"))
-                .unwrap(),
+            change_by_coefficient(
+                &mut TraceOff,
+                size(),
+                coefficient("C"),
+                moisture("from"),
+                moisture("to"),
+            )
+            .unwrap(),
         ),
         "RULE_OF_THUMB" => in_mm(
-            change_by_coefficient(size(), RULE_OF_THUMB, moisture("from"), moisture("to")).unwrap(),
+            change_by_coefficient(
+                &mut TraceOff,
+                size(),
+                RULE_OF_THUMB,
+                moisture("from"),
+                moisture("to"),
+            )
+            .unwrap(),
         ),
         "change_by_total_shrinkage" => in_mm(
-            change_by_total_shrinkage(size(), shrinkage("S"), moisture("from"), moisture("to"))
-                .unwrap(),
+            change_by_total_shrinkage(
+                &mut TraceOff,
+                size(),
+                shrinkage("S"),
+                moisture("from"),
+                moisture("to"),
+            )
+            .unwrap(),
         ),
         "shrinkage_at_angle" => {
             shrinkage_at_angle(shrinkage("S_R"), shrinkage("S_T"), rings(), across())
