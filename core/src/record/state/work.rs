@@ -24,6 +24,20 @@ pub struct Dated<T> {
     pub payload: T,
 }
 
+impl<T> Dated<T> {
+    /// What comes later counts.
+    fn when(&self) -> (NaiveDate, (u64, Id)) {
+        (self.on, self.place)
+    }
+
+    /// Lays it over what was said before, unless that is of a later day.
+    pub(crate) fn lay_over(self, known: &mut Option<Self>) {
+        if known.as_ref().is_none_or(|known| known.on <= self.on) {
+            *known = Some(self);
+        }
+    }
+}
+
 /// Puts what was said in the order of the days; of one day it stays in the order of the entries.
 pub(crate) fn by_days<T>(said: &mut [Dated<T>]) {
     if !said.is_sorted_by_key(|one| one.on) {
@@ -101,7 +115,9 @@ impl Life {
     }
 }
 
-/// What the workshop says of a piece. Lists are in the order of the days.
+/// What the workshop says of a piece. What holds now (where it lies, in which stage it rests, that it is missing, to
+/// what it was put) is what was said of the latest day, and of one day what was said last: a forgotten day that is
+/// told later changes nothing of what came after it. Lists are in the same order.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
     pub kind: PieceKind,
@@ -118,7 +134,7 @@ pub struct Work {
     pub reserved: Option<Dated<Reserved>>,
     /// To what it was put instead of a neck.
     pub downgraded: Option<Dated<Downgraded>>,
-    /// Its rests, in the order of the entries; the last is the one that counts.
+    /// Its rests; the last is the one that counts.
     pub rests: Vec<Dated<Arc<SetToRest>>>,
     pub weighings: Vec<Dated<Arc<Weighed>>>,
     /// What the meter showed.
@@ -152,14 +168,19 @@ impl Work {
         }
     }
 
-    /// Puts all that is listed in the order of the days.
+    /// Puts all that is listed in the order of the days, and forgets that it was missing where it was put in a place
+    /// or set to rest since.
     pub(crate) fn by_days(&mut self) {
+        by_days(&mut self.rests);
         by_days(&mut self.weighings);
         by_days(&mut self.moistures);
         by_days(&mut self.checks);
         by_days(&mut self.machined);
         by_days(&mut self.grain);
         by_days(&mut self.tests);
+        let rested = self.rests.last().map(Dated::when);
+        let found = rested.max(self.place.as_ref().map(Dated::when));
+        self.missing.take_if(|missing| Some(missing.when()) < found);
     }
 
     /// What was seen of its rings and its grain, the last word on each.
