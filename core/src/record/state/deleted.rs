@@ -32,8 +32,8 @@ impl State {
         }
     }
 
-    /// Whether the maker deleted a pile, or the visit that it was found on.
-    pub(crate) fn is_in_deleted(&self, pile: Id) -> bool {
+    /// Whether the maker deleted a pile, or the visit that it was found on; an undone import is no deletion.
+    pub(crate) fn pile_is_deleted(&self, pile: Id) -> bool {
         let visit = self.piles.get(&pile).map(|pile| pile.opened.visit);
         [Some(pile), visit]
             .into_iter()
@@ -46,7 +46,7 @@ impl State {
         let gone = |piece: Id| self.piece(piece).is_some_and(|piece| piece.deleted);
         match &entry.event {
             Event::PileOpened(pile) => self.deleted.contains_key(&pile.visit),
-            Event::Marked(marked) => self.is_in_deleted(marked.pile),
+            Event::Marked(marked) => self.pile_is_deleted(marked.pile),
             Event::Cut(_) => gone(entry.about),
             Event::Glued(glued) => glued.members.iter().any(|member| gone(member.piece)),
             _ => false,

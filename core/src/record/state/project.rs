@@ -128,7 +128,7 @@ impl State {
         }
         self.note_deleted(ordered, statuses);
         delete_origins(&mut origins, &self.told, |begun| match begun.in_force {
-            true => self.is_in_deleted(begun.pile),
+            true => self.pile_is_deleted(begun.pile),
             false => matches!(statuses.of(begun.entry.id), EventStatus::TakenBack { .. }),
         });
         if told {

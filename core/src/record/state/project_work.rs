@@ -205,15 +205,17 @@ impl State {
             set_aside: entry.id,
             why,
         };
+        // Deleted wood is gone with all that was made of it: there is nothing to settle. Of a blank with other wood in it
+        // there is.
+        let is_deleted = |id: &Id| self.piece(*id).is_some_and(|piece| piece.deleted);
+        if ends.iter().chain(begins).all(is_deleted) {
+            return None;
+        }
         for id in ends {
             let Some(piece) = self.piece(*id) else {
                 continue;
             };
-            // Deleted wood is gone with all that was done to it: there is nothing to settle.
-            if piece.deleted {
-                continue;
-            }
-            if piece.withdrawn {
+            if piece.withdrawn && !piece.deleted {
                 return Some(piece_conflict(piece, None, PieceConflictKind::TakenBack));
             }
             if let Some(begun) = piece.work.unresolved {
