@@ -187,10 +187,13 @@ impl State {
                 && matches!(entry.event, Event::Discarded(_))
                 && self.piece(entry.about).map(|p| p.life().0) == Some(Life::Discarded)
         };
+        // Deleted wood is gone with all that was made of it: there is nothing to settle. Of a blank with other wood in it
+        // there is.
+        let is_deleted = |id: &Id| self.piece(*id).is_some_and(|piece| piece.deleted);
         match piece_conflict {
             None => true,
             Some(piece_conflict) => {
-                if !agreed(&piece_conflict) {
+                if !agreed(&piece_conflict) && !ends.iter().chain(begins).all(is_deleted) {
                     self.piece_conflicts.push(piece_conflict);
                 }
                 false
@@ -205,12 +208,6 @@ impl State {
             set_aside: entry.id,
             why,
         };
-        // Deleted wood is gone with all that was made of it: there is nothing to settle. Of a blank with other wood in it
-        // there is.
-        let is_deleted = |id: &Id| self.piece(*id).is_some_and(|piece| piece.deleted);
-        if ends.iter().chain(begins).all(is_deleted) {
-            return None;
-        }
         for id in ends {
             let Some(piece) = self.piece(*id) else {
                 continue;
@@ -322,6 +319,7 @@ fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
             event_in_place
                 .dated(placed.place.clone())
                 .lay_over(&mut work.place);
+            work.missing = None;
             let on = event_in_place.entry.on;
             work.came = Some(work.came.map_or(on, |came| came.min(on)));
         }
@@ -331,6 +329,7 @@ fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
                     .dated(rest.place.clone())
                     .lay_over(&mut work.place);
             }
+            work.missing = None;
             work.rests.push(event_in_place.dated(Arc::clone(rest)));
         }
         Event::Weighed(weighed) => work

@@ -25,11 +25,6 @@ pub struct Dated<T> {
 }
 
 impl<T> Dated<T> {
-    /// What comes later counts.
-    fn when(&self) -> (NaiveDate, (u64, Id)) {
-        (self.on, self.place)
-    }
-
     /// Lays it over what was said before, unless that is of a later day.
     pub(crate) fn lay_over(self, known: &mut Option<Self>) {
         if known.as_ref().is_none_or(|known| known.on <= self.on) {
@@ -128,7 +123,7 @@ pub struct Work {
     pub place: Option<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
     pub came: Option<NaiveDate>,
-    /// It can't be found.
+    /// It can't be found; whatever puts it somewhere, of whichever day, says that it was found.
     pub missing: Option<Dated<()>>,
     /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
     pub reserved: Option<Dated<Reserved>>,
@@ -169,7 +164,7 @@ impl Work {
     }
 
     /// Puts all that is listed in the order of the days, and forgets that it was missing where it was put in a place
-    /// or set to rest since.
+    /// or set to rest on a later day.
     pub(crate) fn by_days(&mut self) {
         by_days(&mut self.rests);
         by_days(&mut self.weighings);
@@ -178,9 +173,9 @@ impl Work {
         by_days(&mut self.machined);
         by_days(&mut self.grain);
         by_days(&mut self.tests);
-        let rested = self.rests.last().map(Dated::when);
-        let found = rested.max(self.place.as_ref().map(Dated::when));
-        self.missing.take_if(|missing| Some(missing.when()) < found);
+        let rested = self.rests.last().map(|rest| rest.on);
+        let seen = rested.max(self.place.as_ref().map(|place| place.on));
+        self.missing.take_if(|missing| Some(missing.on) < seen);
     }
 
     /// What was seen of its rings and its grain, the last word on each.
