@@ -54,6 +54,26 @@ fn the_bought_planks_of_a_visit_wait_for_a_rack_and_those_not_decided_do_not() {
 }
 
 #[test]
+fn the_parts_of_a_cut_are_one_lot_whenever_each_came_to_its_place() {
+    let mut shop = Shop::new();
+    let plank = stillwood_tests::workshop::bought(&mut shop.phone, "A7");
+    shop.phone.set_day("2026-10-01");
+    let parts = [
+        ("A7a", 80.0, 700.0),
+        ("A7b", 710.0, 1300.0),
+        ("A7c", 1310.0, 1900.0),
+    ];
+    let parts = shop.phone.crosscut(plank, &parts);
+    shop.phone.set_day("2026-10-10");
+    shop.phone.place(parts[0], "1");
+    shop.keep();
+    let waiting = queries::to_put_away(&shop.state);
+    assert_eq!(waiting.len(), 1);
+    assert_eq!(waiting[0].which, PutAway::PartsOfCut(plank));
+    assert_eq!(waiting[0].pieces.len(), 3);
+}
+
+#[test]
 fn they_are_put_on_a_rack_in_one_go_on_one_day() {
     let (mut shop, first, planks) = home();
     let filled = fill(&shop, first, &[("Shelf", " north wall ")]).unwrap();

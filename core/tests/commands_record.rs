@@ -336,31 +336,90 @@ fn the_air_of_a_room_is_logged_under_one_id() {
 }
 
 #[test]
-fn a_figure_of_the_yard_is_written_changed_and_taken_away() {
+fn the_unnamed_sticks_of_two_rooms_are_two() {
+    let mut shop = Shop::new();
+    let read = |shop: &mut Shop, room: &str, humidity: &str, stick: &str, day: &str| {
+        let said = [
+            ("Room", room),
+            ("Humidity of the air", humidity),
+            ("Temperature of the air", "20"),
+            ("The stick weighs", stick),
+            ("Day", day),
+        ];
+        let texts = typed(log_room_air::begins(&shop.context()), &said);
+        let mut id = ids();
+        let filled =
+            log_room_air::command(&metric(&texts), &shop.log, &shop.context(), &mut id).unwrap();
+        assert_eq!(asked(&filled), [] as [&str; 0]);
+        shop.write(&filled.events);
+    };
+    read(&mut shop, "loft", "45", "120 g", "2026-06-01");
+    read(&mut shop, "cellar", "60", "300 g", "2026-06-02");
+    read(&mut shop, "loft", "", "121 g", "2026-08-01");
+    let found = queries::witness_in(&shop.state, "loft").unwrap();
+    // 120 g in air of 45 %, and now 121 g: a little damper.
+    let says = found.says.unwrap().unwrap().in_percent();
+    assert!((8.0..11.0).contains(&says), "{says}");
+    assert!(found.working.is_some());
+    // The stick of the cellar is only what it counts from.
+    let found = queries::witness_in(&shop.state, "cellar").unwrap();
+    assert_eq!(found.says, None);
+}
+
+#[test]
+fn a_share_of_more_than_all_is_no_limit() {
+    let shop = Shop::new();
+    let limit = |share: &str| {
+        let begins = gluing_limits::begins(&shop.context());
+        let texts = typed(begins, &[("Stiffness apart, a share", share)]);
+        gluing_limits::command(&metric(&texts), &shop.context(), &mut ids())
+    };
+    assert!(limit("0.2").is_ok() && limit("1").is_ok());
+    assert_eq!(wrong(limit("20")), ["Stiffness apart, a share"]);
+}
+
+#[test]
+fn what_the_yard_says_is_written_changed_and_taken_away() {
     let mut shop = Shop::new();
     let plank = shop.plank();
     let visit = shop.state.visits().next().unwrap().id;
-    let total =
-        |shop: &Shop, unit: YardUnit, text: &str| yard_tally::total(&shop.state, visit, unit, text);
-    let filled = total(&shop, YardUnit::Money, "1.450,50").unwrap();
-    let first = shop.write(&filled.events);
-    let filled = total(&shop, YardUnit::BoardFeet, "96").unwrap();
-    assert_eq!(filled.events[0].supersedes, first);
-    let Event::YardTotal(said) = only(Ok(filled.clone())) else {
-        panic!()
+    let money = YardTotal {
+        money: Some(Decimal::new(145_050, 2)),
+        ..YardTotal::default()
     };
-    assert_eq!(said.money, Some(Decimal::new(145_050, 2)));
-    assert_eq!(said.board_feet, Some(Decimal::from(96)));
-    shop.write(&filled.events);
-    assert_eq!(total(&shop, YardUnit::BoardFeet, "96").unwrap().events, []);
-    assert_eq!(wrong(total(&shop, YardUnit::Money, "much")), ["money"]);
-    let line =
-        |shop: &Shop, text: &str| yard_tally::line(&shop.state, plank, YardUnit::CubicMetres, text);
-    assert_eq!(line(&shop, "").unwrap().events, []);
-    let said = shop.write(&line(&shop, "0.03").unwrap().events);
-    let away = line(&shop, " ").unwrap();
-    assert_eq!(away.events[0].supersedes, said);
-    assert_eq!(only(Ok(away)), Event::Withdrawn(Withdrawn {}));
+    let first = yard_tally::total(&shop.state, visit, money.clone()).unwrap();
+    let first = shop.write(&[first]);
+    let both = YardTotal {
+        board_feet: Some(Decimal::from(96)),
+        ..money
+    };
+    let second = yard_tally::total(&shop.state, visit, both.clone()).unwrap();
+    assert_eq!(second.supersedes, first);
+    assert_eq!(second.event, Event::YardTotal(both.clone()));
+    shop.write(&[second]);
+    assert_eq!(yard_tally::total(&shop.state, visit, both), None);
+    let line = |cubic_metres| YardLine {
+        cubic_metres,
+        ..YardLine::default()
+    };
+    assert_eq!(yard_tally::line(&shop.state, plank, line(None)), None);
+    let said = yard_tally::line(&shop.state, plank, line(Some(Decimal::ONE))).unwrap();
+    shop.write(&[said]);
+    // Another device told the money, and did not know of this.
+    let money = YardLine {
+        money: Some(Decimal::from(80)),
+        ..YardLine::default()
+    };
+    shop.phone.say(plank, Event::YardLine(money));
+    shop.keep();
+    let (said, known) = shop.state.piece(plank).unwrap().yard_line.clone().unwrap();
+    assert_eq!(known.cubic_metres, Some(Decimal::ONE));
+    assert_eq!(known.money, Some(Decimal::from(80)));
+    let away = yard_tally::line(&shop.state, plank, line(None)).unwrap();
+    assert_eq!(away.event, Event::Withdrawn(Withdrawn {}));
+    assert_eq!((away.supersedes.len(), &away.supersedes), (2, &said));
+    shop.write(&[away]);
+    assert_eq!(shop.state.piece(plank).unwrap().yard_line, None);
 }
 
 #[test]
@@ -398,7 +457,7 @@ fn a_wood_of_the_makers_own_tells_all_that_is_wrong() {
         wrong(keep(&shop, None, &bad)),
         ["Density at 12 %", "Name of the wood", "Usual density to"]
     );
-    let gone = delete::command(&shop.state, filled.events[0].about, false);
+    let gone = delete::command(&shop.state, filled.events[0].about);
     shop.write(&gone.events);
     assert!(shop.state.woods().is_empty());
 }
@@ -442,9 +501,7 @@ mod deletions {
         assert_eq!((told.piles.len(), told.planks.len()), (1, 2));
         assert_eq!(told.made_of_them.len(), cut.children.len());
         assert!(told.left_in_sort > 0);
-        let filled = delete::command(&shop.state, visit, false);
-        assert_eq!(asked(&filled), ["delete"]);
-        assert_eq!(delete::command(&shop.state, visit, true).questions, []);
+        let filled = delete::command(&shop.state, visit);
         let by = shop.write(&filled.events);
         assert_eq!(planks(&shop), 1);
         assert!(shop.state.pieces().all(|piece| piece.id == kept));
@@ -458,8 +515,8 @@ mod deletions {
         assert!(shop.state.piece(late).unwrap().withdrawn);
         let list = queries::deleted(&shop.state, &shop.log);
         assert_eq!((list.len(), list[0].about, list[0].planks), (1, visit, 3));
-        let back = delete::restore(&shop.log, &[list[0].by]);
-        assert_eq!(list[0].by, by[0]);
+        let back = delete::restore(&shop.log, &list[0].by);
+        assert_eq!(list[0].by, by);
         shop.write(&back.events);
         assert_eq!(planks(&shop), 4);
         assert!(
@@ -478,7 +535,7 @@ mod deletions {
         let pile = shop.phone.open_pile(visit, "hard_maple");
         let plank = shop.phone.mark(pile);
         shop.keep();
-        shop.write(&delete::command(&shop.state, visit, true).events);
+        shop.write(&delete::command(&shop.state, visit).events);
         let mut grown = shop.state.clone();
         shop.phone.step += 1;
         let another = shop.phone.open_pile(visit, "hard_maple");
@@ -511,7 +568,7 @@ mod deletions {
         shop.keep();
         shop.write(&settle::pair(one, elsewhere, true).events);
         assert_eq!(planks(&shop), 1);
-        shop.write(&delete::command(&shop.state, visit, false).events);
+        shop.write(&delete::command(&shop.state, visit).events);
         assert_eq!(planks(&shop), 1);
         assert!(!shop.state.piece(elsewhere).unwrap().withdrawn);
     }
@@ -520,14 +577,78 @@ mod deletions {
     fn a_plank_is_deleted_and_put_back() {
         let mut shop = Shop::new();
         let plank = shop.plank();
+        // Recorded twice, and told to be one.
+        let twin = shop.plank();
+        shop.write(&settle::pair(plank, twin, true).events);
+        let known = shop.state.clone();
         let filled = delete::plank(&shop.state, &shop.log, plank);
         shop.write(&filled.events);
         assert_eq!(planks(&shop), 0);
         let list = queries::deleted(&shop.state, &shop.log);
-        assert_eq!((list.len(), list[0].about), (1, plank));
-        let back = delete::restore(&shop.log, &[list[0].by]);
+        assert_eq!((list.len(), list[0].by.len()), (1, 2));
+        let back = delete::restore(&shop.log, &list[0].by);
+        assert_eq!(back.events.len(), 2);
         shop.write(&back.events);
+        let marks = |state: &State| state.piece(plank).map(|piece| piece.marks.clone());
+        assert_eq!(marks(&shop.state), marks(&known));
         assert_eq!(planks(&shop), 1);
+    }
+
+    #[test]
+    fn a_deleted_plank_takes_along_what_was_made_of_it_and_leaves_a_blank_with_other_wood() {
+        let mut shop = Shop::new();
+        let laminates = |phone: &mut stillwood_tests::yard::Phone, mark: &str| {
+            let plank = stillwood_tests::workshop::bought(phone, mark);
+            let marks = child_marks(mark, PieceKind::Laminate, 3);
+            (plank, phone.rip(plank, &marks, 16.0))
+        };
+        let (plank, own) = laminates(&mut shop.phone, "A7");
+        let (_, other) = laminates(&mut shop.phone, "B2");
+        let mixed = shop.phone.glue("N1", &[own[0], other[0]], "0417");
+        let alone = shop.phone.glue("N2", &own[1..], "0417");
+        shop.keep();
+        let made: Vec<Id> = own.iter().copied().chain([alone]).collect();
+        let mut told = queries::deletion(&shop.state, plank).made_of_them;
+        told.sort();
+        let mut wanted = made.clone();
+        wanted.sort();
+        assert_eq!(told, wanted);
+        let before = shop.state.clone();
+        shop.write(&delete::plank(&shop.state, &shop.log, plank).events);
+        assert_eq!(queries::piece_conflicts(&shop.state), []);
+        let gone = |id: &Id| shop.state.piece(*id).unwrap().withdrawn;
+        assert!(made.iter().all(gone));
+        assert_eq!(shop.state.piece(mixed).unwrap().life().0, Life::InShop);
+        let glued = shop.state.piece(other[0]).unwrap().life().0;
+        assert_eq!(glued, Life::GluedInto(mixed));
+        // What another device does with it afterwards is gone too.
+        let late = shop.phone.crosscut(own[2], &[("late", 10.0, 200.0)]);
+        shop.keep();
+        assert!(shop.state.piece(late[0]).unwrap().withdrawn);
+        assert_eq!(queries::piece_conflicts(&shop.state), []);
+        let list = queries::deleted(&shop.state, &shop.log);
+        assert_eq!((list.len(), list[0].about), (1, plank));
+        shop.write(&delete::restore(&shop.log, &list[0].by).events);
+        let lives = |state: &State, id: &Id| state.piece(*id).map(|piece| piece.life().0);
+        for id in [plank, mixed, alone] {
+            assert_eq!(lives(&shop.state, &id), lives(&before, &id));
+        }
+    }
+
+    #[test]
+    fn what_was_recorded_in_an_undone_import_stays_when_something_else_is_deleted() {
+        let mut shop = Shop::new();
+        let imported = visit(&mut shop);
+        let pile = shop.phone.open_pile(imported, "hard_maple");
+        shop.keep();
+        let brought: EntryIds = shop.log.entries().map(|entry| entry.id).collect();
+        let mine = shop.phone.mark(pile);
+        let other = shop.phone.open_visit("South");
+        shop.keep();
+        let undone = undo_import::command(brought, "their file".into(), Id::from_u128(9_000));
+        shop.write(&undone.events);
+        shop.write(&delete::command(&shop.state, other).events);
+        assert!(!shop.state.piece(mine).unwrap().withdrawn);
     }
 
     #[test]
@@ -538,7 +659,9 @@ mod deletions {
         let pile = shop.phone.open_pile(visit, "hard_maple");
         shop.phone.mark(pile);
         shop.keep();
-        shop.write(&undo_import::command(brought, "their file", &mut ids()).events);
+        shop.write(
+            &undo_import::command(brought, "their file".into(), Id::from_u128(9_000)).events,
+        );
         assert_eq!(planks(&shop), 1);
         assert_eq!(queries::deleted(&shop.state, &shop.log), []);
     }

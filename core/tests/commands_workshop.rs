@@ -197,10 +197,136 @@ fn an_error_names_what_was_typed() {
         "“12 ell” can't be read. “ell” is not a unit that fits here."
     );
     let long = "a".repeat(81);
-    let errors = fill(&shop, plank, "Reserve", &[("For whom", &long)]).unwrap_err();
-    let why = errors.of("For whom").unwrap().to_string();
+    let errors = fill(&shop, plank, "Put on a shelf", &[("Shelf", &long)]).unwrap_err();
+    let why = errors.of("Shelf").unwrap().to_string();
     assert!(why.contains("has 81 letters"), "{why}");
-    assert!(fill(&shop, plank, "Reserve", &[("For whom", &long[1..])]).is_ok());
+    assert!(fill(&shop, plank, "Put on a shelf", &[("Shelf", &long[1..])]).is_ok());
+}
+
+#[test]
+fn a_name_that_a_form_takes_can_be_recorded() {
+    let mut shop = Shop::new();
+    let plank = shop.plank();
+    let reserve = |shop: &Shop, name: &str| fill(shop, plank, "Reserve", &[("For whom", name)]);
+    let long = "a".repeat(41);
+    let errors = reserve(&shop, &long).unwrap_err();
+    let why = errors.of("For whom").unwrap().to_string();
+    assert!(why.contains("at most 40"), "{why}");
+    assert_eq!(wrong(reserve(&shop, "An\u{200b}na")), ["For whom"]);
+    // Signs that belong to how it is written are no hidden signs.
+    for name in [&long[1..], "Anna ❤\u{fe0f}", "می\u{200c}نا"] {
+        shop.write(&reserve(&shop, name).unwrap().events);
+        let kept = shop.state.piece(plank).unwrap().work.reserved.clone();
+        assert_eq!(kept.unwrap().payload.name, name);
+        shop.write(&fill(&shop, plank, "Release", &[]).unwrap().events);
+    }
+    let marks = [long, "K\u{202e}7".to_owned(), "M4 ❤\u{fe0f}".to_owned()];
+    let faults = queries::naming_faults(&shop.state, &marks);
+    assert!(matches!(faults[0], Some(queries::NamingFault::TooLong(_))));
+    assert!(matches!(
+        faults[1],
+        Some(queries::NamingFault::HiddenSign(_))
+    ));
+    assert_eq!(faults[2], None);
+}
+
+#[test]
+fn a_reservation_that_ends_before_it_begins_is_asked_about() {
+    let mut shop = Shop::new();
+    let plank = shop.plank();
+    let key = "Until, the last day";
+    let texts = [("For whom", "Ada"), (key, "2026-11-01")];
+    assert_eq!(
+        asked(&fill(&shop, plank, "Reserve", &texts).unwrap()),
+        [key]
+    );
+    // What is odd about the day on which it is reserved is asked there.
+    let texts = [("For whom", "Ada"), ("Day", "2027-11-01")];
+    assert_eq!(
+        asked(&fill(&shop, plank, "Reserve", &texts).unwrap()),
+        ["Day"]
+    );
+}
+
+#[test]
+fn what_was_said_of_the_latest_day_holds_whenever_it_was_written_down() {
+    let mut shop = Shop::new();
+    let plank = shop.plank();
+    let say = |shop: &mut Shop, key: &str, texts: &[(&str, &str)]| {
+        let texts = typed(
+            workshop_command(key)
+                .unwrap()
+                .begins(plank, &shop.context()),
+            texts,
+        );
+        let command = workshop_command(key).unwrap();
+        let filled = command.command(&metric(&texts), plank, &shop.context());
+        let grown = shop.state.clone();
+        shop.phone.step += 1;
+        let ids = shop.write(&filled.unwrap().events);
+        // Added to what is known, it says the same.
+        let mut grown = grown;
+        assert!(grown.append(shop.log.entry(ids[0]).unwrap()));
+        assert_eq!(grown, shop.state);
+    };
+    say(
+        &mut shop,
+        "Set to rest",
+        &[("chosen", "2"), ("Shelf", "2"), ("Day", "2026-06-03")],
+    );
+    say(
+        &mut shop,
+        "Set to rest",
+        &[("chosen", "0"), ("Shelf", "1"), ("Day", "2026-03-01")],
+    );
+    say(&mut shop, "Not found", &[("Day", "2026-05-01")]);
+    let work = |shop: &Shop| shop.state.piece(plank).unwrap().work.clone();
+    assert_eq!(work(&shop).place.unwrap().payload, "2");
+    assert_eq!(work(&shop).missing, None);
+    assert_eq!(work(&shop).rests.len(), 2);
+    assert_eq!(work(&shop).rest().unwrap().on, day("2026-06-03"));
+    say(
+        &mut shop,
+        "Another use",
+        &[("To what use", "lamp"), ("Day", "2026-07-01")],
+    );
+    say(
+        &mut shop,
+        "Another use",
+        &[("To what use", "box"), ("Day", "2026-04-01")],
+    );
+    assert_eq!(work(&shop).downgraded.unwrap().payload.to, "lamp");
+    say(&mut shop, "Not found", &[("Day", "2026-08-01")]);
+    assert!(work(&shop).missing.is_some());
+    say(
+        &mut shop,
+        "Put on a shelf",
+        &[("Shelf", "3"), ("Day", "2026-08-01")],
+    );
+    assert_eq!(work(&shop).missing, None);
+    assert_eq!(work(&shop).place.unwrap().payload, "3");
+}
+
+#[test]
+fn what_was_machined_is_proposed_by_the_last_check_alone() {
+    let mut shop = Shop::new();
+    let plank = stillwood_tests::workshop::bought(&mut shop.phone, "A7");
+    shop.phone.flatten(plank);
+    let begins = |shop: &Shop| {
+        let command = workshop_command("Machined flat").unwrap();
+        let texts = command.begins(plank, &shop.context());
+        ["A face was made flat", "An edge was made straight"].map(|key| texts[key].clone())
+    };
+    let check = |shop: &mut Shop, crook: f64| {
+        let crook = stillwood_tests::invented::taken(crook, "mm");
+        let readings = stillwood_core::plank::Readings::from([(Field::Crook, crook)]);
+        shop.phone.check_of(plank, readings);
+        shop.keep();
+    };
+    check(&mut shop, 30.0);
+    assert_eq!(begins(&shop), ["", "yes"]);
+    check(&mut shop, 0.0);
+    assert_eq!(begins(&shop), ["yes", ""]);
 }
 
 #[test]

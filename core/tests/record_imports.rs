@@ -114,6 +114,26 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     assert_eq!(State::project_entries(&back), State::project(&log));
 }
 
+/// What is found in an imported pile since, and all that is said of it, hangs on the import.
+#[test]
+fn piles_and_planks_found_in_what_an_import_brought_are_listed() {
+    let mut other = Phone::new("M4");
+    let (visit, pile) = other.pile();
+    let mut phone = Phone::with("K7", other.log());
+    let brought: EntryIds = other.written.iter().map(|entry| entry.id).collect();
+    let plank = phone.mark(pile);
+    phone.measure(plank, stillwood_core::plank::Readings::new());
+    let own = phone.open_pile(visit, "ash");
+    let (_, elsewhere) = phone.pile();
+    phone.mark(elsewhere);
+    phone.mark(own);
+    let log = phone.log();
+    let since = log.recorded_since(&brought);
+    let about: Vec<Id> = since.iter().map(|entry| entry.about).collect();
+    assert_eq!(about[..3], [plank, plank, own]);
+    assert_eq!(about.len(), 4);
+}
+
 /// Two undoings that name each other: the later counts, nothing goes round in a circle.
 #[test]
 fn undoings_that_name_each_other_end() {

@@ -1,7 +1,7 @@
 //! What an action does to what the app knows, and what the shell is to carry out.
 
 use crate::action::Action;
-use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
+use crate::effect::{AfterRecorded, Effect, MarkFor};
 use crate::model::{Dialog, Explained, Model, Saving, Texts, Toast};
 use crate::route::{Place, Route};
 use crate::tell::{choose, say, toast};
@@ -9,7 +9,8 @@ use crate::words::{Spoken, fill, speaking};
 use crate::work::Answer;
 use crate::worked_out::worked_out;
 use crate::{blanks, book, form, racks, starts, taken_up, today, yard};
-use stillwood_core::record::{Event, Id, Withdrawn};
+use stillwood_core::record::Id;
+use stillwood_core::record::commands::delete;
 use stillwood_core::season::StartTask;
 
 /// What an action does; what is said of it is in the language of the settings.
@@ -279,18 +280,7 @@ fn undo(model: &mut Model) -> Vec<Effect> {
     let Some(toast) = model.toast.take_if(|toast| !toast.undo.is_empty()) else {
         return Vec::new();
     };
-    let mut about: Vec<Id> = Vec::new();
-    for (_, one) in &toast.undo {
-        if !about.contains(one) {
-            about.push(*one);
-        }
-    }
-    let events = about.iter().map(|one| {
-        let entries = toast.undo.iter().filter(|(_, about)| about == one);
-        let entries = entries.map(|(id, _)| *id).collect();
-        NewEvent::instead_of(*one, Event::Withdrawn(Withdrawn {}), entries)
-    });
-    let events = events.collect();
+    let events = delete::undo(&toast.undo).events;
     let mut effects = Vec::new();
     if let Some(draft) = toast.after.draft {
         effects.extend(yard::undone(model, *draft));

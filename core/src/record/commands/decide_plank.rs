@@ -86,10 +86,8 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     let state = context.state;
     let mut read = draft_readings(draft, deciding.weighed_by, deciding.rings_by, units);
     let mut errors = mem::take(&mut read.errors);
-    let letters = draft.species.trim().chars().count();
-    if letters > NAME_LETTERS {
-        let start = draft.species.trim().chars().take(20).collect();
-        errors.push(WOOD, FieldError::TooLong { start, letters });
+    if let Some(error) = FieldError::if_longer(draft.species.trim(), NAME_LETTERS) {
+        errors.push(WOOD, error);
     }
     let setting = plank_setting(state, draft);
     if setting.is_none() {

@@ -27,13 +27,20 @@ pub enum FieldError {
     #[error("Which day was it?")]
     NoDay,
     /// A name that fits on no label.
-    #[error("“{start}…” has {letters} letters. A name has at most 80: write the rest in a note.")]
+    #[error(
+        "“{start}…” has {letters} letters. A name has at most {most}: write the rest in a note."
+    )]
     TooLong {
         /// Its beginning.
         start: String,
         /// How many letters it has.
         letters: usize,
+        /// How many it may have.
+        most: usize,
     },
+    /// A name with a sign that can't be seen.
+    #[error("“{0}” holds a sign that can't be seen: type it anew.")]
+    HiddenSign(String),
     /// It is not a whole number, or one too large.
     #[error("A whole number up to {most}, not “{typed}”.")]
     NotWhole {
@@ -48,6 +55,9 @@ pub enum FieldError {
     /// A share of more than all.
     #[error("{0} % is more than all of it. Type 100 or less.")]
     OverAHundred(Decimal),
+    /// A share, as 0.1, that is more than all.
+    #[error("“{0}” is more than all of it. A tenth is 0.1; type 1 or less.")]
+    MoreThanAll(String),
     /// Nothing is to be learnt from it.
     #[error("Say why: what is discarded teaches what to buy.")]
     NoReason,
@@ -134,6 +144,19 @@ pub enum FieldError {
     /// Rings and grain of which nothing is said.
     #[error("Choose a picture, or type an angle or a slope.")]
     NothingSeen,
+}
+
+impl FieldError {
+    /// That a name is longer than it may be, where it is.
+    pub(super) fn if_longer(name: &str, most: usize) -> Option<Self> {
+        let letters = name.chars().count();
+        let start = || name.chars().take(20).collect();
+        (letters > most).then(|| FieldError::TooLong {
+            start: start(),
+            letters,
+            most,
+        })
+    }
 }
 
 /// What is wrong with a form: all of it, field by field, in the order of the form.

@@ -1,7 +1,7 @@
 //! What a filled form becomes: events to be written down, and questions to be answered first.
 
 use super::field_kind::{FieldKind, FormField};
-use super::form::{DAY, Form};
+use super::form::{DAY, Form, UNTIL};
 use crate::plank::Instruments;
 use crate::record::log::Event;
 use crate::record::log::Id;
@@ -143,9 +143,10 @@ fn field_of(of: WarningSubject, fields: &[FormField]) -> &'static str {
     };
     match of {
         WarningSubject::Day => {
-            let day = kind(|kind| kind == FieldKind::Day);
-            if day.is_empty() { DAY.key } else { day }
+            let is_day = |field: &&FormField| field.kind == FieldKind::Day && **field != UNTIL;
+            fields.iter().find(is_day).unwrap_or(&DAY).key
         }
+        WarningSubject::Until => UNTIL.key,
         WarningSubject::Mass => kind(|kind| kind == FieldKind::Mass),
         WarningSubject::Witness => super::witness::STICK_WEIGHS.key,
         WarningSubject::Humidity => kind(|kind| kind == FieldKind::Humidity),

@@ -8,7 +8,7 @@ use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField, read_as};
 use crate::plank::{Reading, Readings, Reason};
 use crate::quantity::read::{NotAnAmount, Units, amount, under_a_thousand};
-use crate::record::log::date;
+use crate::record::log::{NAME_SIGNS, date, has_hidden_sign, visible_text};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use serde::Serialize;
@@ -23,11 +23,15 @@ pub type Texts = BTreeMap<String, String>;
 /// of which it was said.
 pub const CONFIRMED: &str = "yes, really";
 
-/// So many letters has a name at most: more fit on no label.
+/// So many letters has a name or a few words at most: more fit on no label. Of some names the record takes fewer
+/// ([`FormReader::needed_name`]).
 pub const NAME_LETTERS: usize = 80;
 
 /// The day on which something happened.
 pub const DAY: FormField = FormField::new("Day", FieldKind::Day);
+
+/// The last day for which a piece is kept for somebody.
+pub(super) const UNTIL: FormField = FormField::new("Until, the last day", FieldKind::Day);
 
 /// A form while it is read.
 #[derive(Debug, Clone, Copy)]
@@ -143,13 +147,27 @@ impl<'a> FormReader<'a> {
     /// Words; a name has a greatest length, a note has none.
     pub fn words(&mut self, field: FormField) -> String {
         let text = self.form.text(field.key);
-        let letters = text.chars().count();
-        let is_name = matches!(field.kind, FieldKind::Words | FieldKind::Species);
-        if is_name && letters > NAME_LETTERS {
-            let start: String = text.chars().take(20).collect();
-            self.wrong(field, FieldError::TooLong { start, letters });
+        if matches!(field.kind, FieldKind::Words | FieldKind::Species) {
+            self.no_longer_than(field, text, NAME_LETTERS);
         }
         text.to_owned()
+    }
+
+    /// A name that has to be there, and that the record takes as one.
+    pub fn needed_name(&mut self, field: FormField) -> String {
+        let name = self.needed_words(field);
+        if has_hidden_sign(&name) {
+            let shown = visible_text(&name).into_owned();
+            self.wrong(field, FieldError::HiddenSign(shown));
+        }
+        self.no_longer_than(field, &name, NAME_SIGNS);
+        name
+    }
+
+    fn no_longer_than(&mut self, field: FormField, text: &str, most: usize) {
+        if let Some(error) = FieldError::if_longer(text, most) {
+            self.wrong(field, error);
+        }
     }
 
     /// Words that have to be there.

@@ -17,15 +17,15 @@ const fn limit(key: &'static str) -> FormField {
     FormField::new(key, FieldKind::Plain)
 }
 
+const SHARE: FormField = limit("Stiffness apart, a share");
+
 const LIMITS: [LimitOf; 6] = [
     (limit("Crook left, mm"), |set| &mut set.crook_mm),
     (limit("Twist, mm"), |set| &mut set.twist_mm),
     (limit("Moisture apart, %"), |set| &mut set.moisture_percent),
     (limit("Thickness apart, mm"), |set| &mut set.thickness_mm),
     (limit("Density apart, kg/m³"), |set| &mut set.density_kg_m3),
-    (limit("Stiffness apart, a share"), |set| {
-        &mut set.modulus_share
-    }),
+    (SHARE, |set| &mut set.modulus_share),
 ];
 
 /// What is asked.
@@ -68,6 +68,9 @@ pub fn command(
         if let Some(reading) = read.needed_reading(field) {
             if reading.value <= 0.0 {
                 read.wrong(field, FieldError::Zero);
+            }
+            if field == SHARE && reading.value > 1.0 {
+                read.wrong(field, FieldError::MoreThanAll(reading.typed));
             }
             *at(&mut set) = reading.value;
         }

@@ -55,7 +55,7 @@ pub fn command(
     new_id: &mut impl FnMut() -> Id,
 ) -> Result<Filled, FieldErrors> {
     let mut read = form.reader();
-    let room = read.needed_words(ROOM);
+    let room = read.needed_name(ROOM);
     let climate = climate(&mut read);
     let hygrometer = read.words(HYGROMETER);
     let witness = witness(&mut read);

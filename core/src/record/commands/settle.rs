@@ -2,20 +2,20 @@
 //! two events that can't both be true.
 
 use super::filled::{Filled, NewEvent};
-use crate::record::log::{Conflict, Dispute, Event, Id, Log, SamePlank};
+use crate::record::log::{Event, Id, Log, SamePlank};
+use crate::record::state::State;
 
-/// The text of an entry that is right, by its line; `None` where it is not there any more.
-pub fn conflict(log: &Log, entry: Id, line: &str) -> Option<Filled> {
+/// The text of an entry that is right, by its place among those shown; `None` where it is not there any more.
+pub fn conflict(log: &Log, entry: Id, chosen: usize) -> Option<Filled> {
     let conflicts = log.conflicts();
-    let conflict: &Conflict<'_> = conflicts.iter().find(|conflict| conflict.id == entry)?;
-    let mut variants = conflict.variants.iter();
-    let at = variants.position(|variant| variant.to_line() == line)?;
-    let (about, event) = conflict.settle(at)?;
+    let conflict = conflicts.iter().find(|conflict| conflict.id == entry)?;
+    let (about, event) = conflict.settle(chosen)?;
     Some(Filled::of(vec![NewEvent::new(about, event)]))
 }
 
-/// The correction that holds, of several that were made apart; `None` where it is not there any more.
-pub fn dispute(log: &Log, dispute: &Dispute, chosen: Id) -> Option<Filled> {
+/// The correction of an entry that holds, of several that were made apart; `None` where it is not there any more.
+pub fn dispute(state: &State, log: &Log, of: Id, chosen: Id) -> Option<Filled> {
+    let dispute = state.disputes().iter().find(|one| one.of == of)?;
     let entry = log.entry(chosen)?;
     let (event, replaced) = dispute.settle(entry)?;
     let event = NewEvent::instead_of(entry.about, event, replaced);

@@ -1,5 +1,6 @@
-//! The quick sort of a pile: "no" with its reasons, "maybe" with its mark, and the last "no" taken back.
+//! The quick sort of a pile: "no" with its reasons, the last "no" taken back, and "maybe" with its mark.
 
+use super::delete::undo;
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Filled, NewEvent};
 use crate::plank::Reason;
@@ -16,17 +17,19 @@ pub fn no(pile: Id, reasons: Vec<Reason>) -> Filled {
     Filled::of(vec![NewEvent::new(pile, Event::PassedOver(passed))])
 }
 
-/// A plank may be worth having: it gets a mark, which no other wood has.
-pub fn maybe(
-    pile: Id,
-    mark: &str,
-    state: &State,
-    new_id: &mut impl FnMut() -> Id,
-) -> Result<Filled, FieldErrors> {
+/// The last "no" of a pile is taken back; nothing where there is none.
+pub fn undo_last_no(state: &State, pile: Id) -> Filled {
+    let last = state.pile(pile).and_then(|pile| pile.passed.last());
+    let last: Vec<(Id, Id)> = last.map(|lot| (lot.entry, pile)).into_iter().collect();
+    undo(&last)
+}
+
+/// A plank may be worth having: it begins with its mark, which no other wood has.
+pub fn maybe(state: &State, pile: Id, plank: Id, mark: &str) -> Result<Filled, FieldErrors> {
     let mark = mark.trim().to_owned();
     if let Some(Some(why)) = naming_faults(state, std::slice::from_ref(&mark)).pop() {
         return Err(FieldErrors::at(MARK, FieldError::Mark(why)));
     }
     let marked = Event::Marked(Marked { mark, pile });
-    Ok(Filled::of(vec![NewEvent::new(new_id(), marked)]))
+    Ok(Filled::of(vec![NewEvent::new(plank, marked)]))
 }

@@ -3,9 +3,8 @@
 use super::filled::{Filled, NewEvent};
 use crate::record::log::{EntryIds, Event, Id, ImportUndone};
 
-/// What an import brought is taken out of force; `name` is that of its file.
-pub fn command(brought: EntryIds, name: &str, new_id: &mut impl FnMut() -> Id) -> Filled {
-    let name = name.to_owned();
+/// What an import brought is taken out of force; `name` is that of its file, `about` a new id.
+pub fn command(brought: EntryIds, name: String, about: Id) -> Filled {
     let undone = Event::ImportUndone(Box::new(ImportUndone { brought, name }));
-    Filled::of(vec![NewEvent::new(new_id(), undone)])
+    Filled::of(vec![NewEvent::new(about, undone)])
 }

@@ -9,7 +9,8 @@ pub const STICK: FormField = FormField::new("Witness stick", FieldKind::Words);
 /// Its weight.
 pub const STICK_WEIGHS: FormField = FormField::new("The stick weighs", FieldKind::Mass);
 
-/// The stick: a name without a weight is an error, a weight without a name is not.
+/// The stick: a name without a weight is an error; a weight without a name is that of
+/// the room's own stick.
 pub(super) fn witness(read: &mut FormReader<'_>) -> Option<Witness> {
     let name = read.words(STICK);
     let mass = match name.is_empty() {

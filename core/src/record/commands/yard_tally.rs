@@ -1,8 +1,7 @@
-//! The yard's own tally beside ours: a figure of its total, or of a line.
+//! The yard's own tally beside ours: its total, or a line.
 
 use super::FieldKind;
-use super::field_error::{FieldError, FieldErrors};
-use super::filled::{Filled, NewEvent};
+use super::filled::NewEvent;
 use crate::quantity::read::{NotAnAmount, amount, under_a_thousand};
 use crate::record::log::{Event, Id, Withdrawn, YardLine, YardTotal};
 use crate::record::state::State;
@@ -23,7 +22,7 @@ impl YardUnit {
     /// All of them.
     pub const ALL: [YardUnit; 3] = [YardUnit::BoardFeet, YardUnit::CubicMetres, YardUnit::Money];
 
-    /// The name under which a figure in it is told to be wrong.
+    /// The stored name of a figure in it.
     pub fn key(self) -> &'static str {
         match self {
             YardUnit::BoardFeet => "board_feet",
@@ -67,60 +66,27 @@ impl YardUnit {
     }
 }
 
-/// A figure of the yard's total; nothing typed takes it away. Without an event where it is as it was.
-pub fn total(state: &State, visit: Id, unit: YardUnit, typed: &str) -> Result<Filled, FieldErrors> {
+/// The yard's total as it is typed; `None` where it is as it was.
+pub fn total(state: &State, visit: Id, typed: YardTotal) -> Option<NewEvent> {
     let known = state
         .visit(visit)
         .and_then(|visit| visit.yard_total.clone());
-    let (entry, before) = known.unzip();
-    let before = before.unwrap_or_default();
-    let mut total = before.clone();
-    *unit.of_total(&mut total) = figure(unit, typed)?;
-    let event = (total != YardTotal::default()).then(|| Event::YardTotal(total.clone()));
-    Ok(written(
-        visit,
-        entry,
-        event.filter(|_| total != before),
-        total == before,
-    ))
+    let (entries, before) = known.unwrap_or_default();
+    let event = (typed != YardTotal::default()).then(|| Event::YardTotal(typed.clone()));
+    (typed != before).then(|| written(visit, entries, event))
 }
 
-/// A figure of the yard's line for a plank; nothing typed takes it away. Without an event where it is as it was.
-pub fn line(state: &State, piece: Id, unit: YardUnit, typed: &str) -> Result<Filled, FieldErrors> {
+/// The yard's line for a plank as it is typed; `None` where it is as it was.
+pub fn line(state: &State, piece: Id, typed: YardLine) -> Option<NewEvent> {
     let known = state.piece(piece).and_then(|piece| piece.yard_line.clone());
-    let (entry, before) = known.unzip();
-    let before = before.unwrap_or_default();
-    let mut line = before.clone();
-    *unit.of_line(&mut line) = figure(unit, typed)?;
-    let event = (line != YardLine::default()).then(|| Event::YardLine(line.clone()));
-    Ok(written(
-        piece,
-        entry,
-        event.filter(|_| line != before),
-        line == before,
-    ))
+    let (entries, before) = known.unwrap_or_default();
+    let event = (typed != YardLine::default()).then(|| Event::YardLine(typed.clone()));
+    (typed != before).then(|| written(piece, entries, event))
 }
 
-fn figure(unit: YardUnit, typed: &str) -> Result<Option<Decimal>, FieldErrors> {
-    unit.read(typed).map_err(|why| {
-        let (typed, why) = (typed.trim().to_owned(), why.to_string());
-        FieldErrors::at(unit.key(), FieldError::NotRead { typed, why })
-    })
-}
-
-/// A figure in place of the one before; none takes it back.
-fn written(about: Id, before: Option<Id>, event: Option<Event>, as_it_was: bool) -> Filled {
-    let events = match (event, before) {
-        _ if as_it_was => Vec::new(),
-        (Some(event), before) => {
-            let before = before.into_iter().collect();
-            vec![NewEvent::instead_of(about, event, before)]
-        }
-        (None, Some(before)) => {
-            let withdrawn = Event::Withdrawn(Withdrawn {});
-            vec![NewEvent::instead_of(about, withdrawn, vec![before])]
-        }
-        (None, None) => Vec::new(),
-    };
-    Filled::of(events)
+/// What is typed in place of all that was said before, which two devices may have said apart; where nothing is, that
+/// is taken back.
+fn written(about: Id, before: Vec<Id>, event: Option<Event>) -> NewEvent {
+    let event = event.unwrap_or(Event::Withdrawn(Withdrawn {}));
+    NewEvent::instead_of(about, event, before)
 }

@@ -195,6 +195,17 @@ pub struct YardLine {
     pub money: Option<Decimal>,
 }
 
+impl YardLine {
+    /// Its figures, and of those that it does not have what was said before.
+    pub(crate) fn over(&self, before: &Self) -> Self {
+        Self {
+            board_feet: self.board_feet.or(before.board_feet),
+            cubic_metres: self.cubic_metres.or(before.cubic_metres),
+            money: self.money.or(before.money),
+        }
+    }
+}
+
 /// The yard's own total. `about` is the visit.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct YardTotal {
@@ -210,6 +221,17 @@ pub struct YardTotal {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<String>")]
     pub money: Option<Decimal>,
+}
+
+impl YardTotal {
+    /// Its figures, and of those that it does not have what was said before.
+    pub(crate) fn over(&self, before: &Self) -> Self {
+        Self {
+            board_feet: self.board_feet.or(before.board_feet),
+            cubic_metres: self.cubic_metres.or(before.cubic_metres),
+            money: self.money.or(before.money),
+        }
+    }
 }
 
 /// A note. `about` is a visit, a pile or a piece.

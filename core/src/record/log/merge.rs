@@ -6,7 +6,7 @@
 use crate::record::log::LARGEST_NUMBER;
 use crate::record::log::conflict::Variants;
 use crate::record::log::id::Id;
-use crate::record::log::related_pieces::related;
+use crate::record::log::related_pieces::{begun_by, begun_in, related};
 use crate::record::log::write;
 use crate::record::log::{Conflict, VARIANTS_SHOWN, conflict};
 use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection};
@@ -208,7 +208,7 @@ impl Log {
     }
 
     /// The step for the next entry: one more than the highest seen, and never more than may be read
-    /// again. Damaged numbering does not count.
+    /// again. Damaged numbering does not count. It looks at every entry: for tests; the app counts as entries come.
     pub fn next_step(&self) -> u64 {
         let sound = self
             .everything()
@@ -216,7 +216,7 @@ impl Log {
         step_after(sound.map(|entry| entry.step).max().unwrap_or(0))
     }
 
-    /// The running number for a device's next entry: one more than its highest seen.
+    /// The running number for a device's next entry: one more than its highest seen. For tests, as [`Self::next_step`].
     pub fn next_seq(&self, by: &str) -> u64 {
         let own = self.everything().filter(|entry| entry.by == by);
         let sound = own.filter(|entry| !entry.has_damaged_numbering());
@@ -251,8 +251,8 @@ impl Log {
         }
     }
 
-    /// What was recorded after entries of an import and about the same things: what undoing it would
-    /// leave without a ground.
+    /// What was recorded after entries of an import and about the same things, or about what was begun of them
+    /// since: what undoing it would leave without a ground.
     pub fn recorded_since(&self, brought: &EntryIds) -> Vec<&Entry> {
         let of_import = self.entries().filter(|entry| brought.contains(entry.id));
         let mut things = BTreeSet::new();
@@ -262,18 +262,22 @@ impl Log {
             things.extend(related(&entry.event));
             last = last.max(Some(entry.order()));
         }
-        let touches = |entry: &&Entry| {
-            things.contains(&entry.about)
-                || related(&entry.event).iter().any(|id| things.contains(id))
-                || entry.supersedes.iter().any(|id| brought.contains(*id))
-        };
         let mut since: Vec<&Entry> = self
             .entries()
             .filter(|entry| !brought.contains(entry.id) && Some(entry.order()) > last)
             .filter(|entry| !matches!(entry.event, Event::ImportUndone(_)))
-            .filter(touches)
             .collect();
         crate::order::sort_by_key(&mut since, |entry| (entry.order(), entry.id));
+        since.retain(|entry| {
+            let touches = things.contains(&entry.about)
+                || related(&entry.event).iter().any(|id| things.contains(id))
+                || begun_in(&entry.event).is_some_and(|id| things.contains(&id))
+                || entry.supersedes.iter().any(|id| brought.contains(*id));
+            if touches {
+                things.extend(begun_by(entry));
+            }
+            touches
+        });
         since
     }
 

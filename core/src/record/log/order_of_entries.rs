@@ -77,7 +77,7 @@ pub(crate) fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Id), &'a 
         if replaced.contains(&entry.id) {
             places.insert(entry.id, place);
         }
-        if entry.event.is_of_the_workshop() {
+        if entry.event.has_a_place() {
             all.push((place, *entry));
         }
     }

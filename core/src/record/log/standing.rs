@@ -4,8 +4,8 @@
 //! A correction counts only if it comes after what it corrects in the order of the entries, so nothing can
 //! go round in a circle. Taking a correction back puts what it had replaced in force again. Where two
 //! corrections were made apart, the later in the order of the entries is in force by rule, and the
-//! dispute stays open until an entry replaces both. Nothing here looks at what an entry says, except
-//! whether it is a withdrawal.
+//! dispute stays open until an entry replaces both. Of what an entry says this looks at little: whether it is
+//! a withdrawal, what an undone import brought, and, of entries of before checksums, whether two say the same.
 
 use crate::order;
 use crate::record::log::FIRST_WITH_CHECKSUM;

@@ -33,7 +33,13 @@ pub fn visible_text(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
-/// The same for every text in a body, which is JSON in order as entries keep it; `None` where nothing in
+/// Whether a name or a mark holds a sign that can't be seen, a line end or a tab.
+pub fn has_hidden_sign(name: &str) -> bool {
+    let hidden = name.chars().any(has_no_look);
+    hidden && (name.chars().any(char::is_control) || visible_text(name) != name)
+}
+
+/// The same as [`visible_text`] for every text in a body, which is JSON in order as entries keep it; `None` where nothing in
 /// it is hidden. (In such a body only control characters are written by their numbers.)
 pub(crate) fn visible_body(body: &str) -> Option<String> {
     let hidden = !body.is_ascii() && body.chars().any(is_hidden) || body.contains("\\u");

@@ -18,7 +18,8 @@ pub(crate) enum Place {
     Beside(Id),
 }
 
-/// The stick that an entry tells the weight of, by its name.
+/// The stick that an entry tells the weight of, by its name; sticks without one are told apart by their rooms when
+/// they are asked about.
 pub(crate) fn stick_of(event: &Event, about: Id) -> Option<(String, StickWeighed)> {
     let weighed = |witness: &Witness, place| {
         let mass = witness.mass.value;

@@ -18,9 +18,9 @@ pub struct DeviceId {
 pub struct EventMeta {
     /// The entry's id.
     pub id: Id,
-    /// The device's next running number ([`crate::record::log::Log::next_seq`]).
+    /// The device's next running number: one more than its highest.
     pub seq: u64,
-    /// The record's next step ([`crate::record::log::Log::next_step`]).
+    /// The record's next step: one more than the highest of all, at most [`crate::record::log::LARGEST_NUMBER`].
     pub step: u64,
     /// The day, as the maker says.
     pub on: NaiveDate,
@@ -31,7 +31,7 @@ pub struct EventMeta {
 }
 
 impl DeviceId {
-    /// An entry about something.
+    /// An entry about something. The app keeps the line as well ([`Self::write`]); tests use this.
     ///
     /// # Errors
     /// Where the entry could not be read back as it is, for example for a number that is none.
@@ -39,7 +39,7 @@ impl DeviceId {
         self.correction(moment, about, event, Vec::new())
     }
 
-    /// An entry that replaces others.
+    /// An entry that replaces others; for tests, as [`Self::entry`].
     ///
     /// # Errors
     /// As [`Self::entry`].

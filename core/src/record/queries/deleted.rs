@@ -1,14 +1,14 @@
 //! What was deleted, and how much a deletion takes along.
 
 use crate::order;
-use crate::record::log::{Id, Log};
+use crate::record::log::{Event, EventStatus, Id, Log};
 use crate::record::queries::descendants;
 use crate::record::state::{Piece, State};
 use chrono::NaiveDate;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
-/// How much is deleted with a visit or a pile.
+/// How much is deleted with a visit, a pile or a plank.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Deletion {
     /// The piles.
@@ -21,7 +21,7 @@ pub struct Deletion {
     pub made_of_them: Vec<Id>,
 }
 
-/// How much is deleted with a visit or a pile; nothing of what is none.
+/// How much is deleted with a visit, a pile or a plank; nothing of what is none.
 pub fn deletion(state: &State, about: Id) -> Deletion {
     let piles: Vec<Id> = match state.visit(about) {
         Some(visit) => visit.piles.iter().copied().collect(),
@@ -30,7 +30,8 @@ pub fn deletion(state: &State, about: Id) -> Deletion {
     let in_piles = || piles.iter().filter_map(|pile| state.pile(*pile));
     let planks: Vec<Id> = in_piles()
         .flat_map(|pile| state.pieces_of(pile.id))
-        .filter(|piece| !piece.withdrawn)
+        .chain(state.piece(about))
+        .filter(|piece| piece.is_from_yard())
         .map(|piece| piece.id)
         .collect();
     let mut made = BTreeSet::new();
@@ -72,8 +73,8 @@ pub fn is_in_deleted(state: &State, pile: Id) -> bool {
 pub struct Deleted {
     /// The visit, pile or plank.
     pub about: Id,
-    /// The entry that deleted it: taken back, all of it is there again.
-    pub by: Id,
+    /// The entries that deleted it: taken back, all of it is there again.
+    pub by: Vec<Id>,
     /// The day on which it was deleted, as the maker says.
     pub on: NaiveDate,
     /// How many planks went with it.
@@ -96,43 +97,55 @@ pub fn deleted(state: &State, log: &Log) -> Vec<Deleted> {
         all.filter(|piece| piece.work.parent().is_none() && piece.withdrawn)
             .filter(in_it)
             // A plank that had been deleted by itself did not go with it.
-            .filter(|piece| taken_back_by(piece).is_none())
+            .filter(|piece| taken_back_by(piece, log).is_empty())
             .count()
     };
     let mut found: Vec<(u64, Deleted)> = Vec::new();
-    let mut put = |about: Id, by: Id, planks: usize| {
-        if let Some(entry) = log.entry(by) {
-            let on = entry.on;
+    let mut put = |about: Id, by: Vec<Id>, planks: usize| {
+        let entries = by.iter().filter_map(|id| log.entry(*id));
+        if let Some(last) = entries.max_by_key(|entry| entry.order()) {
+            let (on, step) = (last.on, last.step);
             let deleted = Deleted {
                 about,
                 by,
                 on,
                 planks,
             };
-            found.push((entry.step, deleted));
+            found.push((step, deleted));
         }
     };
     for (about, by) in &state.deleted {
         if !of_deleted_visit(about) {
-            put(*about, *by, planks_of(*about));
+            put(*about, vec![*by], planks_of(*about));
         }
     }
     for piece in state.pieces.values().filter(|piece| piece.withdrawn) {
-        if let Some(by) = taken_back_by(piece).filter(|_| !is_in_deleted(state, piece.pile)) {
-            put(piece.id, by, 1);
+        if !is_in_deleted(state, piece.pile) {
+            put(piece.id, taken_back_by(piece, log), 1);
         }
     }
-    order::sort_by_key(&mut found, |(step, deleted)| (Reverse(*step), deleted.by));
+    order::sort_by_key(&mut found, |(step, deleted)| {
+        (Reverse(*step), deleted.by.clone())
+    });
     found.into_iter().map(|(_, deleted)| deleted).collect()
 }
 
-/// The entry that took a plank's mark back.
-fn taken_back_by(piece: &Piece) -> Option<Id> {
-    use crate::record::log::EventStatus;
-    let begun = piece.recorded.entry;
-    let line = piece.history.iter().find(|line| line.entry == begun)?;
-    match line.standing {
-        EventStatus::TakenBack { by } => Some(by),
-        _ => None,
-    }
+/// What has to be put back for a deleted plank to be there again: its visit, its pile or, where it was deleted by
+/// itself, the plank; `None` where nothing was deleted, as with an import that was undone.
+pub fn deleted_with(state: &State, log: &Log, plank: &Piece) -> Option<Id> {
+    let visit = state.pile(plank.pile).map(|pile| pile.opened.visit);
+    let mut around = visit.into_iter().chain([plank.pile]);
+    let around = around.find(|id| state.deleted.contains_key(id));
+    around.or_else(|| (!taken_back_by(plank, log).is_empty()).then_some(plank.id))
+}
+
+/// The entries that took the marks of a plank back; several where it was recorded more than once.
+fn taken_back_by(piece: &Piece, log: &Log) -> Vec<Id> {
+    let by = piece.history.iter().filter_map(|line| {
+        let EventStatus::TakenBack { by } = line.standing else {
+            return None;
+        };
+        matches!(log.entry(line.entry)?.event, Event::Marked(_)).then_some(by)
+    });
+    order::set_of(by).into_iter().collect()
 }

@@ -5,6 +5,7 @@ use crate::order;
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::log::mark::{Mark, plain_mark};
+use crate::record::log::{NAME_SIGNS, has_hidden_sign, visible_text};
 use crate::record::queries;
 use crate::record::state::State;
 use std::cmp::Ordering;
@@ -17,6 +18,11 @@ use thiserror::Error;
 pub enum NamingFault {
     #[error("Give it a mark.")]
     Nothing,
+    /// Longer than the record takes.
+    #[error("“{0}…” is too long for a mark: {NAME_SIGNS} letters at most.")]
+    TooLong(String),
+    #[error("“{0}” holds a sign that can't be seen: type it anew.")]
+    HiddenSign(String),
     /// Another piece of wood has it.
     #[error("{0} is the mark of something else: give it another.")]
     MarkTaken(String),
@@ -136,6 +142,10 @@ pub fn naming_faults(state: &State, marks: &[String]) -> Vec<Option<NamingFault>
         let plain = plain_mark(mark);
         if plain.is_empty() {
             Some(NamingFault::Nothing)
+        } else if mark.chars().count() > NAME_SIGNS {
+            Some(NamingFault::TooLong(mark.chars().take(20).collect()))
+        } else if has_hidden_sign(mark) {
+            Some(NamingFault::HiddenSign(visible_text(mark).into_owned()))
         } else if times.get(&plain).is_some_and(|times| *times > 1) {
             Some(NamingFault::Twice(shown))
         } else if taken.contains_key(&plain) {

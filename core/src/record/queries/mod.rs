@@ -65,7 +65,7 @@ pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
 pub use called::Called;
 pub use csv::to_csv;
-pub use deleted::{Deleted, Deletion, deleted, deletion, is_in_deleted};
+pub use deleted::{Deleted, Deletion, deleted, deleted_with, deletion, is_in_deleted};
 pub use deleted_entries::{DeletedEntries, deleted_entries};
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,

@@ -71,12 +71,20 @@ impl Air {
     }
 }
 
+/// A stick: its name, and the room of one that has none, for each room has its own.
+type Stick = (String, String);
+
+fn stick_of(name: &str, room: &str) -> Stick {
+    let of_room = if name.is_empty() { room } else { "" };
+    (name.to_owned(), of_room.to_owned())
+}
+
 /// The air of all rooms, and what each stick counts from.
 #[derive(Debug, Default)]
 pub(crate) struct Airs {
     rooms: BTreeMap<String, Air>,
     /// The place of the weighing that a stick counts from, and the air then by the hygrometer.
-    counts: BTreeMap<String, (usize, Moisture)>,
+    counts: BTreeMap<Stick, (usize, Moisture)>,
 }
 
 impl Airs {
@@ -86,24 +94,25 @@ impl Airs {
             rooms: crate::order::map_of(queries::rooms(state).iter().map(air)),
             counts: BTreeMap::new(),
         };
-        for (stick, weighings) in &state.sticks {
-            let counts = |said: &Dated<StickWeighed>| {
-                let air = airs
-                    .rooms
-                    .get(queries::witness_sticks::room_at(state, &said.payload)?)?;
-                Some(air.about(said.on)?.1)
-            };
-            let found = weighings.iter().enumerate();
-            let mut found = found.filter_map(|(at, said)| Some((at, counts(said)?)));
-            if let Some(first) = found.next() {
-                airs.counts.insert(stick.clone(), first);
+        for (name, weighings) in &state.sticks {
+            for (at, said) in weighings.iter().enumerate() {
+                let room = queries::witness_sticks::room_at(state, &said.payload);
+                let air = room.and_then(|room| Some((room, airs.rooms.get(room)?)));
+                let Some((room, Some((_, air, _)))) =
+                    air.map(|(room, air)| (room, air.about(said.on)))
+                else {
+                    continue;
+                };
+                airs.counts
+                    .entry(stick_of(name, room))
+                    .or_insert((at, *air));
+                if !name.is_empty() {
+                    break;
+                }
             }
         }
         airs.find_last_sticks(state);
-        for (stick, weighings) in &state.sticks {
-            let Some((first, then)) = airs.counts.get(stick).copied() else {
-                continue;
-            };
+        for (name, weighings) in &state.sticks {
             // Of several weighings of a day in a room the last counts, whatever it says.
             let mut of_days: BTreeMap<(&str, NaiveDate), &Dated<StickWeighed>> = BTreeMap::new();
             for said in weighings {
@@ -112,7 +121,9 @@ impl Airs {
                 }
             }
             for ((room, on), said) in of_days {
-                let says = says_of((&weighings[first], then), said);
+                let counts = airs.counts.get(&stick_of(name, room));
+                let says =
+                    counts.and_then(|(first, then)| says_of((&weighings[*first], *then), said));
                 if let (Some(Ok(says)), Some(air)) = (says, airs.rooms.get_mut(room)) {
                     air.by_stick.entry(on).or_insert(says);
                 }
@@ -207,11 +218,13 @@ pub(crate) fn last_stick_in<'a>(
     Some((stick, weighings.get(*at)?))
 }
 
-/// The weighing that a stick counts from, and the equilibrium of its air by the hygrometer.
+/// The weighing that a stick counts from, and the equilibrium of its air by the hygrometer; `room` tells sticks
+/// without a name apart.
 pub(crate) fn counts_from<'a>(
     state: &'a State,
     stick: &str,
+    room: &str,
 ) -> Option<(&'a Dated<StickWeighed>, Moisture)> {
-    let (at, air) = *airs(state).counts.get(stick)?;
+    let (at, air) = *airs(state).counts.get(&stick_of(stick, room))?;
     Some((state.sticks.get(stick)?.get(at)?, air))
 }

@@ -8,6 +8,7 @@ use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
 use crate::record::state::{Life, Origin, Piece, State};
+use chrono::NaiveDate;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
@@ -34,7 +35,7 @@ pub struct ToPutAway {
 }
 
 /// Where a piece belongs that is to be put away, since when, and what that is called.
-fn group(state: &State, piece: &Piece) -> Option<(Reverse<chrono::NaiveDate>, PutAway, String)> {
+fn group(state: &State, piece: &Piece) -> Option<(Reverse<NaiveDate>, PutAway, String)> {
     let work = &piece.work;
     if work.rest().is_some() || work.downgraded.is_some() {
         return None;
@@ -66,17 +67,27 @@ pub fn to_put_away(state: &State) -> Vec<ToPutAway> {
     let mut found = BTreeMap::new();
     for piece in queries::stock(state) {
         if let Some((since, which, from)) = group(state, piece) {
-            let one = found.entry((since, which)).or_insert_with(|| ToPutAway {
-                which,
-                from,
-                pieces: Vec::new(),
-            });
+            let first = || {
+                let pieces = Vec::new();
+                (
+                    since,
+                    ToPutAway {
+                        which,
+                        from,
+                        pieces,
+                    },
+                )
+            };
+            let (latest, one) = found.entry(which).or_insert_with(first);
+            *latest = since.min(*latest);
             one.pieces.push((piece.id, piece.mark.clone()));
         }
     }
+    let mut found: Vec<(Reverse<NaiveDate>, ToPutAway)> = found.into_values().collect();
+    order::sort_by_key(&mut found, |(since, one)| (*since, one.which));
     let in_order = |mut one: ToPutAway| {
         order::sort_by_key(&mut one.pieces, |(_, mark)| mark_order(mark));
         one
     };
-    found.into_values().map(in_order).collect()
+    found.into_iter().map(|(_, one)| in_order(one)).collect()
 }

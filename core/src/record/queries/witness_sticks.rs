@@ -1,7 +1,7 @@
 //! Witness sticks: pieces of long-seasoned wood that are weighed now and then. What a stick gains or
 //! loses, the air gave or took, so that its weight tells the equilibrium of the room.
 //!
-//! A stick counts from the first weighing for which a hygrometer was read in its room; before that it
+//! A stick without a name is that of its room: each room has its own. A stick counts from the first weighing for which a hygrometer was read in its room; before that it
 //! says nothing. It never says which of two that disagree is right.
 
 use crate::quantity::TraceOff;
@@ -66,8 +66,10 @@ pub(crate) fn room_at<'a>(state: &'a State, weighed: &StickWeighed) -> Option<&'
     }
 }
 
-fn explain_stick(state: &State, stick: &str, weighed: &Dated<StickWeighed>) -> Option<Derivation> {
-    let (first, air) = queries::room_air::counts_from(state, stick)?;
+fn explain_stick(
+    (first, air): (&Dated<StickWeighed>, Moisture),
+    weighed: &Dated<StickWeighed>,
+) -> Option<Derivation> {
     let mut working = Derivation::default();
     let (was, now) = (kg(first.payload.mass), kg(weighed.payload.mass));
     air_from_witness(&mut working.steps, was, air, now).ok()?;
@@ -77,17 +79,27 @@ fn explain_stick(state: &State, stick: &str, weighed: &Dated<StickWeighed>) -> O
     Some(working)
 }
 
-/// What a stick weighed last by a day, kg, and when.
-pub(crate) fn stick_weighed(state: &State, stick: &str, by: NaiveDate) -> Option<(f64, NaiveDate)> {
-    let weighings = state.sticks.get(stick.trim())?;
-    let last = weighings.iter().rfind(|said| said.on <= by)?;
+/// What a stick weighed last by a day, kg, and when; one without a name in the same room.
+pub(crate) fn stick_weighed(
+    state: &State,
+    stick: &str,
+    room: Option<&str>,
+    by: NaiveDate,
+) -> Option<(f64, NaiveDate)> {
+    let stick = stick.trim();
+    let weighings = state.sticks.get(stick)?;
+    let is_it = |said: &Dated<StickWeighed>| {
+        !stick.is_empty() || room.is_some() && room_at(state, &said.payload) == room
+    };
+    let mut weighings = weighings.iter();
+    let last = weighings.rfind(|said| said.on <= by && is_it(said))?;
     Some((last.payload.mass, last.on))
 }
 
 /// What the stick that was weighed last in a room says of its air.
 pub fn witness_in(state: &State, room: &str) -> Option<WitnessFound> {
     let (stick, said) = queries::room_air::last_stick_in(state, room)?;
-    let counts = queries::room_air::counts_from(state, stick);
+    let counts = queries::room_air::counts_from(state, stick, room);
     let says = counts
         .filter(|(first, _)| first.entry != said.entry)
         .and_then(|counts| says_of(counts, said));
@@ -95,10 +107,9 @@ pub fn witness_in(state: &State, room: &str) -> Option<WitnessFound> {
     Some(WitnessFound {
         stick: stick.clone(),
         on: said.on,
-        working: says
-            .is_some()
-            .then(|| explain_stick(state, stick, said))
-            .flatten(),
+        working: counts
+            .filter(|_| says.is_some())
+            .and_then(|counts| explain_stick(counts, said)),
         says,
         hygrometer: hygrometer.map(|(air, _)| air),
         hygrometer_working: hygrometer.and_then(|(_, read)| read.explain_equilibrium()),

@@ -13,7 +13,7 @@ use crate::quantity::{Length, in_kg_per_m3, in_mm, kg, show};
 use crate::record::log::Event;
 use crate::record::log::id::Id;
 use crate::record::log::{
-    Climate, Glued, Machined, MovementChecked, StressTested, Tension, Weighed, Witness,
+    Climate, Glued, Machined, MovementChecked, Reserved, StressTested, Tension, Weighed, Witness,
 };
 use crate::record::queries;
 use crate::record::state::{Piece, State};
@@ -25,6 +25,8 @@ use chrono::NaiveDate;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WarningSubject {
     Day,
+    /// The last day for which it is kept.
+    Until,
     /// What the scale showed.
     Mass,
     /// What the witness stick weighs.
@@ -104,9 +106,10 @@ pub fn work_warnings(
         Event::SetToRest(rest) => asked.air(&rest.climate),
         Event::RoomRead(read) => {
             asked.air(&read.climate);
-            asked.witness(read.witness.as_ref());
+            asked.witness(read.witness.as_ref(), Some(&read.room));
         }
         Event::Glued(glued) => asked.glued(glued),
+        Event::Reserved(reserved) => asked.reserved(reserved),
         _ => {}
     }
     asked.found
@@ -153,7 +156,9 @@ impl Asked<'_> {
     }
 
     fn weighed(&mut self, weighed: &Weighed) {
-        self.witness(weighed.witness.as_ref());
+        let room = self.piece;
+        let room = room.and_then(|piece| queries::drying::room_named(self.state, piece));
+        self.witness(weighed.witness.as_ref(), room);
         let mass = &weighed.mass;
         let Some(piece) = self.piece.filter(|_| !mass.confirmed) else {
             return;
@@ -191,12 +196,12 @@ impl Asked<'_> {
         }
     }
 
-    fn witness(&mut self, witness: Option<&Witness>) {
+    fn witness(&mut self, witness: Option<&Witness>, room: Option<&str>) {
         let Some(witness) = witness.filter(|witness| !witness.mass.confirmed) else {
             return;
         };
         let Some((was, on)) =
-            queries::witness_sticks::stick_weighed(self.state, &witness.name, self.on)
+            queries::witness_sticks::stick_weighed(self.state, &witness.name, room, self.on)
         else {
             return;
         };
@@ -310,6 +315,13 @@ impl Asked<'_> {
         if let Some(hours) = hours.filter(|hours| !CLAMPED.contains(&hours.value)) {
             let question = format!("{} hours in clamps?", show::number(hours.value, 2));
             self.ask(WarningSubject::Clamped, question);
+        }
+    }
+
+    fn reserved(&mut self, reserved: &Reserved) {
+        if let Some(until) = reserved.until.filter(|until| *until < self.on) {
+            let question = format!("{until} is before {}, when it begins. Really?", self.on);
+            self.ask(WarningSubject::Until, question);
         }
     }
 

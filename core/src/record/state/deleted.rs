@@ -1,4 +1,5 @@
-//! What the maker deleted: visits and piles, and all that was recorded in them.
+//! What the maker deleted: visits and piles, with all that was recorded in them. Planks that were deleted by
+//! themselves are found where pieces begin ([`crate::record::state::origin`]).
 
 use crate::record::log::id::Id;
 use crate::record::log::standing::EventStatuses;
@@ -31,18 +32,21 @@ impl State {
         }
     }
 
+    /// Whether the maker deleted a pile, or the visit that it was found on; an undone import is no deletion.
+    pub(crate) fn pile_is_deleted(&self, pile: Id) -> bool {
+        let visit = self.piles.get(&pile).map(|pile| pile.opened.visit);
+        [Some(pile), visit]
+            .into_iter()
+            .flatten()
+            .any(|id| self.deleted.contains_key(&id))
+    }
+
     /// Whether an entry begins something in what was deleted, or of what was.
     pub(crate) fn says_of_deleted(&self, entry: &Entry) -> bool {
-        if self.deleted.is_empty() {
-            return false;
-        }
-        let gone = |piece: Id| self.piece(piece).is_some_and(|piece| piece.withdrawn);
+        let gone = |piece: Id| self.piece(piece).is_some_and(|piece| piece.deleted);
         match &entry.event {
             Event::PileOpened(pile) => self.deleted.contains_key(&pile.visit),
-            Event::Marked(marked) => {
-                let pile = self.piles.get(&marked.pile);
-                pile.is_some_and(|pile| pile.withdrawn)
-            }
+            Event::Marked(marked) => self.pile_is_deleted(marked.pile),
             Event::Cut(_) => gone(entry.about),
             Event::Glued(glued) => glued.members.iter().any(|member| gone(member.piece)),
             _ => false,

@@ -17,9 +17,18 @@ pub(crate) struct PieceOrigin<'a> {
     pub(crate) entry: &'a Entry,
     pub(crate) mark: &'a str,
     pub(crate) in_force: bool,
-    pile: Id,
+    /// The maker deleted it, or all that it was made of.
+    deleted: bool,
+    pub(crate) pile: Id,
     kind: PieceKind,
     origin: Origin,
+}
+
+impl PieceOrigin<'_> {
+    fn delete(&mut self) {
+        self.in_force = false;
+        self.deleted = true;
+    }
 }
 
 /// The pieces that begin with an entry.
@@ -28,6 +37,7 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<
         entry,
         mark,
         in_force,
+        deleted: false,
         pile,
         kind,
         origin,
@@ -78,18 +88,18 @@ pub(crate) fn note_origin<'a>(
     }
 }
 
-/// Takes out of force what begins in piles that were deleted, and all that was made of it: what was cut from it,
-/// and blanks that are glued of nothing else. Of a plank that is also known under another pile, that record
-/// stays.
+/// Takes planks out of force that were deleted, by themselves or with their pile, and all that was made of them:
+/// what was cut from them, and blanks that are glued of nothing else. Of a plank that is also known under another
+/// pile, that record stays.
 pub(crate) fn delete_origins(
     origins: &mut BTreeMap<Id, PieceOrigin<'_>>,
     told: &BTreeMap<(Id, Id), bool>,
-    is_deleted: impl Fn(Id) -> bool,
+    is_deleted: impl Fn(&PieceOrigin<'_>) -> bool,
 ) {
     let mut gone: BTreeSet<Id> = BTreeSet::new();
     for (&id, begun) in origins.iter_mut() {
-        if begun.in_force && begun.origin == Origin::Yard && is_deleted(begun.pile) {
-            begun.in_force = false;
+        if begun.origin == Origin::Yard && is_deleted(begun) {
+            begun.delete();
             gone.insert(id);
         }
     }
@@ -120,7 +130,7 @@ pub(crate) fn delete_origins(
         }
         for id in found {
             if let Some(begun) = origins.get_mut(&id) {
-                begun.in_force = false;
+                begun.delete();
             }
             gone.insert(id);
         }
@@ -187,5 +197,6 @@ pub(crate) fn begin_piece(id: Id, begun: &mut PieceOrigin<'_>) -> Piece {
         work,
         history: Vec::new(),
         withdrawn: !begun.in_force,
+        deleted: begun.deleted,
     }
 }

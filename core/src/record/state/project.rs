@@ -29,9 +29,7 @@ impl State {
         }
         state
     }
-}
 
-impl State {
     /// The state that the entries tell. Each entry must be given once; their order does not matter.
     pub fn project_entries<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
         let ordered = in_order(entries);
@@ -129,11 +127,10 @@ impl State {
             }
         }
         self.note_deleted(ordered, statuses);
-        if !self.deleted.is_empty() {
-            delete_origins(&mut origins, &self.told, |pile| {
-                self.piles.get(&pile).is_some_and(|pile| pile.withdrawn)
-            });
-        }
+        delete_origins(&mut origins, &self.told, |begun| match begun.in_force {
+            true => self.pile_is_deleted(begun.pile),
+            false => matches!(statuses.of(begun.entry.id), EventStatus::TakenBack { .. }),
+        });
         if told {
             self.same = same_pieces(&self.told, &origins);
         }
@@ -388,7 +385,11 @@ fn say_of_piece(piece: &mut Piece, entry: &Entry) {
             on: entry.on,
             judged: judged.clone(),
         }),
-        Event::YardLine(line) => piece.yard_line = Some((entry.id, line.clone())),
+        Event::YardLine(line) => {
+            let (said, known) = piece.yard_line.get_or_insert_default();
+            said.push(entry.id);
+            *known = line.over(known);
+        }
         Event::Noted(noted) => piece.notes.push(note(entry, &noted.text)),
         _ => {}
     }
@@ -409,7 +410,11 @@ fn say_of_pile(pile: &mut Pile, entry: &Entry) {
 
 fn say_of_visit(visit: &mut Visit, entry: &Entry) {
     match &entry.event {
-        Event::YardTotal(total) => visit.yard_total = Some((entry.id, total.clone())),
+        Event::YardTotal(total) => {
+            let (said, known) = visit.yard_total.get_or_insert_default();
+            said.push(entry.id);
+            *known = total.over(known);
+        }
         Event::Noted(noted) => visit.notes.push(note(entry, &noted.text)),
         _ => {}
     }

@@ -143,7 +143,8 @@ impl State {
             Event::Discarded(discarded) => {
                 if self.may_end(entry, &[entry.about], &[]) {
                     let piece = self.piece(entry.about);
-                    let rest = piece.and_then(|piece| piece.work.rest());
+                    let rests = piece.map(|piece| piece.work.rests.as_slice());
+                    let rest = rests.into_iter().flatten().max_by_key(|rest| rest.on);
                     let stage = rest.map(|rest| rest.payload.stage);
                     let end = End::Discarded(discarded.clone(), stage);
                     self.end(event_in_place, entry.about, end);
@@ -186,10 +187,13 @@ impl State {
                 && matches!(entry.event, Event::Discarded(_))
                 && self.piece(entry.about).map(|p| p.life().0) == Some(Life::Discarded)
         };
+        // Deleted wood is gone with all that was made of it: there is nothing to settle. Of a blank with other wood in it
+        // there is.
+        let is_deleted = |id: &Id| self.piece(*id).is_some_and(|piece| piece.deleted);
         match piece_conflict {
             None => true,
             Some(piece_conflict) => {
-                if !agreed(&piece_conflict) {
+                if !agreed(&piece_conflict) && !ends.iter().chain(begins).all(is_deleted) {
                     self.piece_conflicts.push(piece_conflict);
                 }
                 false
@@ -208,7 +212,7 @@ impl State {
             let Some(piece) = self.piece(*id) else {
                 continue;
             };
-            if piece.withdrawn {
+            if piece.withdrawn && !piece.deleted {
                 return Some(piece_conflict(piece, None, PieceConflictKind::TakenBack));
             }
             if let Some(begun) = piece.work.unresolved {
@@ -312,14 +316,18 @@ fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
     let work = &mut piece.work;
     match &event_in_place.entry.event {
         Event::Placed(placed) => {
-            work.place = Some(event_in_place.dated(placed.place.clone()));
+            event_in_place
+                .dated(placed.place.clone())
+                .lay_over(&mut work.place);
             work.missing = None;
             let on = event_in_place.entry.on;
             work.came = Some(work.came.map_or(on, |came| came.min(on)));
         }
         Event::SetToRest(rest) => {
             if !rest.place.is_empty() {
-                work.place = Some(event_in_place.dated(rest.place.clone()));
+                event_in_place
+                    .dated(rest.place.clone())
+                    .lay_over(&mut work.place);
             }
             work.missing = None;
             work.rests.push(event_in_place.dated(Arc::clone(rest)));
@@ -337,8 +345,10 @@ fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
         }
         Event::GrainSeen(seen) => work.grain.push(event_in_place.dated((**seen).clone())),
         Event::StressTested(tested) => work.tests.push(event_in_place.dated((**tested).clone())),
-        Event::Downgraded(down) => work.downgraded = Some(event_in_place.dated(down.clone())),
-        Event::Missing(_) => work.missing = Some(event_in_place.dated(())),
+        Event::Downgraded(down) => event_in_place
+            .dated(down.clone())
+            .lay_over(&mut work.downgraded),
+        Event::Missing(_) => event_in_place.dated(()).lay_over(&mut work.missing),
         Event::Released(_) => work.reserved = None,
         _ => {}
     }

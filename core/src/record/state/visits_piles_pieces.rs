@@ -64,8 +64,8 @@ pub struct Visit {
     pub opened: VisitOpened,
     /// Its piles, those taken back left out.
     pub piles: BTreeSet<Id>,
-    /// The yard's own total, and the entry that says so.
-    pub yard_total: Option<(Id, YardTotal)>,
+    /// The yard's own total, of each figure the last that was said, and the entries that say so.
+    pub yard_total: Option<(Vec<Id>, YardTotal)>,
     pub notes: Vec<Note>,
     /// Every entry about it.
     pub history: Vec<HistoryLine>,
@@ -178,8 +178,8 @@ pub struct Piece {
     pub species: Option<(Id, SpeciesNamed)>,
     /// All judgements, oldest first; the last is in force.
     pub judgements: Vec<Judgement>,
-    /// The yard's own line.
-    pub yard_line: Option<(Id, YardLine)>,
+    /// The yard's own line, of each figure the last that was said, and the entries that say so.
+    pub yard_line: Option<(Vec<Id>, YardLine)>,
     pub notes: Vec<Note>,
     /// What the workshop says of it.
     pub work: Work,
@@ -187,6 +187,8 @@ pub struct Piece {
     pub history: Vec<HistoryLine>,
     /// It was taken back.
     pub withdrawn: bool,
+    /// It was taken back because the maker deleted it, or all that it was made of.
+    pub(crate) deleted: bool,
 }
 
 impl Piece {

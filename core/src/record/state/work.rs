@@ -24,6 +24,15 @@ pub struct Dated<T> {
     pub payload: T,
 }
 
+impl<T> Dated<T> {
+    /// Lays it over what was said before, unless that is of a later day.
+    pub(crate) fn lay_over(self, known: &mut Option<Self>) {
+        if known.as_ref().is_none_or(|known| known.on <= self.on) {
+            *known = Some(self);
+        }
+    }
+}
+
 /// Puts what was said in the order of the days; of one day it stays in the order of the entries.
 pub(crate) fn by_days<T>(said: &mut [Dated<T>]) {
     if !said.is_sorted_by_key(|one| one.on) {
@@ -101,7 +110,9 @@ impl Life {
     }
 }
 
-/// What the workshop says of a piece. Lists are in the order of the days.
+/// What the workshop says of a piece. What holds now (where it lies, in which stage it rests, that it is missing, to
+/// what it was put) is what was said of the latest day, and of one day what was said last: a forgotten day that is
+/// told later changes nothing of what came after it. Lists are in the same order.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
     pub kind: PieceKind,
@@ -112,13 +123,13 @@ pub struct Work {
     pub place: Option<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
     pub came: Option<NaiveDate>,
-    /// It can't be found.
+    /// It can't be found; whatever puts it somewhere, of whichever day, says that it was found.
     pub missing: Option<Dated<()>>,
     /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
     pub reserved: Option<Dated<Reserved>>,
     /// To what it was put instead of a neck.
     pub downgraded: Option<Dated<Downgraded>>,
-    /// Its rests, in the order of the entries; the last is the one that counts.
+    /// Its rests; the last is the one that counts.
     pub rests: Vec<Dated<Arc<SetToRest>>>,
     pub weighings: Vec<Dated<Arc<Weighed>>>,
     /// What the meter showed.
@@ -152,14 +163,19 @@ impl Work {
         }
     }
 
-    /// Puts all that is listed in the order of the days.
+    /// Puts all that is listed in the order of the days, and forgets that it was missing where it was put in a place
+    /// or set to rest on a later day.
     pub(crate) fn by_days(&mut self) {
+        by_days(&mut self.rests);
         by_days(&mut self.weighings);
         by_days(&mut self.moistures);
         by_days(&mut self.checks);
         by_days(&mut self.machined);
         by_days(&mut self.grain);
         by_days(&mut self.tests);
+        let rested = self.rests.last().map(|rest| rest.on);
+        let seen = rested.max(self.place.as_ref().map(|place| place.on));
+        self.missing.take_if(|missing| Some(missing.on) < seen);
     }
 
     /// What was seen of its rings and its grain, the last word on each.

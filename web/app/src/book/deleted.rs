@@ -131,7 +131,7 @@ fn planks_gone(model: &Model, of: &DeletedEntries<'_>) -> usize {
     let by = |id: Id| of.deletions.iter().any(|entry| entry.id == id);
     let with_it = known
         .iter()
-        .filter(|one| by(one.by))
+        .filter(|one| one.by.iter().any(|id| by(*id)))
         .map(|one| one.planks)
         .sum();
     marked.count().max(with_it)

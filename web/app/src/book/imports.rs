@@ -11,8 +11,9 @@ use maud::{Markup, html};
 use serde::{Deserialize, Serialize};
 use std::rc::Rc;
 use stillwood_core::order;
+use stillwood_core::record::commands::{delete, undo_import};
 use stillwood_core::record::queries;
-use stillwood_core::record::{EntryIds, Event, Id, ImportUndone, Withdrawn};
+use stillwood_core::record::{EntryIds, Event, Id};
 
 /// Imports shown until all are asked for, and entries of what was recorded since.
 const SHOWN: usize = 20;
@@ -237,14 +238,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 return crate::tell::say(model, why);
             };
             let said = fill(model.words().share.import_undone, &[("name", &import.name)]);
-            let undone = ImportUndone {
-                brought: import.brought,
-                name: import.name,
-            };
-            record(
-                vec![NewEvent::new(id, Event::ImportUndone(Box::new(undone)))],
-                said,
-            )
+            let filled = undo_import::command(import.brought, import.name, id);
+            record(filled.events, said)
         }
         Action::PutBack(undone, name) => put_back_imports(model, &undone, &name),
     }
@@ -252,12 +247,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 
 /// Puts what was undone back in force: deletes the entries that undid it.
 pub fn put_back_imports(model: &Model, undone: &[Id], name: &str) -> Vec<Effect> {
-    let entries = undone.iter().filter_map(|id| model.record.log().entry(*id));
-    let events = entries.map(|entry| {
-        NewEvent::instead_of(entry.about, Event::Withdrawn(Withdrawn {}), vec![entry.id])
-    });
     record(
-        events.collect(),
+        delete::restore(model.record.log(), undone).events,
         fill(model.words().share.import_put_back, &[("name", &name)]),
     )
 }

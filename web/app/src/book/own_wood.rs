@@ -25,7 +25,7 @@ pub fn opened(model: &mut Model, about: Option<Id>) {
 
 /// Deletes a wood of the maker's own: its name stays on the planks.
 pub fn delete_it(model: &Model, about: Id) -> Vec<Effect> {
-    let filled = delete::command(model.state(), about, true);
+    let filled = delete::command(model.state(), about);
     vec![Effect::Record {
         events: filled.events,
         after: AfterRecorded {

@@ -7,8 +7,9 @@ use crate::tell::say;
 use crate::words::{Spoken, Words, count, fill};
 use std::rc::Rc;
 use stillwood_core::order;
+use stillwood_core::record::commands::settle;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Event, Id, PairOffered, SamePlank, pairs};
+use stillwood_core::record::{Id, PairOffered, pairs};
 
 /// Something to settle, or something that the record says of itself.
 #[derive(Debug, Clone, PartialEq)]
@@ -373,24 +374,14 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::SettleText(id) => {
             let chosen = chosen_text(model, id);
-            let conflicts = model.record.log().conflicts();
-            let conflict = conflicts.iter().find(|one| one.id == id);
-            match conflict.and_then(|one| one.settle(chosen)) {
-                Some((about, event)) => {
-                    record(vec![NewEvent::new(about, event)], words.settled.to_owned())
-                }
+            match settle::conflict(model.record.log(), id, chosen) {
+                Some(filled) => record(filled.events, words.settled.to_owned()),
                 None => say(model, words.text_gone),
             }
         }
         Action::Holds(of, chosen) => {
-            let log = model.record.log();
-            let dispute = model.state().disputes().iter().find(|one| one.of == of);
-            let settled = log.entry(chosen).and_then(|entry| {
-                let (event, replaced) = dispute?.settle(entry)?;
-                Some(NewEvent::instead_of(entry.about, event, replaced))
-            });
-            match settled {
-                Some(event) => record(vec![event], words.settled.to_owned()),
+            match settle::dispute(model.state(), model.record.log(), of, chosen) {
+                Some(filled) => record(filled.events, words.settled.to_owned()),
                 None => say(model, words.text_gone),
             }
         }
@@ -407,13 +398,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
                 words.told_different
             };
             let said = fill(said, &[("a", &mark(a)), ("b", &mark(b))]);
-            record(
-                vec![NewEvent::new(
-                    a,
-                    Event::SamePlank(SamePlank { other: b, same }),
-                )],
-                said,
-            )
+            record(settle::pair(a, b, same).events, said)
         }
     }
 }

@@ -156,6 +156,8 @@ words! {
         a_part: "{cost} a part",
         // A plank's sheet.
         open_sheet: "Open the sheet",
+        plank_deleted_with: "This plank was deleted with {what}. It counts nowhere; all that is known of it stands below.",
+        plank_undone: "The import that brought this plank was undone. It counts nowhere; all that is known of it stands below.",
         plank_deleted: "This plank is deleted. It counts nowhere; all that is known of it stands below.",
         not_measured: "Nothing was measured on it yet.",
         judged_under: "Judged by the sizes and limits of {spec}, as the list is. A decision keeps the verdict of its own visit.",

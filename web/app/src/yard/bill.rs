@@ -3,7 +3,7 @@
 use super::amounts::{feet, money, money_either_way, number, signed};
 use super::frame::key;
 use crate::action::Action as Any;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::{AfterRecorded, Effect};
 use crate::explain::{Asked, figure};
 use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
@@ -14,10 +14,9 @@ use maud::{Markup, html};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
 use stillwood_core::quantity::Derivation;
-use stillwood_core::record::commands::yard_tally::YardUnit;
+use stillwood_core::record::commands::yard_tally::{self, YardUnit};
 use stillwood_core::record::{
-    CustomsTried, Event, Id, MoneyLeft, PlankFigure, Total, VisitTally, Withdrawn, YardAgainstOurs,
-    YardLine, YardTotal, queries,
+    CustomsTried, Id, MoneyLeft, PlankFigure, Total, VisitTally, YardAgainstOurs, queries,
 };
 use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
 
@@ -114,55 +113,28 @@ fn read(
     }
 }
 
-fn instead(about: Id, event: Option<Event>, before: Option<Id>) -> Option<NewEvent> {
-    match (event, before) {
-        (Some(event), before) => Some(NewEvent::instead_of(
-            about,
-            event,
-            before.into_iter().collect(),
-        )),
-        (None, Some(before)) => Some(NewEvent::instead_of(
-            about,
-            Event::Withdrawn(Withdrawn {}),
-            vec![before],
-        )),
-        (None, None) => None,
-    }
-}
-
 fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
     let texts = texts(model, visit);
     let mut errors = BTreeMap::new();
     let state = model.state();
     let mut events = Vec::new();
-    let known = state
-        .visit(visit)
-        .and_then(|visit| visit.yard_total.clone());
-    let (entry, before) = known.unzip();
-    let before: YardTotal = before.unwrap_or_default();
-    let mut total = before.clone();
+    let known = state.visit(visit);
+    let known = known.and_then(|visit| visit.yard_total.clone());
+    let (_, mut total) = known.unwrap_or_default();
     for unit in YardUnit::ALL {
         if let Some(value) = read(&texts, &mut errors, (unit, &total_name(unit))) {
             *unit.of_total(&mut total) = value;
         }
     }
-    if total != before {
-        let event = (total != YardTotal::default()).then_some(Event::YardTotal(total));
-        events.extend(instead(visit, event, entry));
-    }
+    events.extend(yard_tally::total(state, visit, total));
     for plank in queries::taken_on(state, visit) {
-        let (entry, before) = plank.yard_line.clone().unzip();
-        let before: YardLine = before.unwrap_or_default();
-        let mut line = before.clone();
+        let (_, mut line) = plank.yard_line.clone().unwrap_or_default();
         for unit in YardUnit::ALL {
             if let Some(value) = read(&texts, &mut errors, (unit, &line_name(unit, plank.id))) {
                 *unit.of_line(&mut line) = value;
             }
         }
-        if line != before {
-            let event = (line != YardLine::default()).then_some(Event::YardLine(line));
-            events.extend(instead(plank.id, event, entry));
-        }
+        events.extend(yard_tally::line(state, plank.id, line));
     }
     let first = errors.keys().next().cloned();
     model.yard.bill.errors = errors;

@@ -1,6 +1,6 @@
 //! The forms of a visit and of a pile.
 
-use super::named::Deletable;
+use super::named::{Deletable, pile_here, visit_here};
 use super::recorded::ask_to_delete;
 use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::Model;
@@ -155,7 +155,7 @@ pub fn new_visit(model: &Model) -> Page {
 
 /// A visit to change.
 pub fn edit_visit(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id)?;
+    let visit = visit_here(model, id)?;
     let title = model.words().planks.change_visit;
     let what = Some(Deletable::Visit(id));
     Some(screen(
@@ -206,7 +206,7 @@ fn woods(ui: &Ui<'_>, open: &OpenForm) -> Markup {
 
 /// A new pile of a visit.
 pub fn new_pile(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id)?;
+    let visit = visit_here(model, id)?;
     Some(screen(
         model,
         model.words().planks.new_pile,
@@ -218,7 +218,7 @@ pub fn new_pile(model: &Model, id: Id) -> Option<Page> {
 
 /// A pile to change.
 pub fn edit_pile(model: &Model, id: Id) -> Option<Page> {
-    let pile = model.state().pile(id)?;
+    let pile = pile_here(model, id)?;
     let title = super::named::pile_title(pile);
     let what = Some(Deletable::Pile(id));
     Some(screen(

@@ -3,7 +3,7 @@
 use crate::model::Model;
 use crate::words::{dates, fill, wood_names};
 use chrono::NaiveDate;
-use stillwood_core::record::{Id, Pile};
+use stillwood_core::record::{Id, Pile, State, Visit};
 
 /// What can be deleted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,12 +17,31 @@ pub enum Deletable {
 }
 
 impl Deletable {
+    /// What an id is of.
+    pub fn of(state: &State, id: Id) -> Self {
+        match (state.visit(id), state.pile(id)) {
+            (Some(_), _) => Deletable::Visit(id),
+            (None, Some(_)) => Deletable::Pile(id),
+            (None, None) => Deletable::Plank(id),
+        }
+    }
+
     /// Its id.
     pub fn id(self) -> Id {
         match self {
             Deletable::Visit(id) | Deletable::Pile(id) | Deletable::Plank(id) => id,
         }
     }
+}
+
+/// A visit, unless it was deleted: no screen of it stands then, also not behind Back.
+pub fn visit_here(model: &Model, id: Id) -> Option<&Visit> {
+    model.state().visit(id).filter(|visit| !visit.withdrawn)
+}
+
+/// A pile, unless it or its visit was deleted.
+pub fn pile_here(model: &Model, id: Id) -> Option<&Pile> {
+    model.state().pile(id).filter(|pile| !pile.withdrawn)
 }
 
 /// What something that can be deleted is called.

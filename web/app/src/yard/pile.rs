@@ -2,7 +2,7 @@
 
 use super::amounts::money;
 use super::frame::{head_key, inner, key};
-use super::named::pile_title;
+use super::named::{pile_here, pile_title};
 use super::recorded::drafts_in_sight;
 use super::sort::moisture_of;
 use super::table_drawn::compact;
@@ -23,7 +23,7 @@ use stillwood_core::record::{Decision, Id, Pile, PlankFigure, PlankRow, Visit, q
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
-    let pile = model.state().pile(id)?;
+    let pile = pile_here(model, id)?;
     let title = pile_title(pile);
     let visit = model.state().visit(pile.opened.visit)?;
     let page = inner(model, Layout::Place, &title, &visit.opened.yard, |ui| {

@@ -113,11 +113,7 @@ pub fn unfinished<'a>(ui: &Ui<'_>, drafts: impl Iterator<Item = &'a Draft>) -> M
 fn deleted(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.planks;
     let state = ui.model.state();
-    let what = |about: Id| match (state.visit(about), state.pile(about)) {
-        (Some(_), _) => Deletable::Visit(about),
-        (None, Some(_)) => Deletable::Pile(about),
-        (None, None) => Deletable::Plank(about),
-    };
+    let what = |about: Id| Deletable::of(state, about);
     let found = queries::deleted(state, ui.model.record.log());
     html! {
         @if !found.is_empty() {

@@ -6,8 +6,7 @@ use super::drawn::{Views, end_said, not_to_scale};
 use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{facts, head_key, key};
-use super::named::Deletable;
-use super::named::day_of;
+use super::named::{Deletable, day_of, name_of};
 use super::recorded::{Action, half_typed_note};
 use super::verdict::{PlankSoFar, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
@@ -126,12 +125,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let species = queries::species_of(state, piece);
     let wood = species.and_then(|species| queries::wood_of(state, species));
     html! {
-        @if piece.withdrawn {
-            div.notice.bad role="status" {
-                p { (words.plank_deleted) }
-                div.keys { (key(ui, words.bring_back, Action::BringBack(Deletable::Plank(id)))) }
-            }
-        }
+        @if piece.withdrawn { (is_deleted(ui, piece)) }
         (decision(ui, piece))
         @if piece.readings.is_empty() && !piece.withdrawn {
             p { (words.not_measured) }
@@ -169,6 +163,32 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
             @else if piece.is_bought() && !piece.withdrawn { (decision_keys(ui, piece)) }
             (key(ui, words.print, Any::Print))
             (delete_key(ui, Deletable::Plank(id)))
+        }
+    }
+}
+
+/// That a plank is deleted, by itself or with its pile or visit, and the way back. What came with an import that was
+/// undone is put back with it.
+fn is_deleted(ui: &Ui<'_>, piece: &Piece) -> Markup {
+    let words = &ui.w.planks;
+    let (state, log) = (ui.model.state(), ui.model.record.log());
+    let with = queries::deleted_with(state, log, piece).map(|id| Deletable::of(state, id));
+    let said = match with {
+        Some(what @ (Deletable::Visit(_) | Deletable::Pile(_))) => fill(
+            words.plank_deleted_with,
+            &[("what", &name_of(ui.model, what))],
+        ),
+        None if state.undone_by(piece.recorded.entry).is_some() => words.plank_undone.to_owned(),
+        _ => words.plank_deleted.to_owned(),
+    };
+    html! {
+        div.notice.bad role="status" {
+            p { (said) }
+            @if let Some(what) = with {
+                div.keys { (key(ui, words.bring_back, Action::BringBack(what))) }
+            } @else if state.undone_by(piece.recorded.entry).is_some() {
+                div.keys { (key(ui, ui.w.share.brought_title, Route::BroughtIn)) }
+            }
         }
     }
 }

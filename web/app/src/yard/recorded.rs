@@ -2,7 +2,7 @@
 //! a visit as a file.
 
 use super::decide;
-use super::named::{Deletable, name_of};
+use super::named::{Deletable, name_of, pile_here, visit_here};
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
@@ -191,18 +191,6 @@ fn add_note(model: &mut Model, piece: Id) -> Vec<Effect> {
     }
 }
 
-/// How much goes with it.
-fn deletion(model: &Model, what: Deletable) -> Deletion {
-    let state = model.state();
-    match what {
-        Deletable::Visit(id) | Deletable::Pile(id) => queries::deletion(state, id),
-        Deletable::Plank(id) => Deletion {
-            made_of_them: queries::descendants(state, id),
-            ..Deletion::default()
-        },
-    }
-}
-
 /// How much goes with it, in words.
 fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
     let (words, common) = (&model.words().planks, &model.words().common);
@@ -243,14 +231,14 @@ fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
 pub fn ask_to_delete(model: &Model, what: Deletable) -> Option<Any> {
     let state = model.state();
     let is_here = match what {
-        Deletable::Visit(id) => state.visit(id).is_some_and(|visit| !visit.withdrawn),
-        Deletable::Pile(id) => state.pile(id).is_some_and(|pile| !pile.withdrawn),
+        Deletable::Visit(id) => visit_here(model, id).is_some(),
+        Deletable::Pile(id) => pile_here(model, id).is_some(),
         Deletable::Plank(id) => state.piece(id).is_some_and(|piece| !piece.withdrawn),
     };
     if !is_here {
         return None;
     }
-    let found = deletion(model, what);
+    let found = queries::deletion(state, what.id());
     let words = &model.words().planks;
     let (name, much) = (name_of(model, what), how_much(model, what, &found));
     let question = match much.is_empty() {
@@ -267,7 +255,7 @@ pub fn ask_to_delete(model: &Model, what: Deletable) -> Option<Any> {
 fn delete(model: &mut Model, what: Deletable) -> Vec<Effect> {
     model.dialog = None;
     let filled = match what {
-        Deletable::Visit(id) | Deletable::Pile(id) => deleting::command(model.state(), id, true),
+        Deletable::Visit(id) | Deletable::Pile(id) => deleting::command(model.state(), id),
         Deletable::Plank(id) => deleting::plank(model.state(), model.record.log(), id),
     };
     let said = fill(
@@ -294,7 +282,7 @@ fn bring_back(model: &mut Model, what: Deletable) -> Vec<Effect> {
     let Some(found) = found.into_iter().find(|one| one.about == what.id()) else {
         return Vec::new();
     };
-    let events = deleting::restore(log, &[found.by]).events;
+    let events = deleting::restore(log, &found.by).events;
     let name = crate::parts::capital(&name_of(model, what));
     let said = fill(model.words().planks.brought_back, &[("what", &name)]);
     record(events, said, None)

@@ -13,7 +13,7 @@ use stillwood_core::record::{Id, PlankFigure, PlankTallied, Total, Visit, VisitT
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id)?;
+    let visit = super::named::visit_here(model, id)?;
     let tally = queries::tally_of(model.state(), id)?;
     let day = super::named::day_of(model, visit.recorded.on);
     let page = Page::new(visit.opened.yard.clone(), Layout::Task)

@@ -1,7 +1,7 @@
 //! The quick sort of a pile: No with its reason in two touches, Maybe with its mark.
 
 use super::Action;
-use super::named::pile_title;
+use super::named::{pile_here, pile_title};
 use super::reasons::{all_reasons, usual_reasons};
 use super::verdict::corrected;
 use crate::model::Model;
@@ -15,7 +15,7 @@ use stillwood_core::record::{Id, Pile, queries};
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
-    let pile = model.state().pile(id)?;
+    let pile = pile_here(model, id)?;
     // What was undone needs no chalk.
     let is_here = |id: Id| model.state().piece(id).is_some_and(|one| !one.withdrawn);
     if let Some((piece, mark)) = model.yard.to_chalk.as_ref().filter(|(id, _)| is_here(*id)) {

@@ -2,12 +2,13 @@
 
 use super::Action;
 use super::kept::keep_draft;
-use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
+use crate::effect::{AfterRecorded, Effect, MarkFor};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::say;
 use crate::words::{Spoken, fill};
-use stillwood_core::record::{Draft, Event, Id, Marked, PassedOver, Withdrawn};
+use stillwood_core::record::commands::sort;
+use stillwood_core::record::{Draft, Id};
 
 /// A press of one of these keys so many milliseconds after the one before it was not meant.
 const NOT_MEANT: u64 = 300;
@@ -34,9 +35,8 @@ pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
         [] => words.said_no_without.to_owned(),
         names => fill(words.said_no, &[("reason", &names.join(", "))]),
     };
-    let event = Event::PassedOver(PassedOver { count: 1, reasons });
     vec![Effect::Record {
-        events: vec![NewEvent::new(pile, event)],
+        events: sort::no(pile, reasons).events,
         after: AfterRecorded {
             said,
             ..AfterRecorded::default()
@@ -45,13 +45,12 @@ pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
 }
 
 pub fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
-    let last = model.state().pile(pile).and_then(|pile| pile.passed.last());
-    let Some(entry) = last.map(|lot| lot.entry) else {
+    let events = sort::undo_last_no(model.state(), pile).events;
+    if events.is_empty() {
         return Vec::new();
-    };
-    let event = NewEvent::instead_of(pile, Event::Withdrawn(Withdrawn {}), vec![entry]);
+    }
     vec![Effect::Record {
-        events: vec![event],
+        events,
         after: AfterRecorded {
             said: model.words().yard.last_no_deleted.to_owned(),
             ..AfterRecorded::default()
@@ -107,9 +106,15 @@ pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> V
             let said = fill(model.words().yard.chalk_on_it, &[("mark", &mark)]);
             // Chalk on wood can't be taken back: the mark is shown once it is recorded.
             let chalk = Action::Chalk(piece, mark.clone());
-            let event = Event::Marked(Marked { mark, pile });
+            let filled = match sort::maybe(model.state(), pile, piece, &mark) {
+                Ok(filled) => filled,
+                Err(why) => {
+                    let why = why.all().first().map(|(_, why)| why.spoken());
+                    return say(model, why.unwrap_or_default());
+                }
+            };
             vec![Effect::Record {
-                events: vec![NewEvent::new(piece, event)],
+                events: filled.events,
                 after: AfterRecorded {
                     said,
                     next: Some(Box::new(chalk.into())),

@@ -1,5 +1,6 @@
 //! Sizes and limits of a visit, and the blanks needed.
 
+use super::named::visit_here;
 use crate::form::{FormAction, OpenForm};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -15,7 +16,7 @@ use stillwood_core::verdict::{Criterion, Form, Spec};
 
 /// Sizes and limits.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id)?;
+    let visit = visit_here(model, id)?;
     let title = model.words().planks.sizes_and_limits;
     let page = Page::new(title, Layout::Task)
         .with(model, "head", "header", |ui| {
@@ -158,7 +159,7 @@ fn fatal(ui: &Ui<'_>, open: &OpenForm) -> Markup {
 
 /// The blanks needed of a visit.
 pub fn target(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id)?;
+    let visit = visit_here(model, id)?;
     let title = model.words().planks.blanks_needed;
     let offers = |ui: &Ui<'_>, one: &FormField| match one.key {
         key if key == save_target::HOW_SURE.key => save_target::SURE

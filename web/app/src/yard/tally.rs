@@ -21,7 +21,7 @@ use stillwood_core::verdict::Number;
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id)?;
+    let visit = named::visit_here(model, id)?;
     let tally = queries::tally_of(model.state(), id)?;
     let words = &model.words().planks;
     let page = inner(

@@ -5,7 +5,7 @@ use super::forms::delete_key;
 use super::frame::{head_key, inner, key};
 use super::named::Deletable;
 use super::named::day_of;
-use super::named::pile_title;
+use super::named::{pile_title, visit_here};
 use super::place::unfinished;
 use super::planks::decisions;
 use super::recorded::{self, drafts_in_sight};
@@ -24,7 +24,7 @@ use stillwood_core::verdict::Order;
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
-    let visit = model.state().visit(id).filter(|visit| !visit.withdrawn)?;
+    let visit = visit_here(model, id)?;
     let words = &model.words().planks;
     let of = Rows::of(model);
     let (rows, picked) = (of.rows(), table::picked(model, &of));

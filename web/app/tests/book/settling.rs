@@ -408,7 +408,7 @@ fn a_deleted_visit_says_how_much_went_with_it_and_comes_back() {
         .visits()
         .max_by_key(|visit| visit.recorded.on);
     let visit = visit.map(|visit| visit.id).unwrap();
-    let filled = stillwood_core::record::commands::delete::command(desk.model.state(), visit, true);
+    let filled = stillwood_core::record::commands::delete::command(desk.model.state(), visit);
     let ids: Vec<_> = filled
         .events
         .iter()

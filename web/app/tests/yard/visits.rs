@@ -249,6 +249,52 @@ fn what_was_deleted_comes_back_from_the_list() {
 }
 
 #[test]
+fn nothing_of_a_deleted_pile_stands_behind_back_and_its_planks_lead_to_what_is_put_back() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let pile = pile_of(&desk, visit);
+    let plank = desk.model.state().pieces_of(pile).next().unwrap().id;
+    let screens = |pile: Id, visit: Id| {
+        [
+            Route::Sort(pile),
+            Route::PileSummary(pile),
+            Route::EditPile(pile),
+            Route::Visit(visit),
+            Route::NewPile(visit),
+            Route::EditVisit(visit),
+            Route::Tally(visit),
+            Route::Seller(visit),
+            Route::Spec(visit),
+            Route::Target(visit),
+        ]
+    };
+    let missing = |desk: &mut Desk, route: Route| {
+        desk.go(route);
+        is_said(desk, "This is not in the record on this device.")
+    };
+    for route in screens(pile, visit) {
+        assert!(!missing(&mut desk, route), "{route:?}");
+    }
+    desk.go(Route::EditVisit(visit));
+    press(&mut desk, "Delete the visit");
+    press(&mut desk, "Delete");
+    for route in screens(pile, visit) {
+        assert!(missing(&mut desk, route), "{route:?}");
+    }
+    desk.go(Route::Plank(plank));
+    says(
+        &desk,
+        "This plank was deleted with the visit to Plumlatch Lumber",
+    );
+    press(&mut desk, "Bring it back");
+    says(
+        &desk,
+        "The visit to Plumlatch Lumber of 14 Nov 2025 is back.",
+    );
+    assert!(!desk.model.state().piece(plank).unwrap().withdrawn);
+}
+
+#[test]
 fn the_yards_total_against_ours_takes_its_digits_and_two_presses() {
     let mut desk = sample();
     let visit = visit_of(&desk, "Plumlatch Lumber");

@@ -60,14 +60,12 @@ fn what_moved_as_last_time(state: &State, piece: &Piece) -> Texts {
     ])
 }
 
-/// Whether a face, whether an edge moved beyond its limit.
+/// Whether a face, whether an edge moved beyond its limit, by the last check since it was made flat.
 fn moved_beyond(state: &State, piece: &Piece) -> (bool, bool) {
     let checks = queries::moved(state, piece, mm(FEELER_MM));
     let flat = piece.work.machined.last().map(|last| (last.on, last.place));
-    let beyond = |check: &&Checked| {
-        check.movement == Movement::Beyond && Some((check.on, check.place)) > flat
-    };
-    let last = checks.iter().rev().find(beyond);
+    let since = |check: &&Checked| Some((check.on, check.place)) > flat;
+    let last = checks.last().filter(since);
     let changes = last.and_then(|check| check.changes.as_ref().ok());
     let mut found = (false, false);
     for change in changes.into_iter().flatten() {

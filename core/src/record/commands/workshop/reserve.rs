@@ -1,12 +1,12 @@
 //! A piece is reserved for somebody.
 
 use super::command::{WorkshopCommand, empty, here};
+use crate::record::commands::form::UNTIL;
 use crate::record::commands::{FieldKind, FormField};
 use crate::record::log::{Event, Reserved};
 use crate::record::queries::NextStep;
 
 const FOR_WHOM: FormField = FormField::new("For whom", FieldKind::Words);
-const UNTIL: FormField = FormField::new("Until, the last day", FieldKind::Day);
 
 pub(super) const COMMAND: WorkshopCommand = WorkshopCommand {
     key: "Reserve",
@@ -16,7 +16,7 @@ pub(super) const COMMAND: WorkshopCommand = WorkshopCommand {
     begins: empty,
     event: |mut read| {
         let reserved = Reserved {
-            name: read.needed_words(FOR_WHOM),
+            name: read.needed_name(FOR_WHOM),
             until: read.day(UNTIL),
         };
         read.finish(|| Some(Event::Reserved(reserved)))

@@ -13,15 +13,17 @@ use crate::record::log::entry::json_path::{byte_of, field_at, long_text};
 use crate::record::log::entry::messages;
 use crate::record::log::entry::no_duplicate_keys::{covers, strict_value};
 use crate::record::log::entry::sorted::sort_keys;
-use crate::record::log::entry::text::has_hidden;
 use crate::record::log::id::Id;
-use crate::record::log::visible_text::visible_body;
+use crate::record::log::visible_text::{has_hidden_sign, visible_body};
 use crate::record::log::{
     ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, WrittenEntry, YEARS,
 };
 use chrono::{Datelike, NaiveDate};
 use serde_json::Value;
 use std::collections::BTreeMap;
+
+/// So many signs have a mark, and the name of a room, of a device or of somebody for whom wood is kept, at most.
+pub const NAME_SIGNS: usize = 40;
 
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum EntryError {
@@ -71,7 +73,7 @@ pub enum EntryError {
     #[error("\"{}\" holds a sign that can't be seen", .0.escape_debug())]
     HiddenSign(String),
     /// A name or a mark that is empty or too long.
-    #[error("\"{0}\" is not a name: it must have 1 to 40 signs")]
+    #[error("\"{0}\" is not a name: it must have 1 to {NAME_SIGNS} signs")]
     NotAName(String),
     /// An entry that replaces itself, or a thing that lies in itself.
     #[error("it refers to itself: {0}")]
@@ -379,9 +381,9 @@ fn check_others(field: &str, about: Id, mut ids: Vec<Id>) -> Result<(), EntryFau
 }
 
 fn check_name(field: &str, name: &str) -> Result<(), EntryFault> {
-    let error = if has_hidden(name) {
+    let error = if has_hidden_sign(name) {
         EntryError::HiddenSign(name.to_owned())
-    } else if name.trim().is_empty() || name.chars().count() > 40 {
+    } else if name.trim().is_empty() || name.chars().count() > NAME_SIGNS {
         EntryError::NotAName(name.chars().take(60).collect())
     } else {
         return Ok(());

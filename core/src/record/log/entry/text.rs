@@ -121,8 +121,3 @@ pub(crate) fn is_hidden(sign: char) -> bool {
             | '\u{3164}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{ffa0}'
             | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
 }
-
-/// Whether the text holds a sign that can't be seen.
-pub(crate) fn has_hidden(text: &str) -> bool {
-    !text.is_ascii() && text.chars().any(is_hidden) || text.bytes().any(|b| b.is_ascii_control())
-}

@@ -149,6 +149,8 @@ impl PlanksWords {
         measure_it: "Messen",
         a_part: "{cost} je Teil",
         open_sheet: "Blatt öffnen",
+        plank_deleted_with: "Gelöscht ist {what}, und damit diese Bohle. Sie zählt nirgends mit; alles, was von ihr bekannt ist, steht unten.",
+        plank_undone: "Das Einlesen, mit dem diese Bohle kam, wurde rückgängig gemacht. Sie zählt nirgends mit; alles, was von ihr bekannt ist, steht unten.",
         plank_deleted: "Diese Bohle ist gelöscht. Sie zählt nirgends mit; alles, was von ihr bekannt ist, steht unten.",
         not_measured: "An ihr wurde noch nichts gemessen.",
         judged_under: "Beurteilt nach den Maßen und Grenzen von {spec}, wie in der Liste. Bei einer Entscheidung bleibt das Urteil ihres eigenen Besuchs stehen.",

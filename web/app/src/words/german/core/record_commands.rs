@@ -9,8 +9,12 @@ pub(super) const LINES: &[Line] = lines! {
     "“{}” can't be read. {}" => "„{}“ ist nicht lesbar. {}";
     "“{}” is not a day." => "„{}“ ist kein Tag.";
     "Which day was it?" => "Welcher Tag war es?";
-    "“{}…” has {} letters. A name has at most 80: write the rest in a note."
-        => "„{}…“ hat {} Buchstaben. Ein Name hat höchstens 80: Schreib den Rest in eine Notiz.";
+    "“{}…” has {} letters. A name has at most {}: write the rest in a note."
+        => "„{}…“ hat {} Buchstaben. Ein Name hat höchstens {}: Schreib den Rest in eine Notiz.";
+    "“{}” holds a sign that can't be seen: type it anew."
+        => "„{}“ enthält ein Zeichen, das man nicht sieht: Tippe es neu.";
+    "“{}” is more than all of it. A tenth is 0.1; type 1 or less."
+        => "„{}“ ist mehr als das Ganze. Ein Zehntel ist 0,1; tippe 1 oder weniger.";
     "A whole number up to {}, not “{}”." => "Eine ganze Zahl bis {}, nicht „{}“.";
     "It must be more than 0." => "Es muss mehr als 0 sein.";
     "{} % is more than all of it. Type 100 or less." => "{} % ist mehr als das Ganze. Tippe 100 oder weniger.";

@@ -43,7 +43,7 @@ pub(super) const LINES: &[Line] = lines! {
     "an entry of {} bytes is too long: at most {} are read"
         => "ein Eintrag von {} Bytes ist zu lang: höchstens {} werden gelesen";
     "\"{}\" holds a sign that can't be seen" => "\"{}\" enthält ein Zeichen, das nicht zu sehen ist";
-    "\"{}\" is not a name: it must have 1 to 40 signs" => "\"{}\" ist kein Name: er muss 1 bis 40 Zeichen haben";
+    "\"{}\" is not a name: it must have 1 to {} signs" => "\"{}\" ist kein Name: er muss 1 bis {} Zeichen haben";
     "it refers to itself: {}" => "es bezieht sich auf sich selbst: {}";
     "the same piece is named twice: {}" => "dasselbe Stück ist zweimal genannt: {}";
     "a value can't be written down: {}" => "ein Wert lässt sich nicht aufschreiben: {}";

@@ -66,6 +66,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Give it a mark." => "Gib ihm ein Zeichen.";
     "{} is the mark of something else: give it another."
         => "{} ist das Zeichen von etwas anderem: gib ihm ein anderes.";
+    "“{}…” is too long for a mark: {} letters at most."
+        => "„{}…“ ist zu lang für ein Zeichen: höchstens {} Buchstaben.";
     "{} stands on two of them." => "{} steht auf zweien davon.";
     "once" => "einmal";
     "twice" => "zweimal";
@@ -180,6 +182,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "0: weniger als zwei Bohlen, bei denen etwas entschieden ist, oder alle gleich.";
     "the maker's own counts" => "deine eigenen Zählungen";
     "The stick counts from {}." => "Die Leiste zählt ab {}.";
+    "{} is before {}, when it begins. Really?" => "{} ist vor {}, wo es beginnt. Stimmt das?";
     "That is before {}, the last day in its history. Really?"
         => "Das ist vor {}, dem letzten Tag in seinem Verlauf. Stimmt das?";
     "heavier" => "schwerer";
