@@ -90,7 +90,7 @@ impl Airs {
             let counts = |said: &Dated<StickWeighed>| {
                 let air = airs
                     .rooms
-                    .get(queries::witness_sticks::room_at(state, &said.payload)?)?;
+                    .get(queries::witness_sticks::room_at(state, said)?)?;
                 Some(air.about(said.on)?.1)
             };
             let found = weighings.iter().enumerate();
@@ -107,7 +107,7 @@ impl Airs {
             // Of several weighings of a day in a room the last counts, whatever it says.
             let mut of_days: BTreeMap<(&str, NaiveDate), &Dated<StickWeighed>> = BTreeMap::new();
             for said in weighings {
-                if let Some(room) = queries::witness_sticks::room_at(state, &said.payload) {
+                if let Some(room) = queries::witness_sticks::room_at(state, said) {
                     of_days.insert((room, said.on), said);
                 }
             }
@@ -127,7 +127,7 @@ impl Airs {
         for (stick, weighings) in &state.sticks {
             for (at, said) in weighings.iter().enumerate() {
                 let when = (said.on, said.place);
-                let Some(room) = queries::witness_sticks::room_at(state, &said.payload) else {
+                let Some(room) = queries::witness_sticks::room_at(state, said) else {
                     continue;
                 };
                 if last.get(room).is_none_or(|known| known.0 <= when) {

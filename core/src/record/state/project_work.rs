@@ -312,14 +312,14 @@ fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
     let work = &mut piece.work;
     match &event_in_place.entry.event {
         Event::Placed(placed) => {
-            work.place = Some(event_in_place.dated(placed.place.clone()));
+            work.places.push(event_in_place.dated(placed.place.clone()));
             work.missing = None;
             let on = event_in_place.entry.on;
             work.came = Some(work.came.map_or(on, |came| came.min(on)));
         }
         Event::SetToRest(rest) => {
             if !rest.place.is_empty() {
-                work.place = Some(event_in_place.dated(rest.place.clone()));
+                work.places.push(event_in_place.dated(rest.place.clone()));
             }
             work.missing = None;
             work.rests.push(event_in_place.dated(Arc::clone(rest)));

@@ -109,7 +109,8 @@ pub struct Work {
     pub end: Option<Dated<End>>,
     /// The entry that it begins with, where that is set aside.
     pub unresolved: Option<Id>,
-    pub place: Option<Dated<String>>,
+    /// Where it was put. See [`Work::place`].
+    pub places: Vec<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
     pub came: Option<NaiveDate>,
     /// It can't be found.
@@ -137,7 +138,7 @@ impl Work {
             origin,
             end: None,
             unresolved: None,
-            place: None,
+            places: Vec::new(),
             came: None,
             missing: None,
             reserved: None,
@@ -154,6 +155,7 @@ impl Work {
 
     /// Puts all that is listed in the order of the days.
     pub(crate) fn by_days(&mut self) {
+        by_days(&mut self.places);
         by_days(&mut self.weighings);
         by_days(&mut self.moistures);
         by_days(&mut self.checks);
@@ -167,6 +169,17 @@ impl Work {
         let all = self.grain.iter().map(|said| said.payload.clone());
         all.reduce(|before, after| after.after(before))
             .unwrap_or_default()
+    }
+
+    /// Where it was put last.
+    pub fn place(&self) -> Option<&Dated<String>> {
+        self.places.last()
+    }
+
+    /// Where it lay on a day; before the first day that is known, where it was put first.
+    pub(crate) fn place_on(&self, day: NaiveDate) -> Option<&Dated<String>> {
+        let until = self.places.partition_point(|put| put.on <= day);
+        self.places.get(until.saturating_sub(1))
     }
 
     pub fn rest(&self) -> Option<&Dated<Arc<SetToRest>>> {
