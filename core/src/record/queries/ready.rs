@@ -7,7 +7,7 @@ use crate::neck::{
     self, BendingStiffness, Laminate, Layer, MatchLimits, Placed, stiffness_along_glue_lines,
 };
 use crate::order;
-use crate::plank::{Instruments, Stations, mean_of_stations};
+use crate::plank::{Instruments, Plank, mean_of_stations};
 use crate::quantity::{
     Angle, Derivation, Length, Mass, MassDensity, Moisture, Pressure, Trace, TraceOff, celsius,
     in_mm, kg, mm, show,
@@ -16,6 +16,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
+use crate::record::queries::section::across_and_along;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp, is_look_old};
@@ -283,35 +284,39 @@ fn blank_worked(
     })
 }
 
-/// Length, width and thickness of a blank, mm: as measured or machined, else as its laminates come
-/// to; `None` while not known.
+/// Length, width and thickness of a blank as it lies, its width the wider side, mm: as measured or machined, else as
+/// its laminates come to; `None` while not known.
 pub fn blank_size(state: &State, blank: &Piece) -> [Option<f64>; 3] {
     let own = queries::size_of(state, blank);
-    let mean = |stations: &Stations| mean_of_stations(stations);
-    let measured = [own.length, mean(&own.widths), mean(&own.thicknesses)];
-    if measured.iter().all(Option::is_some) {
-        return measured.map(|size| size.map(in_mm));
-    }
-    let mut members = Vec::new();
-    for id in queries::made_of(state, blank.id) {
-        if let Some(piece) = state.piece(id) {
-            members.push(queries::size_of(state, piece));
-        }
-    }
-    let least = |sizes: Vec<Option<Length>>| {
-        let known: Option<Vec<Length>> = sizes.into_iter().collect();
-        known?.into_iter().reduce(|a, b| if b < a { b } else { a })
+    let members: Vec<Plank> = queries::made_of(state, blank.id)
+        .into_iter()
+        .filter_map(|id| Some(queries::size_of(state, state.piece(id)?)))
+        .collect();
+    let all = |size: &dyn Fn(&Plank) -> Option<Length>| -> Option<Vec<Length>> {
+        members.iter().map(size).collect()
     };
+    let least = |sizes: Vec<Length>| sizes.into_iter().reduce(|a, b| if b < a { b } else { a });
+    let sum = |sizes: Vec<Length>| sizes.into_iter().reduce(|sum, one| sum + one);
     let length = own
         .length
-        .or_else(|| least(members.iter().map(|one| one.length).collect()));
-    let width =
-        mean(&own.widths).or_else(|| least(members.iter().map(|one| mean(&one.widths)).collect()));
-    let thickness = mean(&own.thicknesses).or_else(|| {
-        let all: Option<Vec<Length>> = members.iter().map(|one| mean(&one.thicknesses)).collect();
-        all.filter(|all| !all.is_empty())
-            .map(|all| all.into_iter().fold(mm(0.0), |sum, one| sum + one))
-    });
+        .or_else(|| all(&|one| one.length).and_then(least));
+    let measured = (
+        mean_of_stations(&own.widths),
+        mean_of_stations(&own.thicknesses),
+    );
+    let across = all(&|one| mean_of_stations(&one.thicknesses)).and_then(sum);
+    let along = all(&|one| mean_of_stations(&one.widths)).and_then(least);
+    let sides = match across.zip(along) {
+        Some(stacked) => {
+            let (across, along) = across_and_along(measured, stacked);
+            (Some(across), Some(along))
+        }
+        None => (measured.0.or(along), measured.1.or(across)),
+    };
+    let [width, thickness] = match sides {
+        (Some(a), Some(b)) => [Some(a.max(b)), Some(a.min(b))],
+        (width, thickness) => [width, thickness],
+    };
     [length, width, thickness].map(|size| size.map(in_mm))
 }
 

@@ -76,10 +76,16 @@ impl Section {
     }
 }
 
-/// Which of two sizes that were measured on a blank lies across its glue lines and which along them: the
-/// larger where its laminates come to more, whichever of them was called its width.
-fn across_and_along(measured: (Length, Length), stacked: (Length, Length)) -> (Length, Length) {
-    let (more, less) = (measured.0.max(measured.1), measured.0.min(measured.1));
+/// The sizes of a blank across its glue lines and along them, by its width and thickness as measured and by what its
+/// laminates come to. Of two that were measured the larger lies where the laminates come to more, whichever was called
+/// the width. One alone was measured on the blank as it lies: its width is the wider side.
+pub(crate) fn across_and_along(
+    measured: (Option<Length>, Option<Length>),
+    stacked: (Length, Length),
+) -> (Length, Length) {
+    let width = measured.0.unwrap_or_else(|| stacked.0.max(stacked.1));
+    let thickness = measured.1.unwrap_or_else(|| stacked.0.min(stacked.1));
+    let (more, less) = (width.max(thickness), width.min(thickness));
     match stacked.0 >= stacked.1 {
         true => (more, less),
         false => (less, more),
@@ -142,15 +148,13 @@ pub fn colours_of(state: &State, piece: &Piece) -> Vec<Option<String>> {
 /// Takes off a section what was planed off the blank since it was glued.
 fn plane_off(state: &State, section: &mut Section, blank: &Piece) -> Option<()> {
     let own = queries::size_of(state, blank);
-    let (Some(width), Some(thickness)) = (
+    let measured = (
         mean_of_stations(&own.widths),
         mean_of_stations(&own.thicknesses),
-    ) else {
-        return Some(());
-    };
+    );
     let laminates = section.laminates.iter();
     let stacked = laminates.fold(mm(0.0), |sum, one| sum + one.thickness);
-    let (across, along) = across_and_along((width, thickness), (stacked, section.depth));
+    let (across, along) = across_and_along(measured, (stacked, section.depth));
     section.depth = along;
     // Glue adds nothing: what measures more is the tape's.
     let off = ((stacked - across) / 2.0).max(mm(0.0));
@@ -171,7 +175,9 @@ mod tests {
     #[test]
     fn a_blank_is_measured_either_way_round() {
         let pair = |(a, b): (f64, f64)| (mm(a), mm(b));
-        let of = |measured, stacked| across_and_along(pair(measured), pair(stacked));
+        let of = |(a, b): (f64, f64), stacked| {
+            across_and_along((Some(mm(a)), Some(mm(b))), pair(stacked))
+        };
         // Five of 17.5, 48.5 deep, planed to 84.5 by 46: typed as a board lies, or as it was stacked.
         assert_eq!(of((84.5, 46.0), (87.5, 48.5)), pair((84.5, 46.0)));
         assert_eq!(of((46.0, 84.5), (87.5, 48.5)), pair((84.5, 46.0)));
@@ -180,5 +186,16 @@ mod tests {
         assert_eq!(of((46.0, 49.5), (52.5, 48.5)), pair((49.5, 46.0)));
         // Two of 20 are not as thick as they are deep.
         assert_eq!(of((46.0, 38.0), (40.0, 48.5)), pair((38.0, 46.0)));
+        // One side alone: five of 16, 52 deep, planed to 46, or sawn to 78.
+        let five = pair((80.0, 52.0));
+        assert_eq!(
+            across_and_along((None, Some(mm(46.0))), five),
+            pair((80.0, 46.0))
+        );
+        assert_eq!(
+            across_and_along((Some(mm(78.0)), None), five),
+            pair((78.0, 52.0))
+        );
+        assert_eq!(across_and_along((None, None), five), five);
     }
 }
