@@ -158,18 +158,6 @@ fn add_note(model: &mut Model, piece: Id) -> Vec<Effect> {
     }
 }
 
-/// How much goes with it.
-fn deletion(model: &Model, what: Deletable) -> Deletion {
-    let state = model.state();
-    match what {
-        Deletable::Visit(id) | Deletable::Pile(id) => queries::deletion(state, id),
-        Deletable::Plank(id) => Deletion {
-            made_of_them: queries::descendants(state, id),
-            ..Deletion::default()
-        },
-    }
-}
-
 /// How much goes with it, in words.
 fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
     let (words, common) = (&model.words().planks, &model.words().common);
@@ -217,13 +205,21 @@ pub fn ask_to_delete(model: &Model, what: Deletable) -> Option<Any> {
     if !is_here {
         return None;
     }
-    let found = deletion(model, what);
+    let found = queries::deletion(state, what.id());
     let words = &model.words().planks;
     let (name, much) = (name_of(model, what), how_much(model, what, &found));
     let question = match much.is_empty() {
         true => fill(words.delete_ask, &[("what", &name)]),
         false => fill(words.delete_ask_with, &[("what", &name), ("much", &much)]),
     };
+    let in_doubt = match found.in_doubt.len() as u64 {
+        0 => String::new(),
+        n => format!(
+            " {}",
+            count(n, words.falls_in_doubt_one, words.falls_in_doubt_other)
+        ),
+    };
+    let question = question + &in_doubt;
     Some(Any::Ask {
         question,
         yes: words.delete.to_owned(),
