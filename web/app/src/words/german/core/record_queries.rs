@@ -178,6 +178,7 @@ pub(super) const LINES: &[Line] = lines! {
     "0: fewer than two planks of which any is decided, or all of them alike."
         => "0: weniger als zwei Bohlen, bei denen etwas entschieden ist, oder alle gleich.";
     "the maker's own counts" => "deine eigenen Zählungen";
+    "What it weighed before it came into its room on {} is left out." => "Was es wog, bevor es am {} in seinen Raum kam, zählt nicht mit.",
     "The stick counts from {}." => "Die Leiste zählt ab {}.";
     "That is before {}, the last day in its history. Really?"
         => "Das ist vor {}, dem letzten Tag in seinem Verlauf. Stimmt das?";
