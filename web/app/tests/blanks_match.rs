@@ -99,7 +99,7 @@ fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
         .find(|one| one.says.contains("not ready:"));
     let label = not_ready.expect("one is at rest").says;
     press(&mut desk, &label);
-    says(&desk, "is not ready: at rest; rest over on ");
+    says(&desk, "is not ready: still resting; rest over on ");
     says(&desk, "It would go on moving in the blank.");
     assert_eq!(members(&desk), before);
     press(&mut desk, "Cancel");
@@ -391,7 +391,7 @@ fn what_is_seen_on_the_wood_is_recorded_and_counts_at_once() {
 #[test]
 fn the_makers_own_limits_hold_from_then_on_and_all_errors_stand_at_their_fields() {
     let mut desk = at(Route::Match);
-    press(&mut desk, "How far they may be off");
+    press(&mut desk, "Limits for matching");
     desk.type_into("Crook left, mm", "none");
     desk.type_into("Twist, mm", "0");
     press(&mut desk, "Keep these limits");

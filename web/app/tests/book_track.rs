@@ -24,7 +24,7 @@ fn what_came_through_is_told_by_stage_and_group() {
     says(&desk, "between 38 % and 93 %");
     says(
         &desk,
-        "5 planks · 3 sprang at the saw · 4 moved or failed · 20 still waiting · 1 put aside",
+        "5 planks · 3 sprang at the saw · 4 moved or failed · 20 still waiting · 1 used otherwise",
     );
     tells(&mut desk, "18 of 25", "Source:");
     press(&mut desk, "wood");
@@ -49,7 +49,7 @@ fn how_long_it_lasts_is_drawn_with_its_band_and_said() {
         &desk,
         "Of 46 laminates 7 discarded. 20 still there, counted up to today.",
     );
-    says(&desk, "Still in after 6 months\n93 % (73 % to 99 %)");
+    says(&desk, "Still good after 6 months\n93 % (73 % to 99 %)");
     let body = region(&desk, "body");
     assert!(body.contains("class=\"band\""), "the band is drawn");
     assert!(body.contains("aria-label=\"Share still in over the months. Of 46 laminates"));

@@ -83,6 +83,6 @@ words! {
         measure_another: "Measure another plank",
         measure_next: "Measure the next maybe",
         to_the_visit: "To the visit",
-        sort_on: "Sort on",
+        sort_on: "Go on sorting",
     }
 }

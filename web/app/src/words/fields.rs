@@ -77,7 +77,7 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "Twist: watched beyond" => "Twist: warn over";
     "Cup: out beyond" => "Cup: reject over";
     "Cup: watched beyond" => "Cup: warn over";
-    "Limits hold over" => "Limits hold over", "A longer piece may bend by more.";
+    "Limits hold over" => "Limits are for a length of", "A longer piece may bend by more.";
     "Room" => "Room", "Racks whose names begin so lie in it.";
     "Off by at most" => "Off by at most", "As 0.1 mm for a feeler. Empty: by eye.";
     "What it became" => "Used for";
@@ -99,6 +99,10 @@ pub const ENGLISH: &[FieldLine] = fields! {
     // Sizes and limits, and the blanks needed.
     "laid" => "It lies in the plank";
     "a piece first" => "A piece is sawn and flattened first, ripped into parts later";
+    "Blanks wanted" => "Blanks needed";
+    "Saw cut, mm" => "Kerf, mm";
+    "Cut off an end, mm" => "Trim off each end, mm";
+    "Lost at the edges, mm" => "Trim off both edges together, mm";
     "Come through, %" => "Yield, %", "Of the parts that are begun, so many become good blanks.";
     "order" => "Order of the planks that pass";
     "limits follow the size" => "Limits follow from the part's size";
@@ -117,7 +121,10 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "Humidity, %" => "Room humidity, %";
     "Crook left, mm" => "Remaining crook, mm";
     "Twist, mm" => "Remaining twist, mm";
-    "Stiffness apart, a share" => "Stiffness apart, as a share", "0.1 is a tenth.";
+    "Moisture apart, %" => "Difference in moisture, %";
+    "Thickness apart, mm" => "Difference in thickness, mm";
+    "Density apart, kg/m³" => "Difference in density, kg/m³";
+    "Stiffness apart, a share" => "Difference in stiffness, as a share", "0.1 is a tenth.";
 };
 
 /// In English: stored name of a command, what it is called.

@@ -95,7 +95,7 @@ words! {
         any_wood: "any wood",
         target_said_on: "Target of {day}.",
         target_of_spec: "From sizes and limits.",
-        bought_counted_in: "Bought on this visit, counted in",
+        bought_counted_in: "Bought on this visit and not cut yet",
         what_it_stands_on: "What it stands on",
         on_average: "On average, without a margin",
         no_planks: "none",
@@ -114,7 +114,7 @@ words! {
         limits_are_yours: "All of it is yours to change. The limits supplied are common practice, no source.",
         the_part: "The part that is wanted",
         limits: "Limits",
-        fatal_defects: "Defects that refuse a plank",
+        fatal_defects: "Defects that reject a plank",
         work_and_yield: "Work and yield",
         // The list of planks.
         some_of: "{n} of {all} planks",
@@ -233,7 +233,7 @@ words! {
         wood: "Wood",
         wood_of_plank: "Wood, if it is not {wood} as the pile says",
         add_own_wood: "Not in the list: add your own wood",
-        measure_on: "Measure on",
+        measure_on: "Go on measuring",
         defects_n: "Defects, wood · {n}",
     }
 }

@@ -297,7 +297,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     if entering.rejecting.is_some() {
         return Some(super::reasons::rejecting(model, entering));
     }
-    let standing = reading_of(model, entering, &entering.readings(model));
+    let read = entering.readings(model);
+    let standing = reading_of(model, entering, &read);
+    let is_asked = !entering.warnings(model, &read).is_empty();
     let named = entering.named(model);
     let wood = queries::wood_of(model.state(), &named);
     let mark = &entering.draft.mark;
@@ -315,7 +317,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             }
         })
         .with(model, "toast", "div", toast)
-        .with(model, "foot", "footer", |ui| decision_keys(ui, entering, &standing));
+        .with(model, "foot", "footer", |ui| decision_keys(ui, entering, &standing, is_asked));
     Some(page)
 }
 
@@ -511,7 +513,12 @@ pub fn corrected(ui: &Ui<'_>, read: f64, now: f64, celsius: f64) -> Option<Strin
     })
 }
 
-fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Markup {
+fn decision_keys(
+    ui: &Ui<'_>,
+    entering: &Entering,
+    standing: &PlankSoFar,
+    is_asked: bool,
+) -> Markup {
     let words = &ui.w.yard;
     let charged = entering.charged(ui.model, &standing.sheet);
     let paid = charged.as_ref().and_then(|line| line.money.as_ref().ok());
@@ -524,8 +531,9 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Mar
         Some(paid) => fill(words.buy_for, &[("price", &money(paid.gross, currency))]),
         None => words.buy.to_owned(),
     };
-    // The key that stands out is the one that fits the verdict.
+    // The key that stands out is the one that fits the verdict. While a value is asked about, that is not Buy.
     let fitting = match standing.sheet.verdict.recommendation {
+        Recommendation::Good | Recommendation::GoodSoFar if is_asked => Some(Decision::SetAside),
         Recommendation::Good | Recommendation::GoodSoFar => Some(Decision::Take),
         Recommendation::TooClose => Some(Decision::SetAside),
         Recommendation::Refused => Some(Decision::Leave),

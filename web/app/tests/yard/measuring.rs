@@ -110,7 +110,7 @@ fn defects_have_a_place_and_a_note_and_the_wood_may_differ() {
     desk.type_into("defect-note-0", "sound");
     desk.type_into("own-wood", "cher");
     press(&mut desk, "black cherry");
-    press(&mut desk, "Measure on");
+    press(&mut desk, "Go on measuring");
     let entering = desk.model.yard.entering.as_ref().unwrap();
     let defect = &entering.draft.defects[0];
     assert_eq!(

@@ -288,7 +288,7 @@ fn a_pile_is_summed_up() {
         "Why no A plank may have several reasons. runout 25 bow 11 twist 11",
     );
     says(&desk, "Bought 6");
-    press(&mut desk, "Sort on");
+    press(&mut desk, "Go on sorting");
     assert_eq!(desk.model.route, Route::Sort(pile));
 }
 

@@ -93,7 +93,7 @@ impl PlanksWords {
         any_wood: "jedes Holz",
         target_said_on: "Ziel vom {day}.",
         target_of_spec: "Aus den Maßen und Grenzen.",
-        bought_counted_in: "Bei diesem Besuch gekauft, mitgezählt",
+        bought_counted_in: "Bei diesem Besuch gekauft, noch nicht zugeschnitten",
         what_it_stands_on: "Worauf das beruht",
         on_average: "Im Mittel, ohne Reserve",
         no_planks: "keine",

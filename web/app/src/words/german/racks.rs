@@ -299,7 +299,7 @@ impl RacksWords {
         weeks_in_room_other: "{n} Wochen im Raum",
         at_rest: "Ruhezeit",
         not_judged: "nicht beurteilt",
-        limits_over: "Grenzen gelten über",
+        limits_over: "Grenzen gelten für eine Länge von",
         change_stage: "{stage} ändern",
         change: "Ändern",
         save: "Sichern",
