@@ -121,7 +121,7 @@ fn rest_times_are_changed_and_what_is_wrong_stands_at_its_field() {
     let mut desk = at(Route::Racks);
     press(&mut desk, "Rest times and rooms");
     says(&desk, "warn over 1 mm, reject over 2 mm");
-    press(&mut desk, "Change: Rest of laminates");
+    press(&mut desk, "Change: Rest time of laminates");
     desk.type_into("Months at least", "8.5");
     desk.type_into("Bow: watched beyond", "3");
     press(&mut desk, "Save");

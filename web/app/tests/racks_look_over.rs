@@ -22,8 +22,7 @@ fn twenty_one_pieces_none_moved_are_twenty_two_presses() {
         .filter(|piece| {
             piece
                 .work
-                .place
-                .as_ref()
+                .place()
                 .is_some_and(|place| place.payload == "shelf B")
                 && piece.is_at_hand()
         })

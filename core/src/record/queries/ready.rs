@@ -16,7 +16,6 @@ use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
-use crate::record::queries::section::across_and_along;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp, is_look_old};
@@ -284,6 +283,22 @@ fn blank_worked(
     })
 }
 
+/// The sizes of a blank across its glue lines and along them, by its width and thickness as measured and by what its
+/// laminates come to. Of two that were measured the larger lies where the laminates come to more, whichever was called
+/// the width. One alone was measured on the blank as it lies: its width is the wider side.
+pub(crate) fn across_and_along(
+    measured: (Option<Length>, Option<Length>),
+    stacked: (Length, Length),
+) -> (Length, Length) {
+    let width = measured.0.unwrap_or_else(|| stacked.0.max(stacked.1));
+    let thickness = measured.1.unwrap_or_else(|| stacked.0.min(stacked.1));
+    let (more, less) = (width.max(thickness), width.min(thickness));
+    match stacked.0 >= stacked.1 {
+        true => (more, less),
+        false => (less, more),
+    }
+}
+
 /// Length, width and thickness of a blank as it lies, its width the wider side, mm: as measured or machined, else as
 /// its laminates come to; `None` while not known.
 pub fn blank_size(state: &State, blank: &Piece) -> [Option<f64>; 3] {
@@ -337,4 +352,36 @@ pub fn blank_weight(state: &State, blank: &Piece) -> Option<(Mass, bool)> {
         weights.into_iter().fold(kg(0.0), |sum, one| sum + one),
         false,
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_blank_is_measured_either_way_round() {
+        let pair = |(a, b): (f64, f64)| (mm(a), mm(b));
+        let of = |(a, b): (f64, f64), stacked| {
+            across_and_along((Some(mm(a)), Some(mm(b))), pair(stacked))
+        };
+        // Five of 17.5, 48.5 deep, planed to 84.5 by 46: typed as a board lies, or as it was stacked.
+        assert_eq!(of((84.5, 46.0), (87.5, 48.5)), pair((84.5, 46.0)));
+        assert_eq!(of((46.0, 84.5), (87.5, 48.5)), pair((84.5, 46.0)));
+        // Three of 17.5 are nearly as thick as they are deep.
+        assert_eq!(of((49.5, 46.0), (52.5, 48.5)), pair((49.5, 46.0)));
+        assert_eq!(of((46.0, 49.5), (52.5, 48.5)), pair((49.5, 46.0)));
+        // Two of 20 are not as thick as they are deep.
+        assert_eq!(of((46.0, 38.0), (40.0, 48.5)), pair((38.0, 46.0)));
+        // One side alone: five of 16, 52 deep, planed to 46, or sawn to 78.
+        let five = pair((80.0, 52.0));
+        assert_eq!(
+            across_and_along((None, Some(mm(46.0))), five),
+            pair((80.0, 46.0))
+        );
+        assert_eq!(
+            across_and_along((Some(mm(78.0)), None), five),
+            pair((78.0, 52.0))
+        );
+        assert_eq!(across_and_along((None, None), five), five);
+    }
 }

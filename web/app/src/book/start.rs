@@ -285,7 +285,7 @@ pub fn known_badly(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
         }
     }
     html! {
-        @if !taken.is_empty() { p.notice.doubt { (fill(words.share_taken, &[("kinds", &taken.join(", "))])) } }
+        @if !taken.is_empty() { p.notice.doubt { (fill(words.yield_taken, &[("kinds", &taken.join(", "))])) } }
         @if !few.is_empty() { p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) } }
     }
 }
