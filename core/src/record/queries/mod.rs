@@ -145,8 +145,8 @@ pub use visit_file::visit_to_file;
 pub use visit_tally::money_left::MoneyLeft;
 pub use visit_tally::needed::{
     ExpectedBy, PlanksSoFar, StillToBuy, ToBuyQuestion, laminates_to_expect,
-    percent_of_a_stage_now, share_of_a_stage_now, still_to_buy, target_of_spec, target_of_visit,
-    to_buy_question, woods_of_visit, yield_expected_now,
+    percent_of_a_stage_now, share_of_a_stage_now, target_of_spec, target_of_visit, to_buy_question,
+    woods_of_visit, yield_expected_now,
 };
 pub use visit_tally::total::{Total, explain_total};
 pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};

@@ -33,7 +33,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             task_head(ui, &piece.mark, &wood_names::shown(&row.woods), html! {})
         })
         .with(model, "notices", "div", notices)
-        .with(model, "body", "main", |ui| match recording(ui, id) {
+        .with(model, "body", "main", |ui| match recording(ui, id, None) {
             Some(form) => form,
             None => told(ui, piece, &row),
         })
@@ -57,7 +57,7 @@ pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
         return html! { p { (ui.w.common.not_here) } };
     };
     let row = row::row(ui.model, piece);
-    let open = recording(ui, id);
+    let open = recording(ui, id, None);
     html! {
         h2.mark { (piece.mark) }
         p.below { (wood_names::shown(&row.woods)) }
@@ -69,16 +69,19 @@ pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
     }
 }
 
-/// The form of what is being recorded of a blank.
-pub fn recording(ui: &Ui<'_>, id: Id) -> Option<Markup> {
+/// The form of what is being recorded of a blank; with its mark where nothing above tells which it is.
+pub fn recording(ui: &Ui<'_>, id: Id, mark: Option<&str>) -> Option<Markup> {
     let (_, name) = ui.model.blanks.recording.filter(|(of, _)| *of == id)?;
     let open: &OpenForm = ui.model.form.as_ref()?;
     let offers = |field: &FormField| deed::offers(ui.model, field);
     let (name, caution) = (ui.w.command(name), caution_of(ui, name));
-    let mark = ui.model.state().piece(id).map_or("", |piece| &piece.mark);
+    let title = mark.map_or_else(
+        || name.to_owned(),
+        |mark| fill(ui.w.common.form_piece, &[("mark", &mark), ("form", &name)]),
+    );
     Some(html! {
         section.recording #recording aria-labelledby="recording-title" {
-            h2 #recording-title { (fill(ui.w.common.form_piece, &[("mark", &mark), ("form", &name)])) }
+            h2 #recording-title { (title) }
             @if let Some(caution) = caution { p.notice.doubt { (caution) } }
             (field::begun(ui, open))
             (field::fields(ui, open, &open.id.fields(), &offers))

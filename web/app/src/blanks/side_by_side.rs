@@ -101,7 +101,7 @@ fn body(ui: &Ui<'_>) -> Markup {
     };
     let open = columns
         .iter()
-        .find_map(|column| page::recording(ui, column.row.id));
+        .find_map(|column| page::recording(ui, column.row.id, Some(&column.row.mark)));
     html! {
         div.row.no-print {
             button.chip type="button" role="checkbox" aria-checked=(hide.to_string()) data-press=(ui.press(choose)) {

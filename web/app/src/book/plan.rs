@@ -138,12 +138,8 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
             put(save_target::HOW_SURE, value),
         )
     });
-    let mut woods: Vec<&SpeciesNamed> = Vec::new();
-    for wood in ui.model.state().piles().map(|pile| &pile.opened.species) {
-        if !woods.iter().any(|known| known.is_same_wood(wood)) {
-            woods.push(wood);
-        }
-    }
+    let form = Form::new(&open.texts, ui.model.units());
+    let woods = save_target::woods(&form, ui.model.state());
     let wood = |named: Option<&SpeciesNamed>| {
         let value = as_json(&named);
         let name = named.map_or(words.any_wood.to_owned(), |wood| {
@@ -155,7 +151,7 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
             put(save_target::WOOD, value),
         )
     };
-    let woods = std::iter::once(None).chain(woods.into_iter().map(Some));
+    let woods = std::iter::once(None).chain(woods.iter().map(Some));
     let woods: Vec<(bool, String, AppAction)> = woods.map(wood).collect();
     let saved = queries::target(ui.model.state()).filter(|(saved, _)| Some(*saved) == typed);
     html! {

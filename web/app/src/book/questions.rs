@@ -117,7 +117,7 @@ fn list(ui: &Ui<'_>, in_place: bool) -> Markup {
                         data-press=(ui.press(Action::Open(at)))
                     {
                         span.what { strong { (question.asks.spoken()) } }
-                        (icon(if is_open && in_place { Icon::Close } else { Icon::Onward }))
+                        (icon(if is_open && in_place { Icon::Close } else { Icon::Forward }))
                     }
                     @if is_open && in_place { div.inside { (opened(ui, at, question)) } }
                 }

@@ -52,6 +52,7 @@ words! {
         new_pile: "New pile",
         summary_of: "What {pile} came to",
         and_unfinished: "+ {n} unfinished",
+        planks_sorted: "Planks, sorted by: {column}",
         planks_best_first: "Planks, best first, rejected last",
         planks_cheapest_first: "Planks: good ones first, by cost per part",
         sellers_view: "Seller's view",

@@ -26,13 +26,13 @@ use stillwood_core::season::{
 #[derive(Debug, Default)]
 pub struct Kept(RefCell<Option<(Of, Option<Rc<ToBuyQuestion>>)>>);
 
-/// Of what it was worked out: entries of the record, visit, day, tools.
-type Of = (usize, Id, NaiveDate, Instruments);
+/// Of what it was worked out: changes of the record, visit, day, tools.
+type Of = (u64, Id, NaiveDate, Instruments);
 
 /// What is asked of a visit: what it still has to bring home. `None` where it is not here.
 fn asked(model: &Model, visit: Id) -> Option<Rc<ToBuyQuestion>> {
     let of = (
-        model.record.log().len(),
+        model.record.changes(),
         visit,
         model.now.date(),
         model.settings.instruments,

@@ -11,7 +11,7 @@ fn rough_laminates() -> Desk {
     press(&mut desk, "Record the cut");
     press(&mut desk, "Set to rest");
     desk.type_into("Shelf", "saw rack");
-    press(&mut desk, "Set 10 parts to rest");
+    press(&mut desk, "Set 10 laminates to rest");
     on(&mut desk, "2028-01-10");
     desk
 }

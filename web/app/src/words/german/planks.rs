@@ -52,6 +52,7 @@ impl PlanksWords {
         summary_of: "Was {pile} ergab",
         and_unfinished: "+ {n} unfertig",
         decide_on_it: "Entscheiden",
+        planks_sorted: "Bohlen, sortiert nach: {column}",
         planks_best_first: "Bohlen, die beste zuerst, abgelehnte zuletzt",
         planks_cheapest_first: "Bohlen, gute zuerst, nach Kosten je Teil",
         sellers_view: "Ansicht für den Händler",
