@@ -175,6 +175,15 @@ impl FormId {
         }
     }
 
+    /// What stands in it beside what is typed, and stays where it is begun afresh: the laminates in hand and their
+    /// blank's mark, which this device gave.
+    fn stays(self) -> &'static [FormField] {
+        match self {
+            FormId::GlueUp => &[glue::COUNT, glue::CHOSEN, glue::IN_HAND, glue::MARK],
+            _ => &[],
+        }
+    }
+
     /// What it becomes.
     fn command(
         self,
@@ -458,7 +467,12 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
             }
         }
         FormAction::Afresh => {
-            form.texts = form.first.clone();
+            let mut texts = form.first.clone();
+            for field in form.id.stays() {
+                let stands = form.texts.remove(field.key);
+                texts.extend(stands.map(|text| (field.key.to_owned(), text)));
+            }
+            form.texts = texts;
             form.found = None;
             form.errors = FieldErrors::default();
             form.questions.clear();

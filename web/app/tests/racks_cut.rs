@@ -180,3 +180,15 @@ fn a_label_holds_the_whole_mark_as_a_code_and_no_cost() {
     says(&desk, "K7-13-M b");
     says_not(&desk, "EUR");
 }
+
+#[test]
+fn where_all_of_it_sprang_what_was_never_cut_stays_so() {
+    let mut desk = at(Route::Racks);
+    desk.go(Route::Cut(piece(&desk, "K7-13-M b")));
+    press(&mut desk, "Piece 10: kept");
+    press(&mut desk, "Piece 10: sprang");
+    desk.type_into("It sprang by", "+9");
+    press(&mut desk, "All of it sprang");
+    press(&mut desk, "Piece 9: sprang");
+    press(&mut desk, "Piece 10: not cut");
+}

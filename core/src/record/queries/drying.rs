@@ -79,11 +79,11 @@ fn rooms_by_name(state: &State) -> RoomsByName {
     RoomsByName(rooms)
 }
 
-/// The room that a shelf is in, of those that were read: that whose name its own begins with, whole words in large or
+/// The room that a rack stands in, of those that were read: that whose name its own begins with, whole words in large or
 /// small letters, of several the longest; else the only room there is.
-fn room_of_shelf<'a>(state: &'a State, shelf: &str) -> Option<&'a str> {
+pub fn room_of_rack<'a>(state: &'a State, rack: &str) -> Option<&'a str> {
     let rooms = state.memo.of(state.version(), || rooms_by_name(state));
-    let small = shelf.to_lowercase();
+    let small = rack.to_lowercase();
     let ends = small.char_indices().map(|(at, sign)| at + sign.len_utf8());
     let ends_a_word = |end: &usize| {
         let next = small.get(*end..).and_then(|rest| rest.chars().next());
@@ -92,7 +92,7 @@ fn room_of_shelf<'a>(state: &'a State, shelf: &str) -> Option<&'a str> {
     let names = ends.rev().filter(ends_a_word);
     let mut named = names.filter_map(|end| rooms.0.get(small.get(..end)?));
     let named = named.next().and_then(|alike| {
-        let as_written = alike.iter().find(|room| shelf.starts_with(room.as_str()));
+        let as_written = alike.iter().find(|room| rack.starts_with(room.as_str()));
         as_written.or(alike.first())
     });
     let only = || state.rooms.keys().next().filter(|_| state.rooms.len() == 1);
@@ -103,9 +103,9 @@ fn room_of_shelf<'a>(state: &'a State, shelf: &str) -> Option<&'a str> {
     Some(room)
 }
 
-/// The room that a piece was put in by its shelf, see [`room_of_shelf`].
+/// The room that a piece was put in by its rack, see [`room_of_rack`].
 fn room_put_in<'a>(state: &'a State, put: Option<&Dated<String>>) -> Option<&'a str> {
-    room_of_shelf(state, put.map_or("", |put| &put.payload))
+    room_of_rack(state, put.map_or("", |put| &put.payload))
 }
 
 /// The room that a piece lies in now.

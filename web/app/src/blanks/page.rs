@@ -10,14 +10,14 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, field, icon, next_keys, notices, sign, task_head, toast};
 use crate::racks::matter::matter;
-use crate::racks::{deed, history, over_time};
+use crate::racks::{deed, gluing, history, over_time};
 use crate::route::Route;
 use crate::words::{Spoken, dates, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::{
-    Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, PieceFigure,
-    WORKSHOP_COMMANDS, Waits, WorkshopCommand, likely_next, queries,
+    FormField, Glued, Id, Member, NextStep, Origin, Piece, PieceFigure, WORKSHOP_COMMANDS, Waits,
+    WorkshopCommand, likely_next, queries,
 };
 use stillwood_core::season::{DateKey, Readiness};
 
@@ -245,51 +245,13 @@ pub fn gluing_of(piece: &Piece) -> Option<&Glued> {
 
 /// What was said of the gluing.
 pub fn gluing_facts(ui: &Ui<'_>, piece: &Piece, glued: &Glued) -> Vec<Figure> {
-    let words = &ui.w.blanks;
-    let glue: &Adhesive = &glued.adhesive;
-    let named = [&glue.name, &glue.mix, &glue.batch].map(String::as_str);
-    let named: Vec<&str> = named.into_iter().filter(|part| !part.is_empty()).collect();
-    let water = match glue.brings_water {
-        Some(true) => ui.w.common.yes,
-        Some(false) => ui.w.common.no,
-        None => words.not_known,
+    let said = gluing::gluing_facts(ui, piece.id, glued).into_iter();
+    let fact = |(name, text)| Figure {
+        name,
+        shown: Ok(text),
+        asked: None,
     };
-    let clamped = glued.clamp_time.as_ref();
-    let clamped = clamped.map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
-    let batch = same_batch(ui, piece.id, &glue.batch);
-    let of = [
-        (
-            words.adhesive,
-            (!named.is_empty()).then(|| named.join(", ")),
-        ),
-        (words.brings_water, Some(water.to_owned())),
-        (words.clamped, clamped),
-        (words.same_batch, batch),
-    ];
-    let said = of.into_iter().filter_map(|(name, text)| {
-        let shown = Ok(text?);
-        Some(Figure {
-            name,
-            shown,
-            asked: None,
-        })
-    });
-    said.collect()
-}
-
-/// The marks of what else is touched by a batch of glue.
-fn same_batch(ui: &Ui<'_>, id: Id, batch: &str) -> Option<String> {
-    if batch.trim().is_empty() {
-        return None;
-    }
-    let state = ui.model.state();
-    let others = queries::touched_by_batch(state, batch)
-        .into_iter()
-        .filter(|other| *other != id);
-    let marks: Vec<&str> = others
-        .filter_map(|other| Some(state.piece(other)?.mark.as_str()))
-        .collect();
-    (!marks.is_empty()).then(|| marks.join(", "))
+    said.map(fact).collect()
 }
 
 /// How a laminate lies, in words.
@@ -378,7 +340,7 @@ pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
             || ui.w.blanks.listing_not_known.to_owned(),
             |wood| wood.trade().words().spoken(),
         );
-        html! { p { strong { (wood_names::shown(&named.text)) } ": " (said) } }
+        html! { p { strong { (wood_names::shown(&queries::wood_name(state, named))) } ": " (said) } }
     };
     html! { @for named in queries::woods_in(state, id) { (one(named)) } }
 }

@@ -263,10 +263,14 @@ fn verdict(ui: &Ui<'_>, target: &TargetSet, answer: &TargetAnswer, way: &str) ->
         }
         None => {
             let most = start.chances.len().saturating_sub(1);
+            let (large, why) = match start.known_badly().is_empty() {
+                true => (fill(words.start_over, &[("n", &most)]), words.even_most),
+                false => (words.few_to_say.to_owned(), words.even_more),
+            };
             (
                 Judged::Unknown,
-                words.few_to_say.to_owned(),
-                format!("{} {range}", fill(words.even_more, &[("n", &most)])),
+                large,
+                format!("{} {range}", fill(why, &[("n", &most)])),
             )
         }
     };
@@ -323,11 +327,11 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
         .paced
         .as_ref()
         .and_then(|paced| Some((paced, days(paced)?.ok()?)));
-    let steps: [Step<'_>; 3] = [
-        (words.cut_by, |days| days.cut_by),
-        (words.rip_by, |days| days.rip_by),
-        (words.glue_by, |days| days.glue_by),
-    ];
+    let mut steps: Vec<Step<'_>> = vec![(words.cut_by, |days| days.cut_by)];
+    if !shown.least.rests.pieces.is_none() {
+        steps.push((words.rip_by, |days| days.rip_by));
+    }
+    steps.push((words.glue_by, |days| days.glue_by));
     let day = |name: &str, rests: &Rests, day: NaiveDate| {
         html! {
             @match explain_latest(by, rests) {

@@ -165,26 +165,26 @@ fn save_key(ui: &Ui<'_>, open: &OpenForm, which: PutAway, all: &[(Id, String, bo
     let words = &ui.w.racks;
     let chosen = || all.iter().filter(|(_, _, left_out)| !left_out);
     let laminates = are_laminates(ui.model, chosen().map(|(id, ..)| *id));
-    let (none, one, other) = match which {
+    let (of_none, one, other) = match which {
         PutAway::PlanksOfVisit(_) => (
-            words.put_no_plank,
+            words.put_on_the_rack,
             words.put_planks_one,
             words.put_planks_other,
         ),
         PutAway::PartsOfCut(_) if laminates => (
-            words.rest_no_part,
+            words.set_to_rest,
             words.rest_laminates_one,
             words.rest_laminates_other,
         ),
         PutAway::PartsOfCut(_) => (
-            words.rest_no_part,
+            words.set_to_rest,
             words.rest_parts_one,
             words.rest_parts_other,
         ),
-        PutAway::GluedBlank(_) => (words.rest_no_part, words.rest_no_part, words.rest_no_part),
+        PutAway::GluedBlank(_) => (words.set_to_rest, words.set_to_rest, words.set_to_rest),
     };
     let says = match chosen().count() {
-        0 => none.to_owned(),
+        0 => of_none.to_owned(),
         n => count(n as u64, one, other),
     };
     html! {

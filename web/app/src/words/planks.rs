@@ -68,6 +68,7 @@ words! {
         too_late: "short, and planks bought today come too late",
         short_one: "1 plank short",
         short_other: "{n} planks short",
+        short_over: "more than {n} planks short",
         short_unknown: "too few to say: more than {n} planks short",
         blanks_one: "1 blank",
         blanks_other: "{n} blanks",

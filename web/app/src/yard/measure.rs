@@ -124,7 +124,7 @@ fn drawing(
     let words = &ui.w.yard;
     let drawn = PlankDrawn {
         plank,
-        colour: wood.map_or("#d8c7a6", Species::colour),
+        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: None,
         weakest: None,
     };

@@ -99,7 +99,11 @@ fn short(ui: &Ui<'_>, needed: &StillToBuy) -> (Judged, String) {
         ),
         (Ok(start), None) => {
             let most = start.chances.len().saturating_sub(1);
-            (Judged::Unknown, fill(words.short_unknown, &[("n", &most)]))
+            let sentence = match start.known_badly().is_empty() {
+                true => words.short_over,
+                false => words.short_unknown,
+            };
+            (Judged::Unknown, fill(sentence, &[("n", &most)]))
         }
     }
 }
@@ -281,29 +285,33 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     };
     let family = show::decimal(&format!("{:.2}", start.intraclass_correlation));
     let [pieces, laminates, blanks] = start.shares;
-    let of = vec![
-        (
-            words.on_average.to_owned(),
-            told(
-                ui,
-                words.on_average,
-                &average,
-                start.worked(StartFigure::OnAverage),
-            ),
-        ),
-        share(words.pieces_through, pieces),
-        share(words.laminates_through, laminates),
-        share(words.blanks_through, blanks),
-        (
-            words.family_effect.to_owned(),
-            told(
-                ui,
-                words.family_effect,
-                &family,
-                start.worked(StartFigure::IntraclassCorrelation),
-            ),
-        ),
+    let shares = [
+        (words.pieces_through, pieces),
+        (words.laminates_through, laminates),
+        (words.blanks_through, blanks),
     ];
+    let shares = shares
+        .into_iter()
+        .filter_map(|(name, of)| Some(share(name, of?)));
+    let mut of = vec![(
+        words.on_average.to_owned(),
+        told(
+            ui,
+            words.on_average,
+            &average,
+            start.worked(StartFigure::OnAverage),
+        ),
+    )];
+    of.extend(shares);
+    of.push((
+        words.family_effect.to_owned(),
+        told(
+            ui,
+            words.family_effect,
+            &family,
+            start.worked(StartFigure::IntraclassCorrelation),
+        ),
+    ));
     html! {
         (facts(of))
         (crate::book::start::known_badly(ui, start))

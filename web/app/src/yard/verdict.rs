@@ -255,7 +255,7 @@ fn criterion_name(ui: &Ui<'_>, criterion: Criterion) -> &'static str {
 /// What to do about the plank, in a sentence: about the criterion that decides.
 fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
     let words = &ui.w.yard;
-    match verdict.advice() {
+    match verdict.advice(ui.model.units()) {
         Advice::Defect(defect) => fill(
             words.fatal,
             &[("defect", &capital(&defect.name().spoken()))],
@@ -373,7 +373,7 @@ pub fn laid(
     let units = ui.model.units();
     let drawn = PlankDrawn {
         plank: &sheet.plank,
-        colour: wood.map_or("#d8c7a6", Species::colour),
+        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: sheet.held.as_ref().filter(|held| held.parts > 0),
         weakest: None,
     };

@@ -448,3 +448,20 @@ fn a_deleted_visit_says_how_much_went_with_it_and_comes_back() {
         .count();
     assert_eq!(back, planks);
 }
+
+#[test]
+fn a_wood_of_a_question_is_known_in_every_language() {
+    use stillwood_app::words::Language;
+    let mut desk = empty();
+    desk.model.settings.language = Language::German;
+    desk.go(Route::QuickQuestions);
+    let asks = "How much does a width shrink or swell?";
+    let questions = stillwood_core::record::queries::quick_questions::QUESTIONS;
+    let at = questions.iter().position(|one| one.asks == asks).unwrap();
+    desk.act(stillwood_app::book::questions::Action::Open(at));
+    desk.type_into("wood", "Zuckerahorn");
+    says(&desk, "Acer saccharum");
+    desk.model.settings.language = Language::English;
+    says(&desk, "Acer saccharum");
+    assert!(region(&desk, "body").contains("value=\"hard maple\""));
+}

@@ -66,6 +66,7 @@ impl PlanksWords {
         too_late: "zu wenig, und heute gekaufte Bohlen kommen zu spät",
         short_one: "1 Bohle fehlt",
         short_other: "{n} Bohlen fehlen",
+        short_over: "mehr als {n} Bohlen fehlen",
         short_unknown: "zu wenige, um es zu sagen: Mehr als {n} Bohlen fehlen",
         blanks_one: "1 Rohling",
         blanks_other: "{n} Rohlinge",
