@@ -476,5 +476,5 @@ fn a_piece_that_moved_is_flattened_and_set_to_rest_anew_in_one_form() {
     assert_eq!(flat.on, day("2026-11-27"));
     assert_eq!(rest.on, day("2026-11-27"));
     assert_eq!(rest.payload.stage, Stage::Laminates);
-    assert_eq!(piece.work.place.as_ref().unwrap().payload, "rack A");
+    assert_eq!(piece.work.place().unwrap().payload, "rack A");
 }

@@ -84,7 +84,7 @@ fn each_piece_at_hand_lies_on_one_rack_and_nothing_unknown_is_called_still() {
 }
 
 #[test]
-fn each_rest_that_is_not_over_ends_in_one_month() {
+fn each_rest_that_is_not_over_ends_in_one_month_and_getting_used_to_a_room_is_none() {
     let state = sample();
     let today = day("2026-11-20");
     let lines = queries::resting(&state, today, mm(FEELER_MM), kg(0.05));
@@ -96,6 +96,7 @@ fn each_rest_that_is_not_over_ends_in_one_month() {
     let within = |line: &&Due| {
         line.day()
             .is_some_and(|on| on > today && on < day("2027-11-01"))
+            && matches!(line.waits, Waits::Rest(..))
     };
     let expected = due.iter().filter(within).count();
     assert_eq!(

@@ -3,7 +3,7 @@
 use icalendar::{Calendar, CalendarDateTime, Component, DatePerhapsTime, EventLike, EventStatus};
 use proptest::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Discarded, Event, Used, date};
+use stillwood_core::record::{Discarded, Downgraded, Event, Used, date};
 use stillwood_core::season::{CalendarDay, Published, Stage, calendar};
 use stillwood_tests::yard::{A7, Phone};
 
@@ -77,14 +77,14 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     phone.set_day("2026-08-31");
-    let planks = ["A1", "A2", "A3"].map(|mark| phone.plank(pile, mark, &A7));
+    let planks = ["A1", "A2", "A3", "A4"].map(|mark| phone.plank(pile, mark, &A7));
     for plank in planks {
         phone.rest(plank, Stage::Pieces, "shelf 3");
     }
     let first = queries::calendar_days(&phone.state(), 41, &Published::default());
     let told = Published::default().after(&first, date("2026-10-03").unwrap());
-    // One is thrown out, one used, one rests anew on another day.
-    let [a1, a2, a3] = planks;
+    // One is thrown out, one used, one rests anew on another day, one is downgraded where it lies.
+    let [a1, a2, a3, a4] = planks;
     phone.set_day("2026-11-01");
     phone.say(a1, Event::Discarded(Discarded::default()));
     phone.say(
@@ -94,6 +94,14 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
         }),
     );
     phone.rest(a3, Stage::Pieces, "shelf 4");
+    let down = Downgraded {
+        reasons: Vec::new(),
+        to: "shelves".into(),
+    };
+    phone.say(a4, Event::Downgraded(down));
+    let lots = queries::rack_lots(&phone.state());
+    let lots: Vec<_> = lots.iter().flat_map(|lot| &lot.pieces).collect();
+    assert_eq!(lots, [&(a3, "A3".to_owned())]);
     // Even where the count of changes did not grow, what is written now comes after.
     let days = queries::calendar_days(&phone.state(), 41, &told);
     let found = read_back(&calendar(&days, written()));
@@ -108,7 +116,7 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     let became = gone.get_description().unwrap();
     assert_eq!(
         became,
-        "set to rest anew 2026-11-01: A3; thrown out: A1; used: A2"
+        "downgraded: A4; set to rest anew 2026-11-01: A3; thrown out: A1; used: A2"
     );
     assert_eq!(new.get_status(), None);
     assert_eq!(new.get_uid(), Some("pieces-2026-11-01@stillwood"));

@@ -347,3 +347,87 @@ fn a_stick_that_is_another_one_is_asked_about() {
     assert_eq!(beside(0.505), []);
     assert_eq!(beside(0.6)[0].0, WarningSubject::Witness);
 }
+
+#[test]
+fn what_was_weighed_in_one_room_is_not_judged_by_the_air_of_another() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2027-01-01");
+    for (room, humidity) in [("Cellar", 65.0), ("Loft", 42.0)] {
+        let about = phone.id();
+        phone.read_room(about, room, Some(humidity), None);
+    }
+    phone.rest(plank, Stage::Pieces, "cellar, rack 1");
+    for day in ["2027-01-01", "2027-02-01", "2027-03-01", "2027-04-01"] {
+        phone.set_day(day);
+        let mut weighed = weighing(19.7);
+        weighed.witness = Some(Witness {
+            mass: taken(0.5, "kg"),
+            name: "ash stick".into(),
+        });
+        phone.say(plank, Event::Weighed(Arc::new(weighed)));
+    }
+    let stands = |phone: &Phone| {
+        let state = phone.state();
+        let piece = state.piece(plank).unwrap();
+        let at_rest = queries::weight_at_rest(&state, piece, kg(0.001));
+        (queries::weighed_in_room(&state, piece).len(), at_rest)
+    };
+    assert_eq!(stands(&phone), (4, Some(true)));
+    // Moved on the day of the last weighing: with it begins what is known in the new room.
+    phone.place(plank, "loft 1");
+    assert_eq!(stands(&phone), (1, None));
+    // The stick lay beside it in the cellar.
+    let state = phone.state();
+    assert!(queries::witness_in(&state, "Cellar").is_some());
+    for (day, mass) in [
+        ("2027-05-01", 19.5),
+        ("2027-06-01", 19.36),
+        ("2027-07-01", 19.26),
+    ] {
+        phone.set_day(day);
+        phone.weigh_to_a_gram(plank, mass);
+    }
+    // Four weighings leave it open.
+    assert_eq!(stands(&phone), (4, None));
+    // Another rack of the same room changes nothing.
+    phone.place(plank, "LOFT, rack 2");
+    assert_eq!(stands(&phone), (4, None));
+}
+
+#[test]
+fn a_rack_is_in_the_room_whose_whole_name_its_own_begins_with() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    for room in ["Room 1", "Room 2"] {
+        let about = phone.id();
+        phone.read_room(about, room, Some(45.0), None);
+    }
+    let mut has_air = |rack: &str| {
+        phone.place(plank, rack);
+        phone.weigh(plank, 19.7);
+        let state = phone.state();
+        queries::drying_report(&state, state.piece(plank).unwrap(), kg(0.1)).is_some()
+    };
+    assert!(has_air("Room 1") && has_air("room 1, left") && has_air("ROOM 2-b"));
+    assert!(!has_air("Room 12") && !has_air("Room 1a") && !has_air("Roo"));
+}
+
+#[test]
+fn a_blank_that_was_not_measured_is_asked_about_by_what_its_laminates_come_to() {
+    let (phone, _, blank) = to_the_rack();
+    let asked = |event: Event| {
+        asked(&phone, blank, &event, "2027-12-20")
+            .into_iter()
+            .next()
+    };
+    let weighed = |mass| asked(Event::Weighed(Arc::new(weighing(mass))));
+    assert_eq!(weighed(2.8), None);
+    assert_eq!(weighed(28.0).unwrap().0, WarningSubject::Mass);
+    let check = MovementChecked {
+        readings: typed(&[(Field::Crook, "60")]),
+        ..MovementChecked::default()
+    };
+    let check = asked(Event::MovementChecked(Arc::new(check)));
+    assert_eq!(check.unwrap().0, WarningSubject::Reading(Field::Crook));
+}

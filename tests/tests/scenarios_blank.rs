@@ -3,7 +3,9 @@
 
 use rust_decimal::Decimal;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
-use stillwood_core::neck::{MatchTarget, StripCut, StripWorth, judge_match, plan_cuts};
+use stillwood_core::neck::{
+    MatchTarget, Place, Strip, StripCut, StripWorth, judge_match, plan_cuts,
+};
 use stillwood_core::plank::{Field, Instruments, Reason, RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::record::Id;
@@ -36,6 +38,18 @@ const STRIPS: StripWorth = StripWorth {
     unknown: 1.0,
 };
 
+fn strip_cut() -> StripCut {
+    StripCut {
+        length: mm(950.0),
+        thickness: mm(16.0),
+        planing: mm(1.5),
+        kerf: mm(3.2),
+        end_trim: mm(70.0),
+        edge_trim: mm(5.0),
+        step: mm(0.1),
+    }
+}
+
 #[test]
 fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let mut phone = Phone::new("K7");
@@ -44,15 +58,7 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let piece = state.piece(plank).unwrap();
     let stock = queries::stock_to_cut(&state, piece).unwrap();
     assert_eq!((in_mm(stock.length), in_mm(stock.width)), (2620.0, 193.0));
-    let cut = StripCut {
-        length: mm(950.0),
-        thickness: mm(16.0),
-        planing: mm(1.5),
-        kerf: mm(3.2),
-        end_trim: mm(70.0),
-        edge_trim: mm(5.0),
-        step: mm(0.1),
-    };
+    let cut = strip_cut();
     let rings = |offset| Some(queries::rings_in(&state, piece, offset)?.angle);
     let plan = plan_cuts(&stock, &cut, &rings, &STRIPS).unwrap();
     let marks = child_marks("A7", PieceKind::Laminate, plan.strips());
@@ -163,6 +169,40 @@ fn ready_laminates_are_matched_and_weighed() {
         .collect();
     let judged = judge_match(&laminates, &as_they_lie, &MatchTarget::of(3).limits).unwrap();
     assert!(best.judged.mean_crook.abs() < judged.mean_crook.abs());
+}
+
+#[test]
+fn a_strip_beside_the_middle_stands_as_at_mid_width_where_only_an_angle_was_read() {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    let sizes = [
+        (Field::Length, "1000"),
+        (Field::WidthNear, "200"),
+        (Field::ThicknessNear, "52"),
+        (Field::RingAngle, "30"),
+    ];
+    let plank = phone.plank(pile, "A7", &sizes);
+    let state = phone.state();
+    let piece = state.piece(plank).unwrap();
+    let strip = Strip {
+        across: Place {
+            from: mm(10.0),
+            to: mm(29.0),
+        },
+        ring_angle: None,
+        class: None,
+        worth: 1.0,
+    };
+    let told = queries::explain_strip(&state, piece, &strip, &strip_cut(), true);
+    // Turned on edge, 30 degrees become 60.
+    let shown = queries::rings_to_cut(&state, piece, mm(-80.0)).unwrap();
+    assert!((in_degrees(shown.angle) - 30.0).abs() < 1e-9);
+    assert!((told.steps.last().unwrap().result - 60.0).abs() < 1e-9);
+    assert!(
+        told.notes[0].contains("as at mid-width"),
+        "{:?}",
+        told.notes
+    );
 }
 
 #[test]
@@ -465,13 +505,23 @@ fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
     let state = phone.state();
     let piece = state.piece(blank).unwrap();
     let sizes = queries::blank_size(&state, piece).map(|size| size.unwrap().round());
-    assert_eq!(sizes, [950.0, 52.0, 80.0]);
+    assert_eq!(sizes, [950.0, 80.0, 52.0], "as it lies");
     let (weight, own) = queries::blank_weight(&state, piece).unwrap();
     assert!((in_kg(weight) - 5.0 * 0.56).abs() < 1e-9 && !own);
     phone.weigh(blank, 2.7);
     let state = phone.state();
     let (weight, own) = queries::blank_weight(&state, state.piece(blank).unwrap()).unwrap();
     assert!((in_kg(weight) - 2.7).abs() < 1e-9 && own);
+    // One size alone is typed: the other stays as its laminates come to.
+    let planed = Machined {
+        face: true,
+        readings: typed(&[(Field::ThicknessNear, "46")]),
+        ..Machined::default()
+    };
+    phone.say(blank, Event::Machined(Box::new(planed)));
+    let state = phone.state();
+    let sizes = queries::blank_size(&state, state.piece(blank).unwrap());
+    assert_eq!(sizes.map(|size| size.unwrap().round()), [950.0, 80.0, 46.0]);
 }
 
 #[test]

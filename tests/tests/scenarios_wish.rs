@@ -9,7 +9,7 @@ use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Event, Expected, InHandCount, Life, NotCounted, PieceKind, Reserved, SpeciesNamed, State,
-    TargetAnswer, TargetSet, WoodInHand,
+    TargetAnswer, TargetSet, VisitOpened, WoodInHand,
 };
 use stillwood_core::season::{FEELER_MM, PlanPosition, Stage};
 use stillwood_tests::workshop::{day, laminates_ready, scale, to_the_rack};
@@ -292,6 +292,42 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     let cut = needed(&phone, "2026-10-04");
     assert_eq!((cut.answer.in_time.pieces, cut.picks), (2, 1));
     assert!(cut.answer.in_time.expected > 0);
+}
+
+#[test]
+fn a_target_holds_on_the_visit_that_is_made_for_it_until_its_number_is_changed_there() {
+    let mut phone = Phone::new("K7");
+    phone.set_day("2027-03-01");
+    say(&mut phone, target_of(20, None));
+    phone.set_day("2027-03-02");
+    let visit = phone.open_visit_as_supplied("North");
+    let wish = |phone: &Phone| {
+        let (wish, on) = queries::target_of_visit(&phone.state(), visit).unwrap();
+        (wish.blanks, on)
+    };
+    let kept = (20, Some(day("2027-03-01")));
+    assert_eq!(wish(&phone), kept);
+    // The terms are said anew, on the day of the visit as always: first the yard, then the number.
+    let change = |phone: &mut Phone, change: &dyn Fn(&mut VisitOpened)| {
+        let known = phone.state().visit(visit).unwrap().clone();
+        let mut opened = known.opened;
+        change(&mut opened);
+        phone.correct(
+            visit,
+            Event::VisitOpened(Box::new(opened)),
+            vec![known.recorded.entry],
+        );
+    };
+    change(&mut phone, &|opened| opened.yard = "South".into());
+    assert_eq!(wish(&phone), kept);
+    change(&mut phone, &|opened| opened.spec.blanks_wanted = 6);
+    assert_eq!(wish(&phone), (6, None));
+    change(&mut phone, &|opened| opened.yard = "North".into());
+    assert_eq!(wish(&phone), (6, None));
+    // What is said after that holds again, on whatever day.
+    phone.set_day("2027-03-02");
+    say(&mut phone, target_of(8, None));
+    assert_eq!(wish(&phone), (8, Some(day("2027-03-02"))));
 }
 
 proptest! {

@@ -239,6 +239,24 @@ fn what_a_bad_batch_of_glue_touches() {
     assert_eq!(counts.values().map(|count| count.through).sum::<u32>(), 1);
 }
 
+#[test]
+fn what_goes_with_a_plank_and_what_falls_into_doubt_is_told_before_it_is_deleted() {
+    let mut phone = Phone::new("K7");
+    let [one, other] = ["A1", "A2"].map(|mark| bought(&mut phone, mark));
+    let laminates = phone.rip(one, &child_marks("A1", PieceKind::Laminate, 5), 16.0);
+    let of_other = phone.rip(other, &child_marks("A2", PieceKind::Laminate, 2), 16.0);
+    let own = phone.glue("B1", &laminates[..3], "0417");
+    let mixed = phone.glue("B2", &[&laminates[3..4], &of_other[..1]].concat(), "0417");
+    let told = queries::deletion(&phone.state(), one);
+    assert_eq!((told.planks, told.piles), (vec![one], Vec::new()));
+    let mut gone = [&laminates[..], &[own]].concat();
+    gone.sort();
+    assert_eq!((told.made_of_them, told.in_doubt), (gone, vec![mixed]));
+    // Of a piece that was cut nothing is told.
+    let told = queries::deletion(&phone.state(), laminates[0]);
+    assert_eq!(told, queries::Deletion::default());
+}
+
 fn read_room(phone: &mut Phone, room: &str, humidity: f64) {
     let about = phone.id();
     phone.read_room(about, room, Some(humidity), None);

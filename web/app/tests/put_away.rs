@@ -71,7 +71,14 @@ fn one_form_puts_them_all_on_a_rack_and_one_press_undoes_it() {
     assert_eq!(desk.model.route, Route::Racks);
     says(&desk, "3 planks are on their rack.");
     let place = |desk: &Desk, plank: &Id| {
-        let place = desk.model.state().piece(*plank).unwrap().work.place.clone();
+        let place = desk
+            .model
+            .state()
+            .piece(*plank)
+            .unwrap()
+            .work
+            .place()
+            .cloned();
         place.map(|place| (place.payload, place.on.to_string()))
     };
     for plank in &planks {
@@ -104,7 +111,15 @@ fn any_plank_can_be_left_out_and_none_at_all_is_said() {
     says(&desk, "Choose a piece at least.");
     press(&mut desk, &marks[1]);
     press(&mut desk, "Put 1 plank on the rack");
-    let lies = |id: &Id| desk.model.state().piece(*id).unwrap().work.place.is_some();
+    let lies = |id: &Id| {
+        desk.model
+            .state()
+            .piece(*id)
+            .unwrap()
+            .work
+            .place()
+            .is_some()
+    };
     assert_eq!(
         planks.iter().map(lies).collect::<Vec<_>>(),
         [false, true, false]

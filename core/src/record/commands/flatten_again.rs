@@ -29,7 +29,7 @@ pub fn fields() -> Vec<FormField> {
 pub fn begins(piece: Id, context: &Context<'_>) -> Texts {
     let mut texts = machined().map_or_else(Texts::new, |one| one.begins(piece, context));
     let known = context.state.piece(piece);
-    let place = known.and_then(|piece| piece.work.place.as_ref());
+    let place = known.and_then(|piece| piece.work.place());
     let place = place.map(|place| place.payload.clone());
     texts.insert(RACK.key.to_owned(), place.unwrap_or_default());
     texts

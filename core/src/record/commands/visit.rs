@@ -7,7 +7,6 @@ use super::form::{DAY, Form, FormReader, Texts, as_json, texts_of};
 use super::tally_rule::{self, number};
 use crate::record::log::{Event, Id, VisitOpened};
 use crate::record::queries::specs_on_offer;
-use crate::record::state::{State, Visit};
 use crate::trade::{PriceBasis, day_warning};
 
 /// The yard's name.
@@ -58,16 +57,11 @@ pub fn form_key(visit: Option<Id>) -> String {
     visit.map_or_else(|| "visit".to_owned(), |id| format!("visit/{id}"))
 }
 
-/// The visit that was made last.
-fn last_visit(state: &State) -> Option<&Visit> {
-    state.visits().max_by_key(|visit| visit.recorded.on)
-}
-
 /// A visit as it is; a new one with the terms of the last, but its own yard, budget and note.
 pub fn begins(visit: Option<Id>, context: &Context<'_>) -> Texts {
     let state = context.state;
     let known = visit.and_then(|id| state.visit(id));
-    let like = known.or_else(|| last_visit(state));
+    let like = known.or_else(|| state.last_visit());
     let terms = like.map(|visit| &visit.opened);
     let own = known.map(|visit| &visit.opened);
     let day = known.map_or(context.today, |visit| visit.recorded.on);

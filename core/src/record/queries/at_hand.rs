@@ -20,8 +20,7 @@ pub fn laminates_at_hand(
 
 /// As many laminates as the spec of the last visit has in a blank; two at least.
 pub fn usual_laminates(state: &State) -> u32 {
-    let visits = state.visits();
-    let last = visits.max_by_key(|visit| visit.recorded.on);
+    let last = state.last_visit();
     last.map_or(5, |visit| visit.opened.spec.parts_per_blank)
         .max(2)
 }

@@ -19,6 +19,8 @@ pub struct Deletion {
     pub left_in_sort: u64,
     /// What was made of the planks in the workshop, and goes with them.
     pub made_of_them: Vec<Id>,
+    /// Blanks of other wood as well, which stay and fall into doubt.
+    pub in_doubt: Vec<Id>,
 }
 
 /// How much is deleted with a visit, a pile or a plank; nothing of what is none.
@@ -28,10 +30,11 @@ pub fn deletion(state: &State, about: Id) -> Deletion {
         None => state.pile(about).map(|pile| pile.id).into_iter().collect(),
     };
     let in_piles = || piles.iter().filter_map(|pile| state.pile(*pile));
+    let plank = state.piece(about).filter(|piece| piece.is_from_yard());
     let planks: Vec<Id> = in_piles()
         .flat_map(|pile| state.pieces_of(pile.id))
-        .chain(state.piece(about))
-        .filter(|piece| piece.is_from_yard())
+        .chain(plank)
+        .filter(|piece| piece.is_from_yard() && !piece.withdrawn)
         .map(|piece| piece.id)
         .collect();
     let mut made = BTreeSet::new();
@@ -44,10 +47,11 @@ pub fn deletion(state: &State, about: Id) -> Deletion {
         let piece = state.piece(*id);
         piece.is_some_and(|piece| members_of(piece).iter().all(|member| gone.contains(member)))
     };
-    made.retain(|id| alive(id) && only_of_them(id));
+    let (made_of_them, in_doubt) = made.into_iter().filter(alive).partition(only_of_them);
     Deletion {
         left_in_sort: in_piles().map(|pile| pile.passed_over()).sum(),
-        made_of_them: made.into_iter().collect(),
+        made_of_them,
+        in_doubt,
         piles,
         planks,
     }

@@ -4,8 +4,8 @@
 //! It never makes up an air: where no room that the piece may lie in was read, nothing is said.
 
 use crate::quantity::{Derivation, Mass, Moisture, Trace, TraceOff, celsius, in_kg, kg};
-use crate::record::log::RoomRead;
 use crate::record::log::id::Id;
+use crate::record::log::{RoomRead, Weighed};
 use crate::record::queries;
 use crate::record::queries::weight_over_time::scale_off;
 use crate::record::state::Dated;
@@ -15,8 +15,9 @@ use crate::season::{
     drying_in_air, explain_drying_figure,
 };
 use crate::wood::{EmcError, Humidity, emc};
+use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
 /// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
@@ -50,6 +51,8 @@ impl RoomRead {
 }
 
 struct WeighedInAir {
+    /// The day of the first of them, from which days are counted.
+    first: NaiveDate,
     weighings: Vec<Weighing>,
     /// What was read of the air between the first and the last of them.
     between: Vec<AirReading>,
@@ -64,23 +67,64 @@ impl WeighedInAir {
     }
 }
 
-/// The room that a piece lies in, of those that were read.
-pub(crate) fn room_named<'a>(state: &'a State, piece: &Piece) -> Option<&'a str> {
-    let place = piece.work.place.as_ref().map_or("", |place| &place.payload);
-    room_of_rack(state, place)
+/// The rooms that were read, by their names in small letters.
+struct RoomsByName(BTreeMap<String, Vec<String>>);
+
+fn rooms_by_name(state: &State) -> RoomsByName {
+    let mut rooms = BTreeMap::<String, Vec<String>>::new();
+    for room in state.rooms.keys() {
+        let named = rooms.entry(room.to_lowercase()).or_default();
+        named.push(room.clone());
+    }
+    RoomsByName(rooms)
 }
 
-/// The room that a rack stands in, of those that were read: that which the rack is named for, of several the longest
-/// name, or the only room there is.
-pub fn room_of_rack<'a>(state: &'a State, place: &str) -> Option<&'a str> {
-    let ends = place.char_indices().map(|(at, sign)| at + sign.len_utf8());
-    let names = ends.rev().filter_map(|end| place.get(..end));
-    let named = names
-        .filter_map(|name| state.rooms.get_key_value(name))
-        .next();
-    let named = named.map(|(room, _)| room.as_str());
+/// The room that a rack stands in, of those that were read: that whose name its own begins with, whole words in large or
+/// small letters, of several the longest; else the only room there is.
+pub fn room_of_rack<'a>(state: &'a State, rack: &str) -> Option<&'a str> {
+    let rooms = state.memo.of(state.version(), || rooms_by_name(state));
+    let small = rack.to_lowercase();
+    let ends = small.char_indices().map(|(at, sign)| at + sign.len_utf8());
+    let ends_a_word = |end: &usize| {
+        let next = small.get(*end..).and_then(|rest| rest.chars().next());
+        !next.is_some_and(char::is_alphanumeric)
+    };
+    let names = ends.rev().filter(ends_a_word);
+    let mut named = names.filter_map(|end| rooms.0.get(small.get(..end)?));
+    let named = named.next().and_then(|alike| {
+        let as_written = alike.iter().find(|room| rack.starts_with(room.as_str()));
+        as_written.or(alike.first())
+    });
     let only = || state.rooms.keys().next().filter(|_| state.rooms.len() == 1);
-    named.or_else(|| only().map(String::as_str))
+    let room = match named {
+        Some(room) => state.rooms.get_key_value(room)?.0,
+        None => only()?,
+    };
+    Some(room)
+}
+
+/// The room that a piece was put in by its rack, see [`room_of_rack`].
+fn room_put_in<'a>(state: &'a State, put: Option<&Dated<String>>) -> Option<&'a str> {
+    room_of_rack(state, put.map_or("", |put| &put.payload))
+}
+
+/// The room that a piece lies in now.
+pub(crate) fn room_named<'a>(state: &'a State, piece: &Piece) -> Option<&'a str> {
+    room_put_in(state, piece.work.place())
+}
+
+/// The room that a piece lay in on a day.
+pub(crate) fn room_on<'a>(state: &'a State, piece: &Piece, day: NaiveDate) -> Option<&'a str> {
+    room_put_in(state, piece.work.place_on(day))
+}
+
+/// The day on which a piece came into the room that it lies in now, out of another; `None` where it lay in no other.
+fn came_into_room(state: &State, piece: &Piece) -> Option<NaiveDate> {
+    let now = room_named(state, piece);
+    let places = &piece.work.places;
+    let elsewhere = |put: &Dated<String>| room_put_in(state, Some(put)) != now;
+    let last = places.iter().rposition(elsewhere)?;
+    Some(places.get(last + 1)?.on)
 }
 
 pub(crate) fn room_of<'a>(state: &'a State, piece: &Piece) -> Option<&'a [Dated<RoomRead>]> {
@@ -88,8 +132,8 @@ pub(crate) fn room_of<'a>(state: &'a State, piece: &Piece) -> Option<&'a [Dated<
     Some(read)
 }
 
-/// Whether a piece is still drying, by its weighings; `None` where it was never weighed, or the air
-/// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
+/// Whether a piece is still drying, by its weighings in the room that it lies in; `None` where it was not weighed
+/// there, or the air of the room is not known. `scale` is how far off a weighing may be whose scale's step was not
 /// said.
 pub fn drying_report(
     state: &State,
@@ -119,16 +163,33 @@ pub fn explain_drying(
     what: DriedTo,
 ) -> Option<Derivation> {
     let weighed = weighed_in_air(state, piece, scale)?;
-    explain_drying_figure(what, &weighed.weighings, &weighed.drying().ok()?)
+    let report = weighed.drying().ok()?;
+    let working = explain_drying_figure(what, &weighed.weighings, &report)?;
+    Some(match came_into_room(state, piece) {
+        Some(came) => working.and(format!(
+            "What it weighed before it came into its room on {came} is left out."
+        )),
+        None => working,
+    })
 }
 
-/// A piece's weighings with the air of each and between them.
+/// What a piece weighed since it came into the room that it lies in: what it weighed in another says nothing of how it
+/// stands in this one.
+pub fn weighed_in_room<'a>(state: &State, piece: &'a Piece) -> &'a [Dated<Arc<Weighed>>] {
+    let all = &piece.work.weighings;
+    let came = came_into_room(state, piece);
+    let before = came.map_or(0, |came| all.partition_point(|said| said.on < came));
+    all.get(before..).unwrap_or_default()
+}
+
+/// What a piece weighed in its room, with the air of each weighing and between them.
 fn weighed_in_air(state: &State, piece: &Piece, scale: Mass) -> Option<WeighedInAir> {
-    let first = piece.work.weighings.first()?.on;
+    let of_room = weighed_in_room(state, piece);
+    let first = of_room.first()?.on;
     let airs = queries::room_air::airs(state);
     let mut coarsest = None::<f64>;
     let mut weighings = Vec::new();
-    for said in &piece.work.weighings {
+    for said in of_room {
         let weighed = &said.payload;
         let half = in_kg(scale_off(weighed, scale));
         coarsest = Some(coarsest.map_or(half, |known| known.max(half)));
@@ -141,21 +202,22 @@ fn weighed_in_air(state: &State, piece: &Piece, scale: Mass) -> Option<WeighedIn
             air: queries::room_air::air_by(state, &airs, piece, said.on)?,
         });
     }
-    let last = piece.work.weighings.last()?.on;
+    let last = of_room.last()?.on;
     Some(WeighedInAir {
+        first,
         weighings,
         between: queries::room_air::air_between(state, &airs, piece, first, last),
         coarsest: coarsest.map_or(scale, kg),
     })
 }
 
-/// The air of a piece's room on the days on which it was weighed and between them, in days from the first weighing,
-/// in their order; `None` where it is not known.
+/// The air of a piece's room on the days on which it was weighed there and between them, in their order; `None` where
+/// it is not known.
 pub(crate) fn air_by_days(
     state: &State,
     piece: &Piece,
     scale: Mass,
-) -> Option<Vec<(f64, Moisture)>> {
+) -> Option<Vec<(NaiveDate, Moisture)>> {
     let weighed = weighed_in_air(state, piece, scale)?;
     let mut air: Vec<(f64, Moisture)> = weighed
         .between
@@ -165,7 +227,13 @@ pub(crate) fn air_by_days(
     air.extend(weighed.weighings.iter().map(|one| (one.day, one.air)));
     crate::order::sort_by(&mut air, |a, b| a.0.total_cmp(&b.0));
     air.dedup_by(|a, b| a.0 == b.0);
-    Some(air)
+    let on = |(day, air): (f64, Moisture)| {
+        let on = weighed
+            .first
+            .checked_add_days(Days::new(day.max(0.0) as u64));
+        Some((on?, air))
+    };
+    air.into_iter().map(on).collect()
 }
 
 /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.

@@ -1,4 +1,4 @@
-//! Which entries are known to be kept on another device as well, and how that is said.
+//! Which entries are known to be kept on another device as well.
 //!
 //! A file that was saved or shared is handed over, no more: whether anybody kept it, no browser tells.
 //! Entries are kept elsewhere once a file that another device wrote comes back and holds them, or once
@@ -198,32 +198,6 @@ impl ThisDevice {
         match self {
             ThisDevice::Phone => "phone",
             ThisDevice::Laptop => "laptop",
-        }
-    }
-}
-
-impl OnlyHere {
-    /// In the maker's words.
-    pub fn in_words(&self, device: ThisDevice) -> String {
-        let device = device.name();
-        let entries = match self.entries {
-            1 => "1 entry".to_owned(),
-            several => format!("{several} entries"),
-        };
-        let stand = |count: usize| if count == 1 { "stands" } else { "stand" };
-        match (self.of, self.planks, self.entries) {
-            (0, _, _) => "Nothing is recorded yet.".to_owned(),
-            (_, _, 0) => "Everything recorded here is kept elsewhere too.".to_owned(),
-            (_, 0, count) => format!("{entries} {} on this {device} only.", stand(count)),
-            (_, planks, count) => {
-                let name = if planks == 1 { "plank" } else { "planks" };
-                let are = if count == 1 { "is" } else { "are" };
-                format!(
-                    "{planks} {name} {} on this {device} only. In all {entries} {are} not kept \
-                     elsewhere.",
-                    stand(planks)
-                )
-            }
         }
     }
 }

@@ -124,7 +124,7 @@ fn told_of(state: &State, piece: &Piece, called: Called<'_>) -> String {
         let reasons = discarded.reasons.iter();
         told.extend(reasons.flat_map(|reason| named(reason.name())));
     }
-    told.extend(piece.work.place.as_ref().map(|place| place.payload.clone()));
+    told.extend(piece.work.place().map(|place| place.payload.clone()));
     told.extend(piece.notes.iter().map(|note| note.text.clone()));
     told.join(" ").to_lowercase()
 }

@@ -5,7 +5,7 @@
 
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::plank::{
-    Plank, Reading, RingClass, RingError, RingTilt, Rings, describe, described, mean_of_stations,
+    Plank, Reading, RingClass, RingTilt, Rings, describe, described, mean_of_stations,
     ring_angle_at, turned_on_edge,
 };
 use crate::quantity::{
@@ -278,22 +278,23 @@ pub fn explain_strip(
     let stock = queries::size_of(state, piece).widths.least();
     let middle = (strip.across.from + strip.across.to) / 2.0;
     let offset = stock.map(|width| middle - width / 2.0);
-    let rings = offset.and_then(|offset| rings_worked(state, &mut working.steps, piece, offset));
+    let there = offset.and_then(|offset| rings_worked(state, &mut working.steps, piece, offset));
+    // As [`rings_to_cut`] has it.
+    let rings = there.or_else(|| rings_worked(state, &mut working.steps, piece, mm(0.0)));
+    if rings.is_some() && there.is_none() {
+        working
+            .notes
+            .push("Only an angle was read: its rings are taken as at mid-width.".to_owned());
+    }
     match rings {
         Some(rings) if on_edge => {
             // Never an error: the angle has just been found to be acute.
             let _ = turned_on_edge(&mut working.steps, rings.angle);
         }
         Some(_) => {}
-        None => {
-            let why = match rings_read(piece) {
-                Some(Rings::Angle(_)) => format!("{}.", RingError::AngleOnly),
-                _ => "no ring was read.".to_owned(),
-            };
-            working
-                .notes
-                .push(format!("How its rings stand is not known: {why}"));
-        }
+        None => working
+            .notes
+            .push("How its rings stand is not known.".to_owned()),
     }
     let place = [strip.across.from, strip.across.to].map(|at| show::number(in_mm(at), 1));
     working.notes.push(format!(

@@ -1,7 +1,7 @@
 //! The queries: what a screen asks of a record, a file a question. Each is a function of the state, and of
 //! what the asker knows (the day, the tools, the units).
 //!
-//! They change nothing and keep nothing.
+//! They change nothing. What is worked out of a whole state may be kept in its memo until the state changes.
 
 pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
@@ -71,7 +71,7 @@ pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };
 pub use dry_day::{DryDay, dry_day};
-pub use drying::{drying_report, explain_drying, room_of_rack, weight_at_rest};
+pub use drying::{drying_report, explain_drying, room_of_rack, weighed_in_room, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_order_of_days, in_room_since,
     resting_in_room, weeks_before_cut,

@@ -268,9 +268,9 @@ pub fn stage_of(piece: &Piece) -> Stage {
     }
 }
 
-/// The size that its shape is judged over: of a blank that was not measured itself, what its laminates
-/// come to.
-fn shaped_size(state: &State, piece: &Piece) -> Plank {
+/// The size that its shape and its weight are judged by: of a blank, where it was not measured itself, what its
+/// laminates come to.
+pub(crate) fn shaped_size(state: &State, piece: &Piece) -> Plank {
     let own = queries::size_of(state, piece);
     if !matches!(piece.work.origin, Origin::GluedFrom { .. }) {
         return own;

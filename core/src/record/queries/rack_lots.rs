@@ -4,7 +4,7 @@ use crate::order;
 use crate::record::log::Id;
 use crate::record::queries::marks::mark_order;
 use crate::record::queries::{stage_of, stock};
-use crate::record::state::State;
+use crate::record::state::{Piece, State};
 use crate::season::Stage;
 use std::collections::BTreeMap;
 
@@ -19,11 +19,12 @@ pub struct RackLot {
     pub pieces: Vec<(Id, String)>,
 }
 
-/// All that rests, rack by rack and stage by stage.
+/// All that rests, rack by rack and stage by stage; what was downgraded is left out.
 pub fn rack_lots(state: &State) -> Vec<RackLot> {
     let mut found: BTreeMap<(String, Stage), Vec<(Id, String)>> = BTreeMap::new();
-    for piece in stock(state).filter(|piece| piece.work.rest().is_some()) {
-        let place = piece.work.place.as_ref().map(|place| place.payload.clone());
+    let rests = |piece: &&Piece| piece.work.rest().is_some() && piece.work.downgraded.is_none();
+    for piece in stock(state).filter(rests) {
+        let place = piece.work.place().map(|place| place.payload.clone());
         let lot = (place.unwrap_or_default(), stage_of(piece));
         let pieces = found.entry(lot).or_default();
         pieces.push((piece.id, piece.mark.clone()));

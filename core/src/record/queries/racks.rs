@@ -253,7 +253,8 @@ pub fn on_its_rack(
 /// So many months are drawn ahead.
 const MONTHS_AHEAD: u32 = 12;
 
-/// How many rests end in each of the next twelve months, that of the day first; rests that are over are left out.
+/// How many rests end in each of the next twelve months, that of the day first; rests that are over are left out, and
+/// what only gets used to the room is no rest.
 pub fn rests_ending(lines: &[Due], today: NaiveDate) -> Vec<(NaiveDate, usize)> {
     let first = today.with_day(1).unwrap_or(today);
     let months = (0..MONTHS_AHEAD).filter_map(|n| first.checked_add_months(Months::new(n)));
@@ -261,7 +262,8 @@ pub fn rests_ending(lines: &[Due], today: NaiveDate) -> Vec<(NaiveDate, usize)> 
         let ends = |line: &&Due| {
             let day = line
                 .day()
-                .filter(|_| line.date_key() != Some(DateKey::Ripe));
+                .filter(|_| line.date_key() != Some(DateKey::Ripe))
+                .filter(|_| matches!(line.waits, Waits::Rest(..)));
             day.is_some_and(|day| (day.year(), day.month()) == (month.year(), month.month()))
         };
         lines.iter().filter(ends).count()

@@ -7,7 +7,7 @@ use crate::neck::{
     self, BendingStiffness, Laminate, Layer, MatchLimits, Placed, stiffness_along_glue_lines,
 };
 use crate::order;
-use crate::plank::{Instruments, Stations, mean_of_stations};
+use crate::plank::{Instruments, Plank, mean_of_stations};
 use crate::quantity::{
     Angle, Derivation, Length, Mass, MassDensity, Moisture, Pressure, Trace, TraceOff, celsius,
     in_mm, kg, mm, show,
@@ -292,35 +292,55 @@ fn blank_worked(
     })
 }
 
-/// Length, width and thickness of a blank, mm: as measured or machined, else as its laminates come
-/// to; `None` while not known.
+/// The sizes of a blank across its glue lines and along them, by its width and thickness as measured and by what its
+/// laminates come to. Of two that were measured the larger lies where the laminates come to more, whichever was called
+/// the width. One alone was measured on the blank as it lies: its width is the wider side.
+pub(crate) fn across_and_along(
+    measured: (Option<Length>, Option<Length>),
+    stacked: (Length, Length),
+) -> (Length, Length) {
+    let width = measured.0.unwrap_or_else(|| stacked.0.max(stacked.1));
+    let thickness = measured.1.unwrap_or_else(|| stacked.0.min(stacked.1));
+    let (more, less) = (width.max(thickness), width.min(thickness));
+    match stacked.0 >= stacked.1 {
+        true => (more, less),
+        false => (less, more),
+    }
+}
+
+/// Length, width and thickness of a blank as it lies, its width the wider side, mm: as measured or machined, else as
+/// its laminates come to; `None` while not known.
 pub fn blank_size(state: &State, blank: &Piece) -> [Option<f64>; 3] {
     let own = queries::size_of(state, blank);
-    let mean = |stations: &Stations| mean_of_stations(stations);
-    let measured = [own.length, mean(&own.widths), mean(&own.thicknesses)];
-    if measured.iter().all(Option::is_some) {
-        return measured.map(|size| size.map(in_mm));
-    }
-    let mut members = Vec::new();
-    for id in queries::made_of(state, blank.id) {
-        if let Some(piece) = state.piece(id) {
-            members.push(queries::size_of(state, piece));
-        }
-    }
-    let least = |sizes: Vec<Option<Length>>| {
-        let known: Option<Vec<Length>> = sizes.into_iter().collect();
-        known?.into_iter().reduce(|a, b| if b < a { b } else { a })
+    let members: Vec<Plank> = queries::made_of(state, blank.id)
+        .into_iter()
+        .filter_map(|id| Some(queries::size_of(state, state.piece(id)?)))
+        .collect();
+    let all = |size: &dyn Fn(&Plank) -> Option<Length>| -> Option<Vec<Length>> {
+        members.iter().map(size).collect()
     };
+    let least = |sizes: Vec<Length>| sizes.into_iter().reduce(|a, b| if b < a { b } else { a });
+    let sum = |sizes: Vec<Length>| sizes.into_iter().reduce(|sum, one| sum + one);
     let length = own
         .length
-        .or_else(|| least(members.iter().map(|one| one.length).collect()));
-    let width =
-        mean(&own.widths).or_else(|| least(members.iter().map(|one| mean(&one.widths)).collect()));
-    let thickness = mean(&own.thicknesses).or_else(|| {
-        let all: Option<Vec<Length>> = members.iter().map(|one| mean(&one.thicknesses)).collect();
-        all.filter(|all| !all.is_empty())
-            .map(|all| all.into_iter().fold(mm(0.0), |sum, one| sum + one))
-    });
+        .or_else(|| all(&|one| one.length).and_then(least));
+    let measured = (
+        mean_of_stations(&own.widths),
+        mean_of_stations(&own.thicknesses),
+    );
+    let across = all(&|one| mean_of_stations(&one.thicknesses)).and_then(sum);
+    let along = all(&|one| mean_of_stations(&one.widths)).and_then(least);
+    let sides = match across.zip(along) {
+        Some(stacked) => {
+            let (across, along) = across_and_along(measured, stacked);
+            (Some(across), Some(along))
+        }
+        None => (measured.0.or(along), measured.1.or(across)),
+    };
+    let [width, thickness] = match sides {
+        (Some(a), Some(b)) => [Some(a.max(b)), Some(a.min(b))],
+        (width, thickness) => [width, thickness],
+    };
     [length, width, thickness].map(|size| size.map(in_mm))
 }
 
@@ -341,4 +361,36 @@ pub fn blank_weight(state: &State, blank: &Piece) -> Option<(Mass, bool)> {
         weights.into_iter().fold(kg(0.0), |sum, one| sum + one),
         false,
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_blank_is_measured_either_way_round() {
+        let pair = |(a, b): (f64, f64)| (mm(a), mm(b));
+        let of = |(a, b): (f64, f64), stacked| {
+            across_and_along((Some(mm(a)), Some(mm(b))), pair(stacked))
+        };
+        // Five of 17.5, 48.5 deep, planed to 84.5 by 46: typed as a board lies, or as it was stacked.
+        assert_eq!(of((84.5, 46.0), (87.5, 48.5)), pair((84.5, 46.0)));
+        assert_eq!(of((46.0, 84.5), (87.5, 48.5)), pair((84.5, 46.0)));
+        // Three of 17.5 are nearly as thick as they are deep.
+        assert_eq!(of((49.5, 46.0), (52.5, 48.5)), pair((49.5, 46.0)));
+        assert_eq!(of((46.0, 49.5), (52.5, 48.5)), pair((49.5, 46.0)));
+        // Two of 20 are not as thick as they are deep.
+        assert_eq!(of((46.0, 38.0), (40.0, 48.5)), pair((38.0, 46.0)));
+        // One side alone: five of 16, 52 deep, planed to 46, or sawn to 78.
+        let five = pair((80.0, 52.0));
+        assert_eq!(
+            across_and_along((None, Some(mm(46.0))), five),
+            pair((80.0, 46.0))
+        );
+        assert_eq!(
+            across_and_along((Some(mm(78.0)), None), five),
+            pair((78.0, 52.0))
+        );
+        assert_eq!(across_and_along((None, None), five), five);
+    }
 }

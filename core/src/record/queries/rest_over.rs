@@ -30,6 +30,9 @@ fn marks(pieces: &[&Piece]) -> String {
 fn instead(piece: &Piece) -> String {
     match (piece.life().0, piece.work.rest()) {
         _ if piece.withdrawn => "taken back".to_owned(),
+        (Life::Resting(_) | Life::Reserved, _) if piece.work.downgraded.is_some() => {
+            "downgraded".to_owned()
+        }
         (Life::Resting(_) | Life::Reserved, Some(rest)) => {
             format!("set to rest anew {}", rest.on)
         }
@@ -44,7 +47,7 @@ fn instead(piece: &Piece) -> String {
 pub fn calendar_days(state: &State, sequence: u32, before: &Published) -> Vec<CalendarDay> {
     let sequence = sequence.max(before.sequence.saturating_add(1));
     let mut lots: BTreeMap<Lot, Vec<&Piece>> = BTreeMap::new();
-    for piece in queries::stock(state) {
+    for piece in queries::stock(state).filter(|piece| piece.work.downgraded.is_none()) {
         if let Some(rest) = piece.work.rest() {
             let lot = lots.entry((rest.payload.stage, rest.on)).or_default();
             lot.push(piece);

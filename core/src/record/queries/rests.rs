@@ -145,6 +145,6 @@ pub fn least_rests(state: &State) -> Rests {
 }
 
 pub(crate) fn place_of(piece: &Piece) -> String {
-    let place = piece.work.place.as_ref();
+    let place = piece.work.place();
     place.map_or_else(String::new, |place| place.payload.clone())
 }

@@ -96,7 +96,7 @@ impl Airs {
         };
         for (name, weighings) in &state.sticks {
             for (at, said) in weighings.iter().enumerate() {
-                let room = queries::witness_sticks::room_at(state, &said.payload);
+                let room = queries::witness_sticks::room_at(state, said);
                 let air = room.and_then(|room| Some((room, airs.rooms.get(room)?)));
                 let Some((room, Some((_, air, _)))) =
                     air.map(|(room, air)| (room, air.about(said.on)))
@@ -116,7 +116,7 @@ impl Airs {
             // Of several weighings of a day in a room the last counts, whatever it says.
             let mut of_days: BTreeMap<(&str, NaiveDate), &Dated<StickWeighed>> = BTreeMap::new();
             for said in weighings {
-                if let Some(room) = queries::witness_sticks::room_at(state, &said.payload) {
+                if let Some(room) = queries::witness_sticks::room_at(state, said) {
                     of_days.insert((room, said.on), said);
                 }
             }
@@ -138,7 +138,7 @@ impl Airs {
         for (stick, weighings) in &state.sticks {
             for (at, said) in weighings.iter().enumerate() {
                 let when = (said.on, said.place);
-                let Some(room) = queries::witness_sticks::room_at(state, &said.payload) else {
+                let Some(room) = queries::witness_sticks::room_at(state, said) else {
                     continue;
                 };
                 if last.get(room).is_none_or(|known| known.0 <= when) {

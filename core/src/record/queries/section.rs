@@ -76,16 +76,6 @@ impl Section {
     }
 }
 
-/// Which of two sizes that were measured on a blank lies across its glue lines and which along them: the
-/// larger where its laminates come to more, whichever of them was called its width.
-fn across_and_along(measured: (Length, Length), stacked: (Length, Length)) -> (Length, Length) {
-    let (more, less) = (measured.0.max(measured.1), measured.0.min(measured.1));
-    match stacked.0 >= stacked.1 {
-        true => (more, less),
-        false => (less, more),
-    }
-}
-
 /// The section of a blank; `None` where a size of a laminate is not known, or where more was planed off
 /// than its outer ones are thick. One that was not glued is its own only laminate.
 pub fn section_of(state: &State, blank: &Piece) -> Option<Section> {
@@ -142,15 +132,13 @@ pub fn colours_of(state: &State, piece: &Piece) -> Vec<Option<String>> {
 /// Takes off a section what was planed off the blank since it was glued.
 fn plane_off(state: &State, section: &mut Section, blank: &Piece) -> Option<()> {
     let own = queries::size_of(state, blank);
-    let (Some(width), Some(thickness)) = (
+    let measured = (
         mean_of_stations(&own.widths),
         mean_of_stations(&own.thicknesses),
-    ) else {
-        return Some(());
-    };
+    );
     let laminates = section.laminates.iter();
     let stacked = laminates.fold(mm(0.0), |sum, one| sum + one.thickness);
-    let (across, along) = across_and_along((width, thickness), (stacked, section.depth));
+    let (across, along) = queries::ready::across_and_along(measured, (stacked, section.depth));
     section.depth = along;
     // Glue adds nothing: what measures more is the tape's.
     let off = ((stacked - across) / 2.0).max(mm(0.0));
@@ -162,23 +150,4 @@ fn plane_off(state: &State, section: &mut Section, blank: &Piece) -> Option<()> 
     }
     let mut left = section.laminates.iter();
     left.all(|one| one.thickness > mm(0.0)).then_some(())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_blank_is_measured_either_way_round() {
-        let pair = |(a, b): (f64, f64)| (mm(a), mm(b));
-        let of = |measured, stacked| across_and_along(pair(measured), pair(stacked));
-        // Five of 17.5, 48.5 deep, planed to 84.5 by 46: typed as a board lies, or as it was stacked.
-        assert_eq!(of((84.5, 46.0), (87.5, 48.5)), pair((84.5, 46.0)));
-        assert_eq!(of((46.0, 84.5), (87.5, 48.5)), pair((84.5, 46.0)));
-        // Three of 17.5 are nearly as thick as they are deep.
-        assert_eq!(of((49.5, 46.0), (52.5, 48.5)), pair((49.5, 46.0)));
-        assert_eq!(of((46.0, 49.5), (52.5, 48.5)), pair((49.5, 46.0)));
-        // Two of 20 are not as thick as they are deep.
-        assert_eq!(of((46.0, 38.0), (40.0, 48.5)), pair((38.0, 46.0)));
-    }
 }

@@ -11,7 +11,7 @@ const OWN_OFFERED: usize = 4;
 /// The maker's own specs of earlier visits, newest first, then those supplied, each once.
 pub fn specs_on_offer(state: &State) -> Vec<Spec> {
     let mut visits: Vec<_> = state.visits().collect();
-    order::sort_by_key(&mut visits, |visit| Reverse(visit.recorded.on));
+    order::sort_by_key(&mut visits, |visit| Reverse((visit.recorded.on, visit.id)));
     let mut specs: Vec<Spec> = Vec::new();
     for visit in visits {
         if !specs.contains(&visit.opened.spec) && specs.len() < OWN_OFFERED {

@@ -277,7 +277,7 @@ fn cut_below(state: &State) -> Vec<(&Piece, CutBelow)> {
                 found.push((piece, all));
             }
             let can_be_cut = matches!(piece.work.kind, PieceKind::Plank | PieceKind::Piece);
-            all.open |= can_be_cut && piece.is_at_hand();
+            all.open |= can_be_cut && piece.is_at_hand() && piece.work.downgraded.is_none();
             all.laminates += u32::from(piece.work.kind == PieceKind::Laminate);
         }
         let Some(parent) = from.get(&id) else {
@@ -300,7 +300,7 @@ fn cut_below(state: &State) -> Vec<(&Piece, CutBelow)> {
 #[derive(Debug, Clone, Copy, Default)]
 struct CutBelow {
     laminates: u32,
-    /// Something of it can still be cut.
+    /// Something of it can still be cut for a neck.
     open: bool,
 }
 

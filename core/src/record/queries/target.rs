@@ -12,8 +12,11 @@ pub fn target(state: &State) -> Option<(&TargetSet, NaiveDate)> {
 
 /// The target in force; else as the spec of the last visit has it, else ten blanks of five laminates.
 pub fn target_now(state: &State) -> TargetSet {
-    let last = || state.visits().max_by_key(|visit| visit.recorded.on);
-    let of_spec = || last().map(|visit| target_of_spec(&visit.opened.spec));
+    let of_spec = || {
+        state
+            .last_visit()
+            .map(|visit| target_of_spec(&visit.opened.spec))
+    };
     let said = target(state).map(|(target, _)| target.clone());
     said.or_else(of_spec).unwrap_or(TargetSet {
         blanks: 10,

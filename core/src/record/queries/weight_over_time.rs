@@ -7,7 +7,7 @@ use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::{Piece, State};
 use crate::season::mass_change_in_air;
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 
 /// Readings that are less apart than a milligram are the same, kg.
 const SAME_KG: f64 = 1e-6;
@@ -84,7 +84,7 @@ pub(super) fn scale_off(weighed: &Weighed, scale: Mass) -> Mass {
 
 /// A piece's weight over time; `None` where it was never weighed.
 pub fn weight_over_time(state: &State, piece: &Piece, scale: Mass) -> Option<WeightOverTime> {
-    let first = piece.work.weighings.first()?.on;
+    piece.work.weighings.first()?;
     let weighed = piece.work.weighings.iter().map(|said| WeighedOn {
         entry: said.entry,
         on: said.on,
@@ -96,11 +96,10 @@ pub fn weight_over_time(state: &State, piece: &Piece, scale: Mass) -> Option<Wei
     if let Some(fit) = report.and_then(|report| report.fit) {
         let airs = queries::drying::air_by_days(state, piece, scale).unwrap_or_default();
         let last = airs.last().map(|(_, air)| *air);
-        for (day, air) in airs {
-            let on = first.checked_add_days(Days::new(day.max(0.0) as u64));
+        for (on, air) in airs {
             let in_it = |mass| Some(mass + mass_change_in_air(mass, last?, air).ok()?);
             let range = (in_it(fit.settles_at.low), in_it(fit.settles_at.high));
-            if let (Some(on), (Some(low), Some(high))) = (on, range)
+            if let (Some(low), Some(high)) = range
                 && in_kg(low) <= in_kg(high)
             {
                 settled.push(SettledOn { on, low, high });

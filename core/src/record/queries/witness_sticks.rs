@@ -59,10 +59,11 @@ pub(crate) fn says_of(
     })
 }
 
-pub(crate) fn room_at<'a>(state: &'a State, weighed: &StickWeighed) -> Option<&'a str> {
-    match &weighed.place {
+/// The room that a stick was weighed in.
+pub(crate) fn room_at<'a>(state: &'a State, weighed: &Dated<StickWeighed>) -> Option<&'a str> {
+    match &weighed.payload.place {
         Place::Room(room) => Some(state.rooms.get_key_value(room)?.0),
-        Place::Beside(piece) => queries::drying::room_named(state, state.piece(*piece)?),
+        Place::Beside(piece) => queries::drying::room_on(state, state.piece(*piece)?, weighed.on),
     }
 }
 
@@ -89,7 +90,7 @@ pub(crate) fn stick_weighed(
     let stick = stick.trim();
     let weighings = state.sticks.get(stick)?;
     let is_it = |said: &Dated<StickWeighed>| {
-        !stick.is_empty() || room.is_some() && room_at(state, &said.payload) == room
+        !stick.is_empty() || room.is_some() && room_at(state, said) == room
     };
     let mut weighings = weighings.iter();
     let last = weighings.rfind(|said| said.on <= by && is_it(said))?;

@@ -16,6 +16,7 @@ use crate::record::log::{
     Climate, Glued, Machined, MovementChecked, Reserved, StressTested, Tension, Weighed, Witness,
 };
 use crate::record::queries;
+use crate::record::queries::movement::shaped_size;
 use crate::record::state::{Piece, State};
 use crate::season::{Warp, limit_over};
 use crate::trade::day_warning;
@@ -120,7 +121,7 @@ fn last_day(state: &State, id: Id) -> Option<NaiveDate> {
     let piece = state.piece(id)?;
     let work = &piece.work;
     let days = [
-        work.place.as_ref().map(|said| said.on),
+        work.place().map(|said| said.on),
         work.rests.iter().map(|said| said.on).max(),
         work.weighings.last().map(|said| said.on),
         work.moistures.last().map(|said| said.on),
@@ -176,7 +177,7 @@ impl Asked<'_> {
                 return self.ask(WarningSubject::Mass, question);
             }
         }
-        let Ok(size) = volume(&mut TraceOff, &queries::size_of(self.state, piece)) else {
+        let Ok(size) = volume(&mut TraceOff, &shaped_size(self.state, piece)) else {
             return;
         };
         let Some(density) = density_of(kg(mass.value), size) else {
@@ -244,7 +245,7 @@ impl Asked<'_> {
     fn checked(&mut self, check: &MovementChecked) {
         let Some(piece) = self.piece else { return };
         let terms = queries::stage_limits(self.state, queries::stage_of(piece));
-        let length = queries::size_of(self.state, piece).length;
+        let length = shaped_size(self.state, piece).length;
         for warp in Warp::ALL {
             let field = warp.field();
             let (Some(gap), Some(limit)) = (open(&check.readings, field), warp.limit(&terms))

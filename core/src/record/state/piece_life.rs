@@ -55,7 +55,7 @@ impl Piece {
         if let Some(rest) = work.rest() {
             return (Life::Resting(rest.payload.stage), rest.on);
         }
-        if let Some(place) = &work.place {
+        if let Some(place) = work.place() {
             return (Life::InShop, place.on);
         }
         if work.origin != Origin::Yard {

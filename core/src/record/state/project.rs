@@ -14,6 +14,7 @@ use crate::record::log::{Entry, Event, Log};
 use crate::record::state::origin::{
     PieceOrigin, begin_piece, delete_origins, note_origin, origins_of, same_pieces,
 };
+use crate::record::state::visits_piles_pieces::BlanksWanted;
 use crate::record::state::{HistoryLine, Judgement, Note, PassedLot, Recorded, Wood};
 use crate::record::state::{Piece, Pile, State, Visit};
 use chrono::NaiveDate;
@@ -120,7 +121,7 @@ impl State {
                     self.told.insert(pair, of.same);
                     told = true;
                 }
-                _ => self.open(entry, in_force),
+                _ => self.open(entry, statuses.of(entry.id)),
             }
             for (id, origin) in origins_of(entry, in_force) {
                 note_origin(&mut origins, id, origin);
@@ -148,8 +149,9 @@ impl State {
     }
 
     /// Visits, piles and woods begin; of several openings the last in force counts.
-    fn open(&mut self, entry: &Entry, in_force: bool) {
+    fn open(&mut self, entry: &Entry, standing: EventStatus) {
         let id = entry.about;
+        let in_force = standing == EventStatus::InForce;
         let withdrawn = !in_force;
         if matches!(
             entry.event,
@@ -159,12 +161,19 @@ impl State {
         }
         match &entry.event {
             Event::VisitOpened(opened) => match self.visits.get_mut(&id) {
-                Some(visit) if in_force => {
-                    visit.recorded = Recorded::of(entry);
-                    visit.opened = (**opened).clone();
-                    visit.withdrawn = false;
+                Some(visit) => {
+                    if matches!(
+                        standing,
+                        EventStatus::InForce | EventStatus::Replaced { .. }
+                    ) {
+                        visit.wanted.said_anew(opened, entry.order());
+                    }
+                    if in_force {
+                        visit.recorded = Recorded::of(entry);
+                        visit.opened = (**opened).clone();
+                        visit.withdrawn = false;
+                    }
                 }
-                Some(_) => {}
                 None => {
                     self.visits.insert(
                         id,
@@ -172,6 +181,7 @@ impl State {
                             id,
                             recorded: Recorded::of(entry),
                             opened: (**opened).clone(),
+                            wanted: BlanksWanted::opened(opened, entry.order()),
                             piles: BTreeSet::new(),
                             yard_total: None,
                             notes: Vec::new(),

@@ -316,18 +316,14 @@ fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
     let work = &mut piece.work;
     match &event_in_place.entry.event {
         Event::Placed(placed) => {
-            event_in_place
-                .dated(placed.place.clone())
-                .lay_over(&mut work.place);
+            work.places.push(event_in_place.dated(placed.place.clone()));
             work.missing = None;
             let on = event_in_place.entry.on;
             work.came = Some(work.came.map_or(on, |came| came.min(on)));
         }
         Event::SetToRest(rest) => {
             if !rest.place.is_empty() {
-                event_in_place
-                    .dated(rest.place.clone())
-                    .lay_over(&mut work.place);
+                work.places.push(event_in_place.dated(rest.place.clone()));
             }
             work.missing = None;
             work.rests.push(event_in_place.dated(Arc::clone(rest)));

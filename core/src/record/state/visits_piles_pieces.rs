@@ -62,6 +62,8 @@ pub struct Visit {
     pub recorded: Recorded,
     /// The terms in force.
     pub opened: VisitOpened,
+    /// Since when it buys for as many blanks as it does.
+    pub(crate) wanted: BlanksWanted,
     /// Its piles, those taken back left out.
     pub piles: BTreeSet<Id>,
     /// The yard's own total, of each figure the last that was said, and the entries that say so.
@@ -71,6 +73,37 @@ pub struct Visit {
     pub history: Vec<HistoryLine>,
     /// It was taken back.
     pub withdrawn: bool,
+}
+
+/// For how many blanks a visit buys, and since when.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct BlanksWanted {
+    blanks: u32,
+    /// The place of the entry that said so in the order of the entries.
+    pub(crate) said: (u64, Id),
+    /// It was changed on the visit itself, after it was opened.
+    pub(crate) changed: bool,
+}
+
+impl BlanksWanted {
+    /// As a visit is opened.
+    pub(crate) fn opened(terms: &VisitOpened, place: (u64, Id)) -> Self {
+        Self {
+            blanks: terms.spec.blanks_wanted,
+            said: place,
+            changed: false,
+        }
+    }
+
+    /// The visit's terms are said anew.
+    pub(crate) fn said_anew(&mut self, terms: &VisitOpened, place: (u64, Id)) {
+        if terms.spec.blanks_wanted != self.blanks {
+            *self = Self {
+                changed: true,
+                ..Self::opened(terms, place)
+            };
+        }
+    }
 }
 
 /// Planks looked at together and left.
@@ -327,6 +360,12 @@ impl State {
     /// The visits, those taken back left out.
     pub fn visits(&self) -> impl Iterator<Item = &Visit> {
         self.visits.values().filter(|visit| !visit.withdrawn)
+    }
+
+    /// The visit that was made last; of several on one day that with the last id.
+    pub fn last_visit(&self) -> Option<&Visit> {
+        self.visits()
+            .max_by_key(|visit| (visit.recorded.on, visit.id))
     }
 
     /// The piles, those taken back left out.

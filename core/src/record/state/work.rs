@@ -120,7 +120,8 @@ pub struct Work {
     pub end: Option<Dated<End>>,
     /// The entry that it begins with, where that is set aside.
     pub unresolved: Option<Id>,
-    pub place: Option<Dated<String>>,
+    /// Where it was put. See [`Work::place`].
+    pub places: Vec<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
     pub came: Option<NaiveDate>,
     /// It can't be found; whatever puts it somewhere, of whichever day, says that it was found.
@@ -148,7 +149,7 @@ impl Work {
             origin,
             end: None,
             unresolved: None,
-            place: None,
+            places: Vec::new(),
             came: None,
             missing: None,
             reserved: None,
@@ -167,6 +168,7 @@ impl Work {
     /// or set to rest on a later day.
     pub(crate) fn by_days(&mut self) {
         by_days(&mut self.rests);
+        by_days(&mut self.places);
         by_days(&mut self.weighings);
         by_days(&mut self.moistures);
         by_days(&mut self.checks);
@@ -174,7 +176,7 @@ impl Work {
         by_days(&mut self.grain);
         by_days(&mut self.tests);
         let rested = self.rests.last().map(|rest| rest.on);
-        let seen = rested.max(self.place.as_ref().map(|place| place.on));
+        let seen = rested.max(self.place().map(|place| place.on));
         self.missing.take_if(|missing| Some(missing.on) < seen);
     }
 
@@ -183,6 +185,17 @@ impl Work {
         let all = self.grain.iter().map(|said| said.payload.clone());
         all.reduce(|before, after| after.after(before))
             .unwrap_or_default()
+    }
+
+    /// Where it was put last.
+    pub fn place(&self) -> Option<&Dated<String>> {
+        self.places.last()
+    }
+
+    /// Where it lay on a day; before the first day that is known, where it was put first.
+    pub(crate) fn place_on(&self, day: NaiveDate) -> Option<&Dated<String>> {
+        let until = self.places.partition_point(|put| put.on <= day);
+        self.places.get(until.saturating_sub(1))
     }
 
     pub fn rest(&self) -> Option<&Dated<Arc<SetToRest>>> {

@@ -171,18 +171,6 @@ pub fn section_said(ui: &Ui<'_>, id: Id) -> String {
     }
 }
 
-/// A blank is stacked across its laminates and measured as it lies: its width is the wider of the two.
-fn wider_first([length, width, thickness]: [Option<f64>; 3]) -> [Option<f64>; 3] {
-    match (width, thickness) {
-        (Some(width), Some(thickness)) => [
-            length,
-            Some(width.max(thickness)),
-            Some(width.min(thickness)),
-        ],
-        _ => [length, width, thickness],
-    }
-}
-
 /// What is in the list, of a blank.
 pub fn row(model: &Model, piece: &Piece) -> Row {
     let state = model.state();
@@ -199,7 +187,7 @@ pub fn row(model: &Model, piece: &Piece) -> Row {
         id: piece.id,
         mark: piece.mark.clone(),
         woods: queries::woods_named(state, piece.id),
-        sizes: wider_first(queries::blank_size(state, piece)),
+        sizes: queries::blank_size(state, piece),
         kilograms: weight.map(|(mass, _)| in_kg(mass)),
         weighed: weight.is_some_and(|(_, weighed)| weighed),
         life,

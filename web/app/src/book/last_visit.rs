@@ -28,7 +28,7 @@ pub fn task(model: &Model) -> Option<StartTask> {
 fn asked_of_it(model: &Model) -> Rc<OfLastVisit> {
     let (state, today) = (model.state(), model.now.date());
     let needed = || {
-        let visit = state.visits().max_by_key(|visit| visit.recorded.on)?;
+        let visit = state.last_visit()?;
         let tally = queries::tally_of(state, visit.id)?;
         let (target, _) = queries::target_of_visit(state, visit.id)?;
         let woods = match target.wood {

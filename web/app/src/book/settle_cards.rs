@@ -309,7 +309,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<Compared> {
     };
     let wood = |piece: &Piece| wood_names::shown(&queries::woods_named(state, piece.id));
     let rack = |piece: &Piece| {
-        let place = piece.work.place.as_ref();
+        let place = piece.work.place();
         place.map_or(String::new(), |place| {
             rack_name(&ui.w.racks, &place.payload)
         })

@@ -256,12 +256,6 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
         0.0 => words.none.to_owned(),
         some => show::decimal(&format!("{some:.1}")),
     };
-    let few = answer.known_badly().into_iter().map(|kind| match kind {
-        PieceKind::Laminate => words.laminates,
-        PieceKind::Blank => words.blanks,
-        PieceKind::Plank | PieceKind::Piece => words.pieces,
-    });
-    let few: Vec<&str> = few.collect();
     html! {
         details {
             summary { (words.stands_on) }
@@ -275,6 +269,29 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
                 dd { (asked(ui, words.family_effect, &show::decimal(&format!("{:.2}", answer.intraclass_correlation)), answer, StartFigure::IntraclassCorrelation)) span.below { (words.family_effect_means) } }
             }
         }
+        (known_badly(ui, answer))
+    }
+}
+
+/// Which shares an answer does not know well: those that are taken for granted, and those by few counts.
+pub fn known_badly(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
+    let words = &ui.w.track;
+    let named = [
+        (PieceKind::Piece, words.pieces),
+        (PieceKind::Laminate, words.laminates),
+        (PieceKind::Blank, words.blanks),
+    ];
+    let badly = answer.known_badly();
+    let (mut taken, mut few) = (Vec::new(), Vec::new());
+    for ((kind, name), share) in named.into_iter().zip(&answer.shares) {
+        match share {
+            Some(StageShare::Known(_)) => taken.push(name),
+            Some(StageShare::Counted(_)) if badly.contains(&kind) => few.push(name),
+            Some(StageShare::Counted(_)) | None => {}
+        }
+    }
+    html! {
+        @if !taken.is_empty() { p.notice.doubt { (fill(words.yield_taken, &[("kinds", &taken.join(", "))])) } }
         @if !few.is_empty() { p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) } }
     }
 }

@@ -64,7 +64,7 @@ impl Rows<'_> {
         let matter =
             known.map(|known| matter(ui.model, known, piece.due.as_ref().map(|due| &due.waits)));
         let place = known
-            .and_then(|known| known.work.place.as_ref())
+            .and_then(|known| known.work.place())
             .map(|place| place.payload.as_str())
             .filter(|_| self.with_place);
         let reserved = piece.due.as_ref().is_some_and(|due| due.reserved);

@@ -195,16 +195,18 @@ fn how_to_look(model: &Model, piece: &Piece, ready: &Readiness, starts: &Starts)
     said.to_owned()
 }
 
-/// How it dries, and about when it is near its air.
+/// How it dries, and about when it is near its air; where that day has passed, that it wants weighing.
 pub fn dries(model: &Model, piece: &Piece) -> String {
     let words = &model.words().racks;
     let Some(Ok(report)) = queries::drying_report(model.state(), piece, scale(model)) else {
         return String::new();
     };
     let word = report.drying.words().spoken();
+    let today = model.now.date();
     match queries::dry_day(piece, &report) {
+        Some(DryDay::About(day)) if day < today => fill(words.near_by_now, &[("word", &word)]),
         Some(DryDay::About(day)) => {
-            let day = dates::day(model.words(), day, model.now.date());
+            let day = dates::day(model.words(), day, today);
             fill(words.near_about, &[("word", &word), ("day", &day)])
         }
         Some(DryDay::Since(_)) | None => word,
@@ -220,7 +222,9 @@ fn weigh_it(model: &Model, piece: &Piece) -> String {
             &[("why", &report.drying.words().spoken())],
         ),
         Some(Err(why)) => fill(words.weigh_because, &[("why", &why.spoken())]),
-        None if piece.work.weighings.is_empty() => words.weigh_first.to_owned(),
+        None if queries::weighed_in_room(model.state(), piece).is_empty() => {
+            words.weigh_first.to_owned()
+        }
         None => words.air_not_known.to_owned(),
     }
 }

@@ -103,8 +103,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let words = &model.words().racks;
     let place = piece
         .work
-        .place
-        .as_ref()
+        .place()
         .filter(|_| piece.is_at_hand())
         .map(|place| rack_name(words, &place.payload));
     let mark = piece.mark.clone();

@@ -21,6 +21,8 @@ struct Fact {
     name: &'static str,
     text: String,
     asked: Option<Asked>,
+    /// Why it can't be right.
+    doubt: Option<&'static str>,
 }
 
 /// Its size as it is known.
@@ -59,6 +61,7 @@ impl Facts<'_> {
             name,
             text,
             asked: None,
+            doubt: None,
         }));
     }
 
@@ -68,7 +71,15 @@ impl Facts<'_> {
             name,
             text,
             asked: Some(asked),
+            doubt: None,
         }));
+    }
+
+    /// The fact told last can't be right.
+    fn questioned(&mut self, why: &'static str) {
+        if let Some(fact) = self.all.last_mut() {
+            fact.doubt = Some(why);
+        }
     }
 
     fn day(&self, on: NaiveDate) -> String {
@@ -87,7 +98,7 @@ impl Facts<'_> {
         let (words, piece) = (&self.ui.w.racks, self.piece);
         let work = &piece.work;
         // What was cut, glued or discarded lies on no rack any more.
-        let place = work.place.as_ref().filter(|_| piece.is_at_hand());
+        let place = work.place().filter(|_| piece.is_at_hand());
         self.given(words.fact_rack, place.map(|place| place.payload.clone()));
         let (life, since) = piece.life_on(self.ui.model.now.date());
         let rests = matches!(life, Life::Resting(_))
@@ -192,7 +203,8 @@ impl Facts<'_> {
         let dries = match &report {
             Some(Ok(report)) => Some(report.in_words().spoken()),
             Some(Err(why)) => Some(why.spoken()),
-            None => (piece.work.weighings.len() > 1).then(|| words.air_not_known.to_owned()),
+            None => (queries::weighed_in_room(state, piece).len() > 1)
+                .then(|| words.air_not_known.to_owned()),
         };
         // What is no longer there is not weighed again: that too little is known of it is no news.
         let told = matches!(&report, Some(Ok(report)) if report.fit.is_some());
@@ -270,10 +282,16 @@ impl Facts<'_> {
                 )
             });
             self.told(words.fact_lost, wood, PieceFigure::Lost);
+            if account.is_questioned() {
+                self.questioned(words.wood_questioned);
+            }
             let mass = account
                 .mass
                 .map(|mass| show::mass(in_kg(mass.waste), units));
             self.told(words.fact_mass_gone, mass, PieceFigure::MassGone);
+            if account.mass.is_some_and(|mass| mass.is_questioned()) {
+                self.questioned(words.mass_questioned);
+            }
         }
         let cost =
             queries::wood_cost(state, piece.id).map(|(cost, currency)| money(cost, &currency));
@@ -303,6 +321,7 @@ pub fn facts(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
                         Some(asked) => (figure(ui, fact.name, &fact.text, asked.clone())),
                         None => (fact.text),
                     }
+                    @if let Some(doubt) = fact.doubt { p.notice.doubt { (doubt) } }
                 }
             }
         }

@@ -154,8 +154,7 @@ fn where_it_is(ui: &Ui<'_>, piece: &Piece) -> String {
     parts.extend(
         piece
             .work
-            .place
-            .as_ref()
+            .place()
             .map(|place| rack_name(racks, &place.payload)),
     );
     parts.retain(|part| !part.is_empty());

@@ -69,6 +69,7 @@ words! {
         family_effect: "Family effect",
         family_effect_means: "0: each laminate for itself; 1: those of a plank all alike",
         share_taken: "{share} taken, none decided",
+        yield_taken: "Not by your own counts, but by the yield that is expected: {kinds}. How far that may be off is not in the answer.",
         few_decided: "Few are decided of your {kinds}. The answer is wide, and larger for it.",
         nothing: "nothing",
         to_come: "about {n} to come of planks and pieces",

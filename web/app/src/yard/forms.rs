@@ -30,7 +30,7 @@ const RULE: [FormField; 5] = [
 /// Opens the form of a new visit on the terms of the last one, its yard among them.
 pub fn open_visit(model: &mut Model) {
     form::open(model, FormId::Visit(None));
-    let last = model.state().visits().max_by_key(|visit| visit.recorded.on);
+    let last = model.state().last_visit();
     if let Some(yard) = last.map(|visit| visit.opened.yard.clone()) {
         form::begin_with(model, visit::YARD.key, yard);
     }

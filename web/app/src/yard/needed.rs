@@ -312,15 +312,8 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
             start.worked(StartFigure::IntraclassCorrelation),
         ),
     ));
-    let few = start
-        .known_badly()
-        .into_iter()
-        .map(|kind| format!("{}s", kind.name()).spoken());
-    let few: Vec<String> = few.collect();
     html! {
         (facts(of))
-        @if !few.is_empty() {
-            p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) }
-        }
+        (crate::book::start::known_badly(ui, start))
     }
 }

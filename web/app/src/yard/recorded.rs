@@ -245,6 +245,14 @@ pub fn ask_to_delete(model: &Model, what: Deletable) -> Option<Any> {
         true => fill(words.delete_ask, &[("what", &name)]),
         false => fill(words.delete_ask_with, &[("what", &name), ("much", &much)]),
     };
+    let in_doubt = match found.in_doubt.len() as u64 {
+        0 => String::new(),
+        n => format!(
+            " {}",
+            count(n, words.falls_in_doubt_one, words.falls_in_doubt_other)
+        ),
+    };
+    let question = question + &in_doubt;
     Some(Any::Ask {
         question,
         yes: words.delete.to_owned(),

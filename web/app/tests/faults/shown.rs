@@ -1,7 +1,18 @@
 //! Faults of what is shown: names, signs, days, charts.
 
+use super::at_the_desk::sample_on;
 use super::*;
-use stillwood_core::record::{Event, NewEvent, Noted};
+use stillwood_core::record::{Event, NewEvent, Noted, Weighed};
+
+/// Records something as it stands, past every form.
+fn record(desk: &mut Desk, event: NewEvent) {
+    let new_id = desk.model.new_id().unwrap();
+    let record = &desk.model.record;
+    let first = record.own_entries().1 + 1;
+    let made = record.entries(&[event], &[new_id], &desk.model.now, first);
+    let entries = made.unwrap().into_iter().map(|one| one.entry().clone());
+    desk.model.record.merge(entries.collect());
+}
 
 #[test]
 fn a_note_never_turns_the_text_after_it() {
@@ -12,18 +23,7 @@ fn a_note_never_turns_the_text_after_it() {
     desk.act(Action::Yard(stillwood_app::yard::Action::Recorded(
         stillwood_app::yard::recorded::Action::AddNote(id),
     )));
-    let made = {
-        let new_id = desk.model.new_id().unwrap();
-        let record = &desk.model.record;
-        record.entries(
-            &[noted],
-            &[new_id],
-            &desk.model.now,
-            record.own_entries().1 + 1,
-        )
-    };
-    let entries = made.unwrap().into_iter().map(|one| one.entry().clone());
-    desk.model.record.merge(entries.collect());
+    record(&mut desk, noted);
     for route in [Route::Plank(id), Route::Piece(id)] {
         desk.go(route);
         let reads = desk.reads();
@@ -283,4 +283,33 @@ fn days_are_written_in_one_way() {
             assert!(!is_iso(line), "{route:?}: {line}");
         }
     }
+}
+
+#[test]
+fn pieces_that_weigh_more_than_what_they_were_cut_from_are_questioned() {
+    let mut desk = sample();
+    let plank = piece(&desk, "K7-5-P");
+    let says_why = "Its pieces weigh more than it did: check the weights.";
+    desk.go(Route::Piece(plank));
+    says_not(&desk, says_why);
+    let known = desk.model.state().piece(plank).unwrap();
+    let mut weighed: Weighed = (*known.work.weighings.last().unwrap().payload).clone();
+    weighed.mass.value = 2.0;
+    let cut_on = known.work.end.as_ref().unwrap().on;
+    let weighed = NewEvent::new(plank, Event::Weighed(weighed.into()));
+    record(&mut desk, weighed.on(cut_on));
+    desk.go(Route::Piece(plank));
+    says(&desk, says_why);
+}
+
+#[test]
+fn a_day_of_drying_that_has_passed_wants_the_piece_weighed() {
+    let later = |desk: &Desk| {
+        let id = piece(desk, "R4-9-A a");
+        let known = desk.model.state().piece(id).unwrap();
+        stillwood_app::racks::matter::dries(&desk.model, known)
+    };
+    assert!(later(&sample()).starts_with("still drying, near its room's air about"));
+    let passed = later(&sample_on("2027-06-01"));
+    assert_eq!(passed, "still drying when it was weighed last: weigh it");
 }

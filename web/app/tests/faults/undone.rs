@@ -270,7 +270,7 @@ fn open_by_hand(desk: &mut Desk, form: stillwood_app::form::FormId, route: Route
         }
         FormId::Moved(id) => {
             let place = desk.model.state().piece(id).unwrap();
-            let place = place.work.place.as_ref().unwrap().payload.clone();
+            let place = place.work.place().unwrap().payload.clone();
             desk.act(Racks::LookOver(place));
             desk.act(Racks::ItMoved(id));
         }

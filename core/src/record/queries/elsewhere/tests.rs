@@ -197,38 +197,6 @@ fn it_is_kept_and_read_again_and_what_another_window_knows_is_joined() {
     assert_eq!(other.handed, kept.handed);
 }
 
-#[test]
-fn it_is_said_in_one_sentence_each() {
-    let words = |planks, entries, of| {
-        let found = OnlyHere {
-            planks,
-            entries,
-            of,
-        };
-        found.in_words(ThisDevice::Phone)
-    };
-    assert_eq!(words(0, 0, 0), "Nothing is recorded yet.");
-    assert_eq!(
-        words(0, 0, 5),
-        "Everything recorded here is kept elsewhere too."
-    );
-    assert_eq!(words(0, 1, 5), "1 entry stands on this phone only.");
-    assert_eq!(
-        words(12, 40, 50),
-        "12 planks stand on this phone only. In all 40 entries are not kept elsewhere."
-    );
-    let found = OnlyHere {
-        planks: 1,
-        entries: 2,
-        of: 2,
-    };
-    assert!(
-        found
-            .in_words(ThisDevice::Laptop)
-            .starts_with("1 plank stands on this laptop only.")
-    );
-}
-
 /// Two windows of one device: what either has noted is known, and of two files the one of the later day counts.
 #[test]
 fn what_two_windows_noted_is_joined() {

@@ -1,7 +1,7 @@
 //! Quick questions, asked without a plank: typed texts in, figures with their range and source out.
 //!
-//! It only reads what is typed and calls the one function that answers; it holds no formula of its own
-//! and remembers nothing.
+//! It reads what is typed and calls the functions that answer; of its own it has but sums and differences, and it
+//! remembers nothing.
 
 mod air;
 mod given;

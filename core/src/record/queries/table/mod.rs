@@ -14,7 +14,7 @@ pub(crate) mod under_way;
 
 use crate::quantity::TraceOff;
 use crate::record::queries;
-use row::{ByMark, PlankRow, text_of};
+use row::{PlankRow, text_of};
 
 use crate::neck::cost_per_part;
 use crate::order;
@@ -25,6 +25,7 @@ use crate::plank::{
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
 use crate::record::log::Decision;
 use crate::record::log::id::Id;
+use crate::record::queries::marks::mark_order;
 use crate::record::queries::own_readings::moisture_is_own;
 use crate::record::state::{Piece, State, Visit};
 use crate::trade::{Halves, Money, board_feet, tally_visit};
@@ -86,16 +87,18 @@ pub fn rows(state: &State, instruments: &Instruments) -> Vec<PlankRow> {
 
 /// The planks of a visit in the order of their worth under its spec: by score, ties by the
 /// geometric mean of all criteria; or those that are good by the cost of an expected part, then the
-/// others by score. Those that were rejected come last.
+/// others by score. Those that were rejected come last. They cost what they do in [`Table::of`].
 pub fn ranked(state: &State, visit: Id, instruments: &Instruments) -> Vec<PlankRow> {
     let order = state
         .visit(visit)
         .map(|v| v.opened.spec.order)
         .unwrap_or_default();
+    let charged = order::map_of(charges_of(state, visit));
     let mut table = Table::default();
     for pile in state.piles_of(visit) {
         for piece in state.pieces_of(pile.id).filter(|piece| !piece.withdrawn) {
-            table.add(state, piece, instruments, None);
+            let charge = charged.get(&piece.id).copied();
+            table.add(state, piece, instruments, charge);
         }
     }
     table.judge(state, None);
@@ -261,7 +264,7 @@ impl PlankRow {
             parts: None,
             notes: piece.notes.iter().map(|note| note.text.clone()).collect(),
             text: String::new(),
-            by_mark: ByMark::of(&piece.mark),
+            by_mark: mark_order(&piece.mark),
         };
         row.text = text_of(&row);
         row

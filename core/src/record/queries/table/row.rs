@@ -1,8 +1,9 @@
 //! A plank as a row of a table.
 
 use crate::plank::Reason;
+use crate::record::log::Decision;
 use crate::record::log::id::Id;
-use crate::record::log::{Decision, Mark};
+use crate::record::queries::marks::MarkPart;
 use crate::trade::Money;
 use crate::verdict::Recommendation;
 use chrono::NaiveDate;
@@ -51,7 +52,8 @@ pub struct PlankRow {
     pub notes: Vec<String>,
     /// What a text search looks through, in small letters.
     pub(crate) text: String,
-    pub(crate) by_mark: ByMark,
+    /// The place of its mark among others, worked out once for a row and not at every comparison.
+    pub(crate) by_mark: Vec<MarkPart>,
 }
 
 impl PlankRow {
@@ -68,20 +70,6 @@ impl PlankRow {
             self.recommendation,
             Some(Recommendation::Good | Recommendation::GoodSoFar)
         )
-    }
-}
-
-/// The place of a mark among others: ours by device and number, any other by its letters. It is read once
-/// for a row, not at every comparison.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct ByMark(String, u32, String);
-
-impl ByMark {
-    pub(crate) fn of(mark: &str) -> Self {
-        match Mark::parse(mark) {
-            Ok(ours) => Self(ours.device(), ours.number(), String::new()),
-            Err(_) => Self(mark.to_uppercase(), 0, mark.to_owned()),
-        }
     }
 }
 

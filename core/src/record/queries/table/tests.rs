@@ -9,6 +9,7 @@ use crate::record::queries::visit_tally::tests::{Writer, id, pile, plank, visit}
 use crate::record::queries::{
     Column, Filter, HEADINGS, PlankFigure, TableUnderWay, sort_rows, table_rows,
 };
+use crate::trade::TallyMeasure;
 use crate::verdict::Recommendation;
 
 fn rows() -> Vec<PlankRow> {
@@ -233,6 +234,28 @@ fn a_sheet_and_its_workings_go_by_the_spec_that_the_table_is_judged_by() {
     let same =
         queries::explain_plank_figure(&state, id(10), PlankFigure::CostPerPart, Some(spec), &tools);
     assert_eq!(own, same);
+}
+
+#[test]
+fn the_planks_of_a_visit_cost_what_its_tally_says() {
+    let mut writer = Writer::default();
+    let mut terms = visit();
+    terms.rule.measure = TallyMeasure::SurfaceMeasure;
+    writer.write(1, Event::VisitOpened(Box::new(terms)));
+    writer.write(2, Event::PileOpened(Box::new(pile("10"))));
+    // 11 feet by 6 inches of 8/4: half a square foot goes down for the one and up for the other.
+    for n in [10, 11] {
+        plank(&mut writer, n, 2, (3352.8, 152.4), Decision::Take);
+    }
+    let state = writer.state();
+    let tally = queries::tally_of(&state, id(1)).unwrap();
+    assert_eq!(tally.tally.board_feet, Decimal::from(22));
+    for plank in &tally.planks {
+        let rows = queries::ranked(&state, id(1), &Instruments::default());
+        let row = rows.iter().find(|row| row.piece == plank.piece).unwrap();
+        assert_eq!(row.board_feet, plank.tallied.board_feet.clone().ok());
+        assert_eq!(row.money, plank.tallied.money.clone().ok());
+    }
 }
 
 #[test]

@@ -22,7 +22,7 @@ use crate::record::log::id::Id;
 use crate::record::state::{Piece, Pile, State, Visit};
 use crate::trade::{
     Halves, Money, PricesAre, Sawn, TalliedLine, Tally, TallyLine, TallyMeasure, TallyRule, Terms,
-    ThicknessBasis, board_feet, cubic_metres, tally_visit,
+    ThicknessBasis, board_feet, tally_visit,
 };
 use crate::verdict::{Spec, parts_held};
 use rust_decimal::Decimal;
@@ -52,13 +52,6 @@ pub struct PlankTallied {
     pub cost_per_part: Option<Decimal>,
 }
 
-impl PlankTallied {
-    /// [`Self::exact_board_feet`] in cubic metres.
-    pub fn exact_cubic_metres(&self) -> Option<Decimal> {
-        self.exact_board_feet.and_then(cubic_metres)
-    }
-}
-
 /// What the planks taken on a visit come to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct VisitTally {
@@ -83,11 +76,6 @@ pub struct VisitTally {
 }
 
 impl VisitTally {
-    /// [`Self::exact_board_feet`] in cubic metres.
-    pub fn exact_cubic_metres(&self) -> Option<Decimal> {
-        cubic_metres(self.exact_board_feet)
-    }
-
     /// The rules that the planks are charged by, each once.
     pub fn rules(&self) -> Vec<&TallyRule> {
         let mut rules: Vec<&TallyRule> = Vec::new();

@@ -222,10 +222,7 @@ pub fn yield_expected_now(state: &State) -> f64 {
 }
 
 fn last_spec(state: &State) -> Option<&Spec> {
-    let last = state
-        .visits()
-        .max_by_key(|visit| (visit.recorded.on, visit.id));
-    last.map(|visit| &visit.opened.spec)
+    state.last_visit().map(|visit| &visit.opened.spec)
 }
 
 /// The same in per cent.
@@ -282,14 +279,18 @@ pub fn woods_of_visit(state: &State, visit: Id) -> Vec<SpeciesNamed> {
     woods
 }
 
-/// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless
-/// the visit's spec was set after it; else what the spec wants.
+/// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless the number of
+/// blanks was changed on the visit after it; else what the spec wants. A wish is for necks: of a visit for neck
+/// laminates it holds before the visit is opened, for the plan comes first; of any other it has to be said after.
 pub fn target_of_visit(state: &State, visit: Id) -> Option<(TargetSet, Option<NaiveDate>)> {
     let known = state.visit(visit)?;
-    let spec = target_of_spec(&known.opened.spec);
-    Some(match queries::target(state) {
-        Some((wish, on)) if on >= known.recorded.on => (wish.clone(), Some(on)),
-        _ => (spec, None),
+    let spec = &known.opened.spec;
+    let planned = !known.wanted.changed && spec.purpose == Purpose::NeckLaminates;
+    Some(match &state.target {
+        Some(wish) if planned || wish.place > known.wanted.said => {
+            (wish.payload.clone(), Some(wish.on))
+        }
+        _ => (target_of_spec(spec), None),
     })
 }
 
@@ -308,8 +309,9 @@ pub fn to_buy_question(
     let (wish, said_on) = target_of_visit(state, visit)?;
     let spec = &known.opened.spec;
     let laminated = spec.purpose == Purpose::NeckLaminates;
+    let (per_plank, per_plank_by) = expected_by(state, Some(tally));
     let expected = Expected {
-        per_plank: laminates_to_expect(state, Some(tally)),
+        per_plank,
         share_unknown: share_of_a_stage(Some(spec)),
         by_own_counts: laminated,
     };
@@ -341,8 +343,8 @@ pub fn to_buy_question(
             .count(),
         wish,
         said_on,
-        per_plank: expected.per_plank,
-        per_plank_by: expected_by(state, Some(tally)).1,
+        per_plank,
+        per_plank_by,
         so_far,
         today,
         rests,

@@ -142,8 +142,8 @@ fn a_visit_is_tallied_by_the_terms_of_each_pile() {
     assert_eq!(marks, ["K-10", "K-11"]);
     assert_eq!(found.tally.board_feet.round_dp(1), dec("23.0"));
     assert_eq!(found.exact_board_feet.round_dp(1), dec("23.6"));
-    let exact = found.planks[0].exact_cubic_metres().unwrap();
-    assert_eq!(exact.round_dp(4), dec("0.0278"));
+    let exact = found.planks[0].exact_board_feet.unwrap();
+    assert_eq!(exact.round_dp(2), dec("11.78"));
     let net = |n: usize| found.planks[n].tallied.money.unwrap().net;
     assert_eq!((net(0), net(1)), (dec("166.84"), dec("162.91")));
     assert_eq!(found.tally.money.gross, dec("395.70"));
@@ -257,6 +257,31 @@ fn money_that_no_footage_explains_is_told_and_tax_is_known_for_what_it_is() {
     let (left, budget, _) = with_total(None, "200.21");
     assert!(left.unwrap().is_tax);
     assert_eq!(budget, Some(dec("799.79")));
+}
+
+#[test]
+fn a_total_that_differs_by_its_tax_tells_no_footage() {
+    let mut one = Writer::default();
+    let terms = VisitOpened {
+        tax_percent: Decimal::from(8),
+        ..visit()
+    };
+    one.write(1, Event::VisitOpened(Box::new(terms)));
+    one.write(2, Event::PileOpened(Box::new(pile("14.50"))));
+    plank(&mut one, 10, 2, (2620.0, 204.0), Decision::Take);
+    let total = YardTotal {
+        money: Some(dec("180.19")),
+        ..YardTotal::default()
+    };
+    one.write(1, Event::YardTotal(total));
+    let state = one.state();
+    let ours = queries::tally_of(&state, id(1)).unwrap();
+    let found = queries::yard_against(&state, id(1), &ours).unwrap();
+    assert!(found.money_left.unwrap().is_tax);
+    let total = found.total.unwrap();
+    assert_eq!((total.theirs, total.difference), (None, None));
+    assert_eq!((total.customs, total.from_money), (None, false));
+    assert_eq!(total.money, Some(dec("13.35")));
 }
 
 #[test]

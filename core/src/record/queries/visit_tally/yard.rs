@@ -81,6 +81,21 @@ pub struct YardTotalGap {
 }
 
 impl YardTotalGap {
+    /// Without the footage that was worked out of its money, and what was told by that: where money is with other tax
+    /// than the prices, it tells no footage.
+    fn without_footage_of_money(self) -> Self {
+        match self.from_money {
+            true => Self {
+                theirs: None,
+                difference: None,
+                customs: None,
+                from_money: false,
+                ..self
+            },
+            false => self,
+        }
+    }
+
     /// How the gap in volume was worked out.
     pub fn explain_volume(&self) -> Option<Derivation> {
         explain_gap(self.theirs?, self.ours, "bd ft")
@@ -151,7 +166,7 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
         planks.push(gap(plank, said, volume, prices_are));
     }
     let total = known.yard_total.as_ref();
-    let total = total.map(|(_, said)| total_gap(said, ours, prices_are));
+    let mut total = total.map(|(_, said)| total_gap(said, ours, prices_are));
     let said = total.as_ref().and_then(|total| total.said.money);
     let by_its_footage = total.as_ref().and_then(|total| {
         let add = |sum: Decimal, gap: &YardGap| sum.checked_add(gap.money?);
@@ -167,6 +182,9 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
         None => money_left(said, total.as_ref()?.our_money?, ours, prices_are)
             .filter(|left| left.is_tax),
     });
+    if left.is_some_and(|left| left.is_tax) {
+        total = total.map(YardTotalGap::without_footage_of_money);
+    }
     let budget = known.opened.budget.zip(said);
     Some(YardAgainstOurs {
         prices_are,

@@ -73,6 +73,7 @@ impl TrackWords {
         family_effect: "Familieneffekt",
         family_effect_means: "0: jede Lamelle für sich; 1: die einer Bohle alle gleich",
         share_taken: "{share} angenommen, noch nichts entschieden",
+        yield_taken: "Nicht nach deinen eigenen Zahlen, sondern nach der erwarteten Ausbeute: {kinds}. Wie weit die daneben liegt, ist in der Antwort nicht enthalten.",
         few_decided: "Erst wenige sind entschieden ({kinds}). Die Antwort ist unsicher, und die Zahl deshalb größer.",
         nothing: "nichts",
         to_come: "etwa {n} aus Bohlen und Stücken zu erwarten",

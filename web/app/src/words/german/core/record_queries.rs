@@ -60,6 +60,8 @@ pub(super) const LINES: &[Line] = lines! {
         => "{} × {} mm Holz, {} mm Abschnitt je Ende und {} mm Besäumung je Kante; Reihen von {} mm, Schnittfuge {} mm, Fehler umgangen. Von allen solchen Schnitten der, dessen Teile zusammen am meisten wert sind, je nachdem, welche Jahrringe gewünscht sind.";
     "Parts row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its parts, {} % of it."
         => "Teile Reihe für Reihe vom nahen Ende: {} = {}. Die vollste Reihe nutzt mit ihren Teilen {} von {} mm Breite, {} % davon.";
+    "Only an angle was read: its rings are taken as at mid-width."
+        => "Nur ein Winkel wurde gemessen: Seine Jahrringe gelten so wie in der Mitte der Breite.";
     "How its rings stand is not known." => "Wie seine Jahrringe stehen, ist nicht bekannt.";
     "It lies from {} to {} mm across the width; cuts fall on steps of {} mm."
         => "Es liegt in der Breite von {} bis {} mm; Schnitte fallen auf Schritte von {} mm.";
@@ -169,6 +171,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "alle auf die schmalste gehobelt und auf die kürzeste abgelängt";
     "taken back" => "zurückgenommen";
     "set to rest anew {}" => "ruht neu seit {}";
+    "downgraded" => "abgestuft";
     "Rest over: {} {} set to rest {}" => "Ruhezeit vorbei: {} {}, ruht seit {}";
     "Gone: {} set to rest {}" => "Entfällt: {}, ruht seit {}";
     "From one side to the other: {}; {} mm deep. As last measured or machined; what was planed off the blank since is taken off both sides alike."
@@ -181,6 +184,7 @@ pub(super) const LINES: &[Line] = lines! {
     "0: fewer than two planks of which any is decided, or all of them alike."
         => "0: weniger als zwei Bohlen, bei denen etwas entschieden ist, oder alle gleich.";
     "the maker's own counts" => "deine eigenen Zählungen";
+    "What it weighed before it came into its room on {} is left out." => "Was es wog, bevor es am {} in seinen Raum kam, zählt nicht mit.";
     "The stick counts from {}." => "Die Leiste zählt ab {}.";
     "{} is before {}, when it begins. Really?" => "{} ist vor {}, wo es beginnt. Stimmt das?";
     "That is before {}, the last day in its history. Really?"
