@@ -218,10 +218,10 @@ impl App {
 
     /// An import that was stopped brought nothing: its place in the list goes.
     async fn take_off_the_list(&self, import: Option<&Import>) {
-        if let (Some(import), Some(store)) = (import, self.store()) {
-            if let Err(why) = store.remove_setting(&import_key(import)).await {
-                self.say(why.to_string());
-            }
+        if let (Some(import), Some(store)) = (import, self.store())
+            && let Err(why) = store.remove_setting(&import_key(import)).await
+        {
+            self.say(why.to_string());
         }
     }
 

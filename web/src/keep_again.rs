@@ -169,8 +169,8 @@ impl App {
 
     fn copy_name(&self) -> &'static str {
         match self.is_sample() {
-            true => "sample",
-            false => "record",
+            true => second_copy::OF_SAMPLE,
+            false => second_copy::OF_RECORD,
         }
     }
 

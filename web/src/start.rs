@@ -12,7 +12,7 @@ use crate::shell::store::{
     ASIDE, Damage, Pages, Place, SAMPLE, Store, StoreError, TextsFound, name_and_message,
 };
 use crate::shell::worker::{Bridge, News};
-use crate::shell::{clock, platform, timer};
+use crate::shell::{clock, platform, second_copy, timer};
 use std::collections::BTreeMap;
 use stillwood_app::book;
 use stillwood_app::form::FORM;
@@ -68,17 +68,26 @@ pub(crate) fn open_sample(open: bool) -> Result<(), String> {
                 .to_owned(),
         );
     }
-    if !open {
-        // The sample's own database goes; the maker's is another one.
-        // nothing lost: the sample's own database, and where there is none it is gone
-        let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
-        let gone = factory.map(|factory| factory.delete_database(SAMPLE));
-        if let Some(Err(why)) = gone {
-            warn(&format!("the sample's database stays: {why:?}"));
+    spawn_local(async move {
+        if !open {
+            close_sample().await;
         }
-    }
-    load_anew();
+        load_anew();
+    });
     Ok(())
+}
+
+/// The sample's own database goes, and its second copy; the maker's are others.
+async fn close_sample() {
+    if let Err(why) = second_copy::discard(second_copy::OF_SAMPLE).await {
+        warn(&format!("the sample's second copy stays: {why}"));
+    }
+    // nothing lost: where there is no database it is gone
+    let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
+    let gone = factory.map(|factory| factory.delete_database(SAMPLE));
+    if let Some(Err(why)) = gone {
+        warn(&format!("the sample's database stays: {why:?}"));
+    }
 }
 
 /// What the store keeps beside the record.
@@ -380,8 +389,9 @@ async fn load_sample(app: &App) {
     let read = async {
         let answer = JsFuture::from(window.fetch_with_str(SAMPLE_FILE)).await?;
         let answer: web_sys::Response = answer.dyn_into()?;
-        if !answer.ok() {
-            return Err(format!("{} {}", answer.status(), answer.status_text()).into());
+        let status = answer.status();
+        if !(200..300).contains(&status) {
+            return Err(js_sys::Error::new(&format!("{status} {}", answer.status_text())).into());
         }
         JsFuture::from(answer.array_buffer()?).await
     };

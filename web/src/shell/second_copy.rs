@@ -12,6 +12,10 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::{Cache, CacheStorage, Response};
 
 const CACHE: &str = "stillwood-second-copy";
+/// The copy of the maker's own record.
+pub(crate) const OF_RECORD: &str = "record";
+/// The copy of the sample's.
+pub(crate) const OF_SAMPLE: &str = "sample";
 /// The header that says when the disk refused a write last, in milliseconds since 1970.
 const REFUSED_AT: &str = "stillwood-refused-at";
 
