@@ -44,7 +44,7 @@ fn days_of_the_record_in_another_program() {
     );
     assert_eq!(
         first.get_summary(),
-        Some("Ripe: 12 pieces set to rest 2026-08-31")
+        Some("Rest over: 12 pieces set to rest 2026-08-31")
     );
     assert_eq!(first.get_location(), Some("shelf 3, left"));
     let marks = first.get_description().unwrap();

@@ -1,10 +1,10 @@
 //! What the seasoning years are reckoned with, held against published values.
 
-use stillwood_core::quantity::{Moisture, celsius, in_kg, kg, mm};
+use stillwood_core::quantity::{Moisture, in_kg, kg};
 use stillwood_core::season::{
     BetaSpread, DryingFit, InHand, Lay, StageShare, SurvivalStep, Watched, Way, Weighing,
-    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, red_oak_drying_days,
-    score_interval, share_difference, student_factor, survival, survival_curve,
+    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, score_interval,
+    share_difference, student_factor, survival, survival_curve,
 };
 use stillwood_tests::{Row, rows};
 
@@ -36,17 +36,10 @@ fn compute(row: &Row) -> f64 {
         "survival_curve high" => step(row).interval.unwrap().1,
         "pace half" => f64::from(pace(&lays(row)).unwrap().half),
         "rank_correlation spearman" => rank_correlation(&pairs(row)).unwrap().spearman,
-        "rank_correlation kendall" => rank_correlation(&pairs(row)).unwrap().kendall,
         "fit_rate" => fitted(row.text("set"), row.text("of")),
         "fit_drying time_constant" => dried(row).time_constant.value,
         "fit_drying left" => 1000.0 * in_kg(dried(row).left_mass.value),
         "fit_drying settles" => 1000.0 * in_kg(dried(row).settles_at.value),
-        "red_oak_drying_days" => {
-            let moisture = |name| Moisture::percent(row.number(name, "%"));
-            let (thickness, air) = (mm(row.number("L", "mm")), celsius(row.number("T", "degC")));
-            let (from, to) = (moisture("from"), moisture("to"));
-            red_oak_drying_days(thickness, air, moisture("Me"), from, to).unwrap()
-        }
         "chance_of_blanks" => {
             let known = |name| numbers(row.text(name)).into_iter().map(StageShare::Known);
             let way = Way {

@@ -9,12 +9,17 @@ use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartTarget, State, blank_of,
-    child_marks, laid_out,
+    Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartFigure, StartTarget, State,
+    blank_of, child_marks, laid_out,
 };
 use stillwood_core::record::{GrainSeen, Machined};
-use stillwood_core::season::{FEELER_MM, PredictorSays, Ready, ShareCount, StageShare};
-use stillwood_tests::workshop::{bought, child, laminates_ready, scale, span, taken, to_the_rack};
+use stillwood_core::season::{
+    FEELER_MM, PlanPosition, PredictorSays, Ready, ShareCount, Stage, StageShare, StartFound,
+    StartRange, StartSearch, way_ahead,
+};
+use stillwood_tests::workshop::{
+    bought, child, day, laminates_ready, scale, span, taken, to_the_rack,
+};
 use stillwood_tests::yard::{A7, Phone, typed};
 
 fn ready(state: &State, day: &str) -> Vec<ReadyLaminate> {
@@ -314,7 +319,8 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     }
     let by_yard = queries::what_came(&state, PieceKind::Laminate, GroupedBy::Yard, &tools);
     let visit = state.visit_of(state.piece(plank).unwrap()).unwrap();
-    assert_eq!(by_yard[0].name, visit.opened.yard);
+    let yard = queries::GroupName::Named(visit.opened.yard.clone());
+    assert_eq!(by_yard[0].name, yard);
     // One pair a plank: the share of those decided that came through.
     let cues = queries::predictors(&state, &tools);
     assert!(cues.iter().any(|told| !told.pairs.is_empty()));
@@ -329,15 +335,16 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let third = state.pieces().find(|piece| piece.mark == "A7c").unwrap().id;
     let mut with_another = Phone::with("N2", phone.log());
     with_another.discard(third, Reason::Moved);
+    // Eight of two pieces of three: of all three it would have been twelve. The stage of pieces takes the third off.
     assert_eq!(
         queries::laminates_per_plank(&with_another.state()),
-        Some((8.0, 1))
+        Some((12.0, 1))
     );
     let another = bought(&mut with_another, "B1");
     with_another.rip(another, &child_marks("B1", PieceKind::Laminate, 3), 16.0);
     let another = with_another.state();
-    assert_eq!(queries::laminates_per_plank(&another), Some((5.5, 2)));
-    assert_eq!(queries::laminates_to_expect(&another, None), 6);
+    assert_eq!(queries::laminates_per_plank(&another), Some((7.5, 2)));
+    assert_eq!(queries::laminates_to_expect(&another, None), 8);
     // A plank of which a piece is still to be ripped has more to give: it is not in the mean.
     let mut with_a_part = Phone::with("N3", with_another.log());
     let parted = bought(&mut with_a_part, "C1");
@@ -348,7 +355,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let first = with_a_part.cut(parted, pieces.into(), 3.2)[0];
     with_a_part.rip(first, &child_marks("C1 a", PieceKind::Laminate, 2), 16.0);
     let mean = queries::laminates_per_plank(&with_a_part.state());
-    assert_eq!(mean, Some((5.5, 2)));
+    assert_eq!(mean, Some((7.5, 2)));
     // Of the other nothing is decided: it tells nothing.
     assert!(
         queries::predictors(&another, &tools)
@@ -373,14 +380,14 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         of: 6,
         counts_as: 1.0,
     };
-    assert_eq!(answer.shares[1], StageShare::Counted(of_one_plank));
-    assert_eq!(answer.shares[2], StageShare::Known(0.9));
+    assert_eq!(answer.shares[1], Some(StageShare::Counted(of_one_plank)));
+    assert_eq!(answer.shares[2], Some(StageShare::Known(0.9)));
     // One plank's history leaves nearly everything open, and that is said beside the number.
     assert!(
         answer
             .range
             .high
-            .is_none_or(|high| high > answer.range.low + 3)
+            .is_none_or(|high| high > answer.range.low.unwrap() + 3)
     );
     let words = answer.range_in_words().unwrap();
     assert!(words.starts_with("Your counts leave "), "{words}");
@@ -393,6 +400,53 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     };
     let surer = queries::start_for(&state, &surer, &wood).unwrap();
     assert!(surer.planks >= answer.planks && surer.chances.starts_with(&answer.chances));
+}
+
+#[test]
+fn planks_that_are_ripped_straight_have_no_stage_of_pieces() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let least = |phone: &Phone| queries::least_rests(&phone.state()).pieces;
+    let before = least(&phone);
+    let laminates = phone.rip(plank, &child_marks("A7", PieceKind::Laminate, 6), 16.0);
+    phone.discard(laminates[0], Reason::Moved);
+    let wish = StartTarget::of_percents(40, 90, 9, 5, 80);
+    let state = phone.state();
+    let question = queries::start_question(&state, &wish, &[]).unwrap();
+    let short = question.answered(StartSearch::new(question.task().clone()).unwrap().finish());
+    assert_eq!(
+        (short.shares[0], short.shares[2]),
+        (None, Some(StageShare::Known(0.8)))
+    );
+    assert_eq!(short.known_badly(), [PieceKind::Laminate, PieceKind::Blank]);
+    let notes = short.worked(StartFigure::OnAverage).unwrap().notes;
+    assert!(
+        notes
+            .iter()
+            .any(|note| note.starts_with("No piece was ever cut"))
+    );
+    // No rest of pieces either: the first rest of a plank is that of its laminates.
+    assert!(least(&phone).is_none() && !before.is_none());
+    let rests = queries::least_rests(&state);
+    let legs = way_ahead(PlanPosition::Plank, &rests, day("2027-01-01")).unwrap();
+    assert_eq!(legs[0].stage, Stage::Laminates);
+    // The most planks that are looked at may be the answer; what they don't reach is said.
+    let found = |last: f64| StartFound {
+        chances: [vec![0.1; 120], vec![last]].concat(),
+        range: StartRange {
+            low: None,
+            high: None,
+        },
+    };
+    let (reached, not_reached) = (
+        question.answered(found(0.9)),
+        question.answered(found(0.45)),
+    );
+    assert_eq!((reached.planks, not_reached.planks), (Some(120), None));
+    assert_eq!(not_reached.range_in_words(), None);
+    let notes = not_reached.worked(StartFigure::Planks).unwrap().notes;
+    let said = "It is not reached: with 120, the most that are looked at, it is 45.0 %.";
+    assert!(notes.iter().any(|note| note == said), "{notes:?}");
 }
 
 #[test]
@@ -458,9 +512,13 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
 }
 
 #[test]
-fn each_wood_has_its_number() {
-    let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
-    let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
+fn each_wood_has_its_number_by_whichever_of_its_names_a_yard_has_it() {
+    let woods = [
+        ("maple-sugar", "hard maple"),
+        ("walnut-black", "walnut"),
+        ("maple-sugar", "sugar maple"),
+    ];
+    let (mut phone, laminates) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
     let state = phone.state();
     let today = stillwood_core::record::date("2026-03-11").unwrap();
     let lines = queries::resting(&state, today, mm(FEELER_MM), scale());
@@ -471,10 +529,12 @@ fn each_wood_has_its_number() {
         mm(FEELER_MM),
         &Instruments::default(),
     );
-    assert_eq!((stock.len(), names.len()), (40, 2));
+    assert_eq!((stock.len(), names.len()), (60, 2));
     for one in &stock {
         assert_eq!(names[one.laminate.wood as usize], one.wood);
     }
+    let blank = phone.glue("B1", &[laminates[0], laminates[59]], "");
+    assert_eq!(queries::woods_named(&phone.state(), blank), "hard maple");
 }
 
 #[test]

@@ -8,11 +8,12 @@ use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Checked, End, Event, Log, Missing, PieceKind, RestLine, StageCount, StageSet, child_marks,
-    due_by_day, due_by_shelf,
+    Checked, End, Event, Log, Machined, Missing, Piece, PieceKind, RestLine, StageCount, StageSet,
+    child_marks, due_by_day, due_by_shelf,
 };
 use stillwood_core::season::{
-    DateKey, MeasureKey, Movement, Ready, Stage, StageLimits, Warp, earliest_blanks, latest_days,
+    DateKey, MeasureKey, Movement, PlanPosition, Ready, Stage, StageLimits, StockItem, Warp,
+    earliest_blanks, latest_days,
 };
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, scale, to_the_rack};
@@ -199,6 +200,74 @@ fn moved_since_last_flat() {
     assert!((in_mm(crook(last).standard) - by_eye).abs() < 1e-9);
 }
 
+/// What is machined counts from that day, and what is left as it was from its own; until each shape has such a day, the
+/// first look is no movement.
+#[test]
+fn each_shape_counts_from_its_own_day() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let piece = phone.crosscut(plank, &[("A7a", 80.0, 1030.0)])[0];
+    phone.rest(piece, Stage::Laminates, "");
+    let face = |phone: &mut Phone| {
+        let machined = Machined {
+            face: true,
+            ..Machined::default()
+        };
+        phone.say(piece, Event::Machined(Box::new(machined)));
+    };
+    let wanted = |phone: &Phone, on: &str| {
+        let state = phone.state();
+        let piece = state.piece(piece).unwrap();
+        let line = queries::rest_line(&state, piece, day(on), feeler(), scale()).unwrap();
+        line.ready.unwrap().looks_wanted
+    };
+    phone.set_day("2027-03-01");
+    face(&mut phone);
+    assert_eq!(wanted(&phone, "2027-03-02"), 3);
+    let all = [
+        (Field::Bow, "+0.1"),
+        (Field::Crook, "+0.2"),
+        (Field::Twist, "0.1 L"),
+    ];
+    for on in ["2027-04-01", "2027-05-01"] {
+        phone.set_day(on);
+        phone.check(piece, &all);
+    }
+    assert_eq!(wanted(&phone, "2027-05-02"), 1);
+    phone.set_day("2027-06-01");
+    face(&mut phone);
+    phone.set_day("2027-07-01");
+    phone.check(piece, &all);
+    let state = phone.state();
+    let found = state.piece(piece).unwrap();
+    let (checks, starts) = queries::moved_from(&state, found, feeler());
+    let counted = |warp| {
+        let since = queries::checks_since(&checks, &starts, warp);
+        let days: Vec<String> = since.map(|check| check.on.to_string()).collect();
+        (starts[&warp].on.to_string(), days)
+    };
+    let texts = |days: &[&str]| days.iter().map(|day| (*day).to_owned()).collect::<Vec<_>>();
+    assert_eq!(
+        counted(Warp::Bow),
+        ("2027-06-01".to_owned(), texts(&["2027-07-01"]))
+    );
+    let since = texts(&["2027-04-01", "2027-05-01", "2027-07-01"]);
+    assert_eq!(counted(Warp::Crook), ("2027-04-01".to_owned(), since));
+    let told = |warp| {
+        let last = checks.last().unwrap();
+        let working = queries::change_worked(&state, found, last, warp).unwrap();
+        working.notes.last().cloned().unwrap()
+    };
+    assert_eq!(
+        told(Warp::Bow),
+        "It counts from 2027-06-01, when it was made flat."
+    );
+    assert_eq!(
+        told(Warp::Crook),
+        "It counts from 2027-04-01, the first check that has it."
+    );
+}
+
 /// A gap whose side nobody noted lies where it lay while nothing moves; once it is read again, it may lie on the other.
 #[test]
 fn what_did_not_move_lies_on_the_side_where_it_lay() {
@@ -356,7 +425,20 @@ fn four_blanks_by_next_spring() {
     let state = phone.state();
     let rests = queries::least_rests(&state);
     // Each of the nine pieces is expected to give four laminates.
-    let held = queries::held(&state, &|_| 4);
+    let stage_of = |piece: &Piece| match piece.work.rest() {
+        Some(rest) => PlanPosition::Resting(rest.payload.stage, rest.on),
+        None => PlanPosition::Plank,
+    };
+    let held: Vec<StockItem> = queries::stock(&state)
+        .map(|piece| StockItem {
+            standing: stage_of(piece),
+            laminates: if piece.work.kind == PieceKind::Piece {
+                4
+            } else {
+                1
+            },
+        })
+        .collect();
     let today = day("2027-01-10");
     let found = earliest_blanks(&held, 5, &rests, today).unwrap();
     assert_eq!(found.len(), (64 + 9 * 4) / 5);

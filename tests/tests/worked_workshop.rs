@@ -283,23 +283,28 @@ fn what_came_of_it() {
         }
     }
     assert!(told > 5, "{told}");
-    let mut intervals = 0;
+    let mut told = 0;
     for sign in queries::predictors(&state, &tools) {
         let working = sign.working();
         match &sign.predictor {
-            Err(_) => assert_eq!(working, None, "{}", sign.name),
+            Err(_) => assert_eq!(working, None, "{:?}", sign.reading),
             Ok(cue) => {
                 let working = working.expect("a sign is told");
                 whole(&working);
-                assert_eq!(working.steps[0].result, cue.spearman, "{}", sign.name);
+                assert_eq!(working.steps[0].result, cue.spearman, "{:?}", sign.reading);
                 if let (Some((_, high)), Some(last)) = (cue.interval, working.steps.last()) {
-                    assert_eq!(last.result, high, "{}", sign.name);
-                    intervals += 1;
+                    assert_eq!(last.result, high, "{:?}", sign.reading);
+                    told += 1;
+                }
+                if let Some(chance) = cue.chance {
+                    let chance = format!("{:.1} % go together", 100.0 * chance);
+                    assert!(working.notes.iter().any(|note| note.contains(&chance)));
+                    told += 1;
                 }
             }
         }
     }
-    assert!(intervals > 0);
+    assert!(told > 0);
     let wish = StartTarget {
         blanks: 20,
         laminates_per_plank: 9,
@@ -333,7 +338,7 @@ fn what_came_of_it() {
     whole(&working(StartFigure::IntraclassCorrelation));
     let mut counted = 0;
     for share in answer.shares {
-        if let StageShare::Counted(count) = share {
+        if let Some(StageShare::Counted(count)) = share {
             let found = survival_of(count).expect("counts");
             gives(&explain_survival(&found), 100.0 * found.share);
             counted += 1;

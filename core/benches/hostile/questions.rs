@@ -212,14 +212,9 @@ pub(crate) const QUESTIONS: &[Question] = &[
         if let Some(tally) = queries::tally_of(&a.state, a.visit) {
             drop_it(queries::yard_against(&a.state, a.visit, &tally));
             let paces = queries::paces(&a.state, feeler(), today());
-            drop_it(queries::still_to_buy(
-                &a.state,
-                a.visit,
-                &tally,
-                &a.wood,
-                &paces,
-                today(),
-            ));
+            let asked =
+                queries::to_buy_question(&a.state, a.visit, &tally, &a.wood, &paces, today());
+            drop_it(asked.map(|asked| asked.answered(None)));
         }
         drop_it((
             queries::woods_of_visit(&a.state, a.visit),

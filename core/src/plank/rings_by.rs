@@ -2,9 +2,11 @@
 //! both, it is told here which of them counts, once for the plank, its uncertainty and the screen.
 
 use super::Field;
+use serde::{Deserialize, Serialize};
 
 /// How the rings are read at the end.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum RingsBy {
     /// Their angle to the wide face.
     #[default]

@@ -71,6 +71,12 @@ impl Slab {
         lost(self.twist_loss).min(lost(self.bow_loss) + lost(self.cup_loss))
     }
 
+    /// What would be left of a straight plank: only planing taken off.
+    pub fn without_losses(&self) -> Length {
+        let lost = |loss: Option<Length>| loss.unwrap_or_default();
+        self.thickness + lost(self.bow_loss) + lost(self.twist_loss) + lost(self.cup_loss)
+    }
+
     pub(super) fn after(
         trace: &mut impl Trace,
         thickness: Length,

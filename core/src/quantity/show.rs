@@ -194,6 +194,22 @@ pub fn length_within(mm: f64, expanded_mm: f64, units: Units) -> String {
     }
 }
 
+/// The step to which [`length_within`] shows a length that is sure, mm.
+pub fn length_step(units: Units) -> f64 {
+    match units {
+        Units::Metric => 0.1,
+        Units::Inch => 0.001 * MM_PER_INCH,
+    }
+}
+
+/// The step to which [`density_within`] shows a density that is sure, kg/m³.
+pub fn density_step(units: Units) -> f64 {
+    match units {
+        Units::Metric => 1.0,
+        Units::Inch => 0.1 / per_cubic_foot(1.0),
+    }
+}
+
 /// A mass with its ±: `19.70 ± 0.23 kg`, `43.4 ± 0.5 lb`.
 pub fn mass_within(kg: f64, expanded_kg: f64, units: Units) -> String {
     let pounds = |kg: f64| kg * 1000.0 / GRAMS_PER_POUND;

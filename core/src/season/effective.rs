@@ -24,7 +24,7 @@ formula! {
     of: "n", "decided: came through or failed", "";
     usual: "m", "pieces of one plank, as each piece sees it: sum of squares over the sum", "";
     alike: "ρ", "family effect: correlation of two pieces of one plank; none under nothing", "";
-    by_pieces: "t", "Student's factor for n − 1", "";
+    by_pieces: "t", "Student's factor for n − 1, at most t′", "";
     by_planks: "t′", "Student's factor for the planks less one", "";
     = of / (1.0 + (usual - 1.0) * alike) * sq(by_pieces / by_planks);
     range "two planks and more, some through and some not";
@@ -74,8 +74,9 @@ impl ShareCount {
     /// Of some planks, how many came through of how many decided each; `alike` is how alike the pieces of one plank
     /// are, of all planks that were seen.
     ///
-    /// n' = n/(1 + (m - 1) rho) (t(n - 1)/t(k - 1))², m = sum n²/sum n, k planks seen in all. Where no correlation
-    /// can be told, each plank counts as one. An error for more through than there were. Kish 1965; Korn and Graubard 1998 (both from memory); held against simulated planks.
+    /// n' = n/(1 + (m - 1) rho) min(t(n - 1)/t(k - 1), 1)², m = sum n²/sum n, k planks seen in all: the second factor
+    /// widens for few planks, and a group of fewer pieces than planks were seen is not narrowed by it. Where no
+    /// correlation can be told, each plank counts as one. An error for more through than there were. Kish 1965; Korn and Graubard 1998 (both from memory); held against simulated planks.
     ///
     /// ```
     /// use stillwood_core::quantity::TraceOff;
@@ -110,8 +111,9 @@ impl ShareCount {
         let counts_as = match alike.zip(factor(of as usize)) {
             Some((alike, by_pieces)) => {
                 let rho = alike.correlation.max(0.0);
+                let by_pieces = by_pieces.min(alike.by_planks);
                 let values = [count, squares / count, rho, by_pieces, alike.by_planks];
-                trace.work(&EFFECTIVE, values).min(count)
+                trace.work(&EFFECTIVE, values)
             }
             None => seen(planks) as f64,
         };
@@ -142,6 +144,16 @@ mod tests {
         // Pieces of one plank each have nothing to do with one another.
         assert_eq!(of(&[(1, 1), (0, 1), (1, 1)]), 3.0);
         assert!(ShareCount::of_planks(&mut TraceOff, &[(3, 2)], None).is_err());
+    }
+
+    /// Student's factors widen for few planks; they never undo what the family effect widens.
+    #[test]
+    fn a_group_of_few_pieces_counts_as_no_more_than_its_planks_leave() {
+        let all: Vec<(u32, u32)> = (0..20).map(|plank| (plank % 4, 3)).collect();
+        let alike = FamilyEffect::of_planks(&all).unwrap();
+        assert!(alike.correlation > 0.1);
+        let found = ShareCount::of_planks(&mut TraceOff, &[(1, 3)], Some(alike)).unwrap();
+        assert!((found.counts_as - 3.0 / (1.0 + 2.0 * alike.correlation)).abs() < 1e-12);
     }
 
     #[test]

@@ -8,7 +8,6 @@
 mod acclimatise;
 mod calendar;
 mod drying;
-mod drying_time;
 mod effective;
 mod family;
 mod movement;
@@ -33,7 +32,6 @@ pub use drying::{
     NEAR_ENOUGH, Weighing, air_from_witness, drying, drying_in_air, explain_drying_figure,
     fit_drying, fit_drying_in_air, mass_change_in_air, one_percent_of, smallest_change_seen,
 };
-pub use drying_time::{DryingTimeError, red_oak_drying_days};
 pub use effective::{FamilyEffect, ShareCount};
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, StartFound, StartRange, StartSearch, StartTask, Way,

@@ -67,7 +67,7 @@ pub struct Leg {
 }
 
 /// The rests that wood still has before it until it is a blank, in order, each begun on the day on which
-/// the one before is over.
+/// the one before is over. A plank whose pieces do not rest goes straight to laminates.
 ///
 /// An error beyond the calendar. Arithmetic of the calendar.
 ///
@@ -78,6 +78,7 @@ pub fn way_ahead(
     today: NaiveDate,
 ) -> Result<Vec<Leg>, RestError> {
     let (first, since) = match standing {
+        PlanPosition::Plank if rests.pieces.is_none() => (Stage::Laminates, today),
         PlanPosition::Plank => (Stage::Pieces, today),
         PlanPosition::Resting(stage, since) => (stage, since),
         PlanPosition::NotSetToRest(stage) => (stage, today),
@@ -217,13 +218,18 @@ pub fn explain_latest(ready: NaiveDate, rests: &Rests) -> Result<Derivation, Res
         let (name, rest) = (stage.name(), rests.of(stage).in_words());
         format!("{until} less {rest} as {name}: {by}.")
     };
-    Ok(Derivation::note(
+    let laminates = Derivation::note(
         step(ready, Stage::Blanks, days.glue_by),
         "arithmetic of the calendar; months are the stage's terms, yours to set",
     )
-    .and(step(days.glue_by, Stage::Laminates, days.rip_by))
-    .and(step(days.rip_by, Stage::Pieces, days.cut_by))
-    .and("Each is the last day whose rest is over in time; days at the bench are counted as none."))
+    .and(step(days.glue_by, Stage::Laminates, days.rip_by));
+    let all = match rests.pieces.is_none() {
+        true => laminates,
+        false => laminates.and(step(days.rip_by, Stage::Pieces, days.cut_by)),
+    };
+    Ok(all.and(
+        "Each is the last day whose rest is over in time; days at the bench are counted as none.",
+    ))
 }
 
 #[cfg(test)]
@@ -421,8 +427,9 @@ mod tests {
             };
             let all: Vec<StockItem> = since.iter().map(stands).collect();
             for one in &all {
+                // From the last rest back: a plank whose pieces do not rest has one less.
                 let until = |rests| -> Vec<NaiveDate> {
-                    way_ahead(one.standing, rests, today).unwrap().iter().map(|leg| leg.until).collect()
+                    way_ahead(one.standing, rests, today).unwrap().iter().rev().map(|leg| leg.until).collect()
                 };
                 prop_assert!(until(&rests).iter().zip(until(&least)).all(|(longer, soonest)| *longer >= soonest));
             }

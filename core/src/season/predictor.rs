@@ -5,7 +5,7 @@
 use super::spread::NORMAL_95;
 use crate::order;
 use crate::quantity::{Derivation, Trace, TraceOff, formula, show};
-use std::cmp::Ordering;
+use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Why nothing can be said of a cue.
@@ -23,7 +23,7 @@ pub enum PredictorError {
 pub enum PredictorSays {
     /// Fewer than five pairs.
     TooFew,
-    /// The interval holds no relation at all.
+    /// Chance may well have brought it about.
     NoSignYet,
     /// More of the cue goes with more of the outcome.
     MoreWithMore,
@@ -49,24 +49,29 @@ pub struct Predictor {
     pub pairs: usize,
     /// Spearman's rank correlation, -1 to 1.
     pub spearman: f64,
-    /// Its 95 % interval; `None` for fewer than five pairs, or where the ranks agree throughout.
+    /// The share of all ways to pair these cues with these outcomes that go together as closely; `None` for fewer than
+    /// five pairs, or where there are too many ways to count.
+    pub chance: Option<f64>,
+    /// Where there are too many ways, the 95 % interval of the correlation; `None` where the ranks agree throughout.
     pub interval: Option<(f64, f64)>,
-    /// Kendall's tau-b, -1 to 1.
-    pub kendall: f64,
     pub says: PredictorSays,
 }
 
-/// Fewer pairs than this are not judged: five that agree throughout are the fewest that chance brings
-/// about less often than once in twenty, 2/5! (arithmetic).
+/// Fewer pairs than this are not judged: of four, even those that agree throughout are brought about by chance more
+/// often than once in twenty, 2/4! (arithmetic). Where values are alike, five may be too few as well.
 pub const FEWEST_TO_COMPARE: usize = 5;
+
+/// A sign is told where chance brings it about less often than this.
+const RARE: f64 = 0.05;
 
 /// Whether a cue goes with an outcome, from pairs of the two: one pair a plank, or pieces of one plank
 /// count as many.
 ///
-/// Spearman's correlation is that of the ranks, with equal values sharing their mean rank; its interval is
-/// tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))), Bonett and Wright 2000 (from memory). Kendall's tau-b is
-/// (C - D)/sqrt((N - Tx)(N - Ty)) over all pairs of pairs (from memory; the form was read in a statistics
-/// package's documentation). An error for what is no number, or where nothing differs.
+/// Spearman's correlation is that of the ranks, with equal values sharing their mean rank. A sign is told where less
+/// than one in twenty of all ways to pair these cues with these outcomes go together as closely: exact, equal values
+/// among them. Where there are too many ways to count, its interval has to leave out 0:
+/// tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))), Bonett and Wright 2000 (from memory). An error for what is no
+/// number, or where nothing differs.
 ///
 /// ```
 /// use stillwood_core::season::{PredictorSays, rank_correlation};
@@ -81,31 +86,34 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
     }
     let spearman = correlation(&mut TraceOff, &ranks(&cues), &ranks(&outcomes))
         .ok_or(PredictorError::AllAlike)?;
-    let kendall = tau_b(pairs).ok_or(PredictorError::AllAlike)?;
+    if pairs.len() < FEWEST_TO_COMPARE {
+        return Ok(Predictor {
+            pairs: pairs.len(),
+            spearman,
+            chance: None,
+            interval: None,
+            says: PredictorSays::TooFew,
+        });
+    }
+    let chance = chance(&cues, &outcomes);
     let agree = spearman.abs() > 1.0 - 1e-12;
-    let interval = if pairs.len() < FEWEST_TO_COMPARE || agree {
-        None
-    } else {
-        Some(rank_interval(&mut TraceOff, spearman, pairs.len()))
+    let interval =
+        (chance.is_none() && !agree).then(|| rank_interval(&mut TraceOff, spearman, pairs.len()));
+    let shows = match (chance, interval) {
+        (Some(chance), _) => chance < RARE,
+        (None, Some((low, high))) => low > 0.0 || high < 0.0,
+        (None, None) => true,
     };
-    let shows = match interval {
-        Some((low, high)) => low > 0.0 || high < 0.0,
-        None => agree,
-    };
-    let says = if pairs.len() < FEWEST_TO_COMPARE {
-        PredictorSays::TooFew
-    } else if !shows {
-        PredictorSays::NoSignYet
-    } else if spearman > 0.0 {
-        PredictorSays::MoreWithMore
-    } else {
-        PredictorSays::MoreWithLess
+    let says = match (shows, spearman > 0.0) {
+        (false, _) => PredictorSays::NoSignYet,
+        (true, true) => PredictorSays::MoreWithMore,
+        (true, false) => PredictorSays::MoreWithLess,
     };
     Ok(Predictor {
         pairs: pairs.len(),
         spearman,
+        chance,
         interval,
-        kendall,
         says,
     })
 }
@@ -124,7 +132,7 @@ formula! {
     r: "r", "rank correlation", "";
     n: "n", "pairs", "";
     = sqrt((1.0 + sq(r) / 2.0) / (n - 3.0));
-    range "5 pairs and more, ranks that do not agree throughout";
+    range "10 pairs and more, few of them alike, ranks that do not agree throughout";
     source "Bonett and Wright 2000 (from memory)";
 }
 
@@ -174,10 +182,18 @@ pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
         "Plank by plank the sign and the share that came through: {}.",
         all.join("; ")
     ));
-    working.notes.push(format!(
-        "It says: {}. Under {FEWEST_TO_COMPARE} pairs nothing is said; else the interval has to leave out 0.",
-        cue.says.words()
-    ));
+    let says = cue.says.words();
+    working.notes.push(match cue.chance {
+        Some(chance) => format!(
+            "It says: {says}. Of all ways to pair these signs with these shares, {:.1} % go together as closely or \
+             closer; less than {:.0} % is told as a sign.",
+            100.0 * chance,
+            100.0 * RARE
+        ),
+        None => format!(
+            "It says: {says}. Under {FEWEST_TO_COMPARE} pairs nothing is said; else the interval has to leave out 0."
+        ),
+    });
     Some(working)
 }
 
@@ -211,69 +227,91 @@ fn correlation(trace: &mut impl Trace, x: &[f64], y: &[f64]) -> Option<f64> {
     (sxx > 0.0 && syy > 0.0).then(|| trace.work(&SPEARMAN, [sxy, sxx, syy]))
 }
 
-/// Kendall's tau-b; `None` where one of the two does not vary.
+/// The most places of values of one side, and the most sums at them, that [`chance`] goes through.
+const MOST_PLACES: u64 = 1000;
+const MOST_SUMS: usize = 10_000;
+
+/// The share of all ways to pair the cues with the outcomes that go together at least as closely, either way round,
+/// as these do; `None` where there are too many ways: more than nine pairs of which few are alike.
 ///
-/// The pairs of pairs are counted while sorting (Knight 1966, from memory), so that thousands of planks are
-/// no wait: of pairs in the order of the first number, each swap that sorts the second is one that disagrees.
-fn tau_b(pairs: &[(f64, f64)]) -> Option<f64> {
-    let mut sorted = pairs.to_vec();
-    let by = |a: f64, b: f64| a.partial_cmp(&b).unwrap_or(Ordering::Equal);
-    order::sort_by(&mut sorted, |a, b| by(a.0, b.0).then(by(a.1, b.1)));
-    let all = of_two(pairs.len());
-    let same_x = alike(&sorted, |a, b| a.0 == b.0);
-    let same_both = alike(&sorted, |a, b| a == b);
-    let mut second: Vec<f64> = sorted.iter().map(|pair| pair.1).collect();
-    let mut room = second.clone();
-    let disagree = swaps(&mut second, &mut room);
-    let same_y = alike(&second, |a, b| a == b);
-    let (vary_x, vary_y) = (all - same_x, all - same_y);
-    let agree = all - same_x - same_y + same_both - 2 * disagree;
-    (vary_x > 0 && vary_y > 0)
-        .then(|| agree as f64 / (vary_x as f64).sqrt() / (vary_y as f64).sqrt())
-}
-
-/// How many pairs there are among so many.
-fn of_two(count: usize) -> i64 {
-    let count = count as i64;
-    count * (count - 1) / 2
-}
-
-/// How many pairs are alike, of those that stand beside one another when they are.
-fn alike<T>(sorted: &[T], alike: impl Fn(&T, &T) -> bool) -> i64 {
-    let groups = sorted.chunk_by(|a, b| alike(a, b));
-    groups.map(|group| of_two(group.len())).sum()
-}
-
-/// Sorts, and tells how many pairs stood the wrong way round. `room` is as long, whatever it holds.
-fn swaps(values: &mut [f64], room: &mut [f64]) -> i64 {
-    let half = values.len() / 2;
-    if half == 0 {
-        return 0;
-    }
-    let (left, right) = values.split_at_mut(half);
-    let mut count = {
-        let (room_left, room_right) = room.split_at_mut(half);
-        swaps(left, room_left) + swaps(right, room_right)
+/// It is exact, equal values among them: |r| of each way depends on the sum of the products of the ranks alone, and
+/// the ways to each sum are counted pair by pair. A permutation test, textbook, no source read.
+///
+/// No published value: held against all ways, gone through one by one.
+fn chance(cues: &[f64], outcomes: &[f64]) -> Option<f64> {
+    // Twice the ranks: whole numbers.
+    let doubled = |values: &[f64]| -> Vec<i64> {
+        let ranks = ranks(values).into_iter();
+        ranks.map(|rank| (2.0 * rank) as i64).collect()
     };
-    let (mut at_left, mut at_right) = (0, 0);
-    for place in room.iter_mut() {
-        let from_left = match (left.get(at_left), right.get(at_right)) {
-            (Some(a), Some(b)) => a <= b,
-            (Some(_), None) => true,
-            (None, _) => false,
-        };
-        if from_left {
-            *place = left[at_left];
-            at_left += 1;
-        } else {
-            // It goes before all that is left on the left.
-            count += (left.len() - at_left) as i64;
-            *place = right[at_right];
-            at_right += 1;
+    let (x, y) = (doubled(cues), doubled(outcomes));
+    let (groups_x, groups_y) = (Groups::of(&x), Groups::of(&y));
+    let (each, groups) = match groups_x.places <= groups_y.places {
+        true => (&y, groups_x),
+        false => (&x, groups_y),
+    };
+    let pairs = x.len() as i64;
+    let mean = x.iter().sum::<i64>() * y.iter().sum::<i64>();
+    let off = |sum: i64| (pairs * sum - mean).abs();
+    let found = off(x.iter().zip(&y).map(|(x, y)| x * y).sum());
+    let (mut as_close, mut all) = (0.0, 0.0);
+    for ((_, sum), ways) in groups.sums(each)? {
+        all += ways;
+        as_close += if off(sum) >= found { ways } else { 0.0 };
+    }
+    Some(as_close / all)
+}
+
+/// The values of one side, each with how many there are of it.
+struct Groups {
+    values: Vec<(i64, u64)>,
+    /// In how many ways some of each can be taken; at most as large as can be written.
+    places: u64,
+}
+
+impl Groups {
+    fn of(values: &[i64]) -> Self {
+        let mut counts: BTreeMap<i64, u64> = BTreeMap::new();
+        for value in values {
+            *counts.entry(*value).or_default() += 1;
+        }
+        let places = counts
+            .values()
+            .fold(1, |places: u64, count| places.saturating_mul(count + 1));
+        Self {
+            values: counts.into_iter().collect(),
+            places,
         }
     }
-    values.copy_from_slice(room);
-    count
+
+    /// In how many ways these values, all of them, give each sum of products with the values of the other side;
+    /// by what was taken of each, which is all.
+    fn sums(&self, others: &[i64]) -> Option<BTreeMap<(u64, i64), f64>> {
+        if self.places > MOST_PLACES {
+            return None;
+        }
+        let mut sums = BTreeMap::from([((0, 0), 1.0)]);
+        for other in others {
+            let mut next: BTreeMap<(u64, i64), f64> = BTreeMap::new();
+            for ((taken, sum), ways) in sums {
+                // What was taken of each value, as the digits of one number.
+                let mut one_more = 1;
+                for (value, count) in &self.values {
+                    if taken / one_more % (count + 1) < *count {
+                        *next
+                            .entry((taken + one_more, sum + other * value))
+                            .or_default() += ways;
+                    }
+                    one_more *= count + 1;
+                }
+            }
+            if next.len() > MOST_SUMS {
+                return None;
+            }
+            sums = next;
+        }
+        Some(sums)
+    }
 }
 
 #[cfg(test)]
@@ -316,7 +354,6 @@ mod tests {
             .collect();
         let found = rank_correlation(&pairs).unwrap();
         assert_eq!(found.says, PredictorSays::MoreWithLess);
-        assert!(found.spearman < found.kendall && found.kendall < 0.0);
     }
 
     #[test]
@@ -358,29 +395,73 @@ mod tests {
         );
     }
 
-    /// Every pair of pairs looked at.
-    fn tau_b_one_by_one(pairs: &[(f64, f64)]) -> Option<f64> {
-        let (mut agree, mut vary_x, mut vary_y) = (0_i64, 0_i64, 0_i64);
-        for (at, a) in pairs.iter().enumerate() {
-            for b in &pairs[at + 1..] {
-                let sign = |x: f64, y: f64| i64::from(x > y) - i64::from(x < y);
-                let (x, y) = (sign(a.0, b.0), sign(a.1, b.1));
-                agree += x * y;
-                vary_x += x.abs();
-                vary_y += y.abs();
-            }
+    #[test]
+    fn what_chance_does_often_is_no_sign() {
+        // One plank with the only twist and the only loss: its loss falls on it once in so many.
+        for (planks, says) in [
+            (5, PredictorSays::NoSignYet),
+            (20, PredictorSays::NoSignYet),
+            (21, PredictorSays::MoreWithLess),
+        ] {
+            let mut pairs = vec![(0.0, 1.0); planks];
+            pairs[2] = (4.0, 0.5);
+            let found = rank_correlation(&pairs).unwrap();
+            assert!((found.chance.unwrap() - 1.0 / planks as f64).abs() < 1e-12);
+            assert_eq!(
+                (found.spearman.round(), found.says),
+                (-1.0, says),
+                "{planks}"
+            );
         }
-        (vary_x > 0 && vary_y > 0)
-            .then(|| agree as f64 / (vary_x as f64).sqrt() / (vary_y as f64).sqrt())
+        // Five that differ: two of 120 ways agree throughout.
+        let rising: Vec<_> = (0..5).map(|n| (f64::from(n), f64::from(n))).collect();
+        let found = rank_correlation(&rising).unwrap();
+        assert!((found.chance.unwrap() - 2.0 / 120.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn nine_that_differ_are_counted_and_ten_judged_by_their_interval() {
+        let mixed = |n: u8| -> Vec<_> {
+            (0..n)
+                .map(|k| (f64::from(k), f64::from(k * 7 % 11)))
+                .collect()
+        };
+        let of = |n| {
+            let found = rank_correlation(&mixed(n)).unwrap();
+            (found.chance.is_some(), found.interval.is_some())
+        };
+        assert_eq!((of(9), of(10)), ((true, false), (false, true)));
+    }
+
+    /// All ways, one by one: of these pairs, how many there are, and how many go together as closely.
+    fn ways(x: &[f64], y: &mut [f64], from: usize, found: f64) -> (u32, u32) {
+        if from == y.len() {
+            let r = correlation(&mut TraceOff, &ranks(x), &ranks(y)).unwrap();
+            return (1, u32::from(r.abs() >= found - 1e-9));
+        }
+        let mut sum = (0, 0);
+        for at in from..y.len() {
+            y.swap(from, at);
+            let (all, close) = ways(x, y, from + 1, found);
+            sum = (sum.0 + all, sum.1 + close);
+            y.swap(from, at);
+        }
+        sum
     }
 
     proptest! {
         #[test]
-        fn counted_while_sorting_or_one_by_one(
-            pairs in prop::collection::vec((-3i8..3, -3i8..3), 0..40),
+        fn the_chance_is_that_of_all_ways_one_by_one(
+            pairs in prop::collection::vec((0u8..4, 0u8..4), 5..8),
         ) {
-            let pairs: Vec<_> = pairs.iter().map(|p| (f64::from(p.0), f64::from(p.1))).collect();
-            prop_assert_eq!(tau_b(&pairs), tau_b_one_by_one(&pairs));
+            let (x, mut y): (Vec<f64>, Vec<f64>) =
+                pairs.iter().map(|(x, y)| (f64::from(*x), f64::from(*y))).unzip();
+            let Some(found) = correlation(&mut TraceOff, &ranks(&x), &ranks(&y)) else {
+                return Ok(());
+            };
+            let told = chance(&x, &y).unwrap();
+            let (all, close) = ways(&x, &mut y, 0, found.abs());
+            prop_assert!((told - f64::from(close) / f64::from(all)).abs() < 1e-9);
         }
     }
 
@@ -400,7 +481,7 @@ mod tests {
             prop_assert_eq!(found.is_err(), turned.is_err());
             if let (Ok(found), Ok(turned)) = (found, turned) {
                 prop_assert!((found.spearman + turned.spearman).abs() < 1e-12);
-                prop_assert!((found.kendall + turned.kendall).abs() < 1e-12);
+                prop_assert_eq!(found.chance, turned.chance);
                 prop_assert!(found.spearman.abs() <= 1.0 + 1e-12);
                 if let Some((low, high)) = found.interval {
                     prop_assert!(low <= found.spearman && found.spearman <= high);

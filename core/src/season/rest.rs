@@ -252,8 +252,8 @@ pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> Measure
 }
 
 /// How many looks are still wanted until [`measure_key`] tells how a piece stands, each of which measures it or says that
-/// it has not changed: the last two have to show its movement. `has_start` is whether it is known what it moves from,
-/// because it was machined flat or measured once; until then the first look is that start and shows none.
+/// it has not changed: the last two have to show its movement. `has_start` is whether it is known what each of its shapes
+/// moves from, because it was machined flat or measured once; until then the first look is that start and shows none.
 ///
 /// ```
 /// use stillwood_core::season::{Movement, looks_wanted};

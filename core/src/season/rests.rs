@@ -21,6 +21,11 @@ impl RestLength {
         Self { months, longer: 0 }
     }
 
+    /// No rest at all.
+    pub fn is_none(self) -> bool {
+        self.months == 0 && self.longer == 0
+    }
+
     fn beyond(self, from: NaiveDate) -> RestError {
         RestError::BeyondTheCalendar {
             from,

@@ -1,8 +1,9 @@
 //! What to do about a plank under a spec: about its weakest criterion, which decides.
 
-use super::{Criterion, CriterionScore, Evaluation, Form};
+use super::{Criterion, CriterionScore, Evaluation, Form, Requirement};
 use crate::plank::{DefectKind, Source};
-use crate::quantity::{Conformance, GUARD_FACTOR};
+use crate::quantity::read::Units;
+use crate::quantity::{Conformance, GUARD_FACTOR, show};
 
 /// What to do about a plank.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,7 +18,8 @@ pub enum Advice {
         criterion: Criterion,
         /// What adds most to its uncertainty; `None` where nothing does.
         source: Option<Source>,
-        /// A value from which it would be inside with the uncertainty that it has, in the criterion's unit.
+        /// A value from which it would be inside with the uncertainty that it has, in the criterion's unit; it is
+        /// shown without being rounded.
         settles_at: f64,
     },
     /// Good so far: this criterion of the spec was not looked at.
@@ -34,7 +36,7 @@ pub enum Advice {
 impl Evaluation {
     /// What to do about the plank. It speaks of the weakest criterion while that decides, and always of the
     /// criterion that it names.
-    pub fn advice(&self) -> Advice {
+    pub fn advice(&self, units: Units) -> Advice {
         if let Some(defect) = self.fatal_defects.first() {
             return Advice::Defect(*defect);
         }
@@ -55,7 +57,7 @@ impl Evaluation {
             return Advice::MeasureAgain {
                 criterion: one.requirement.criterion,
                 source: one.repeat(),
-                settles_at: settles_at(one),
+                settles_at: settles_at(one, units),
             };
         }
         let mut unscored = self.unscored.iter();
@@ -70,12 +72,15 @@ impl Evaluation {
 }
 
 /// A value from which a criterion would be inside with the uncertainty that it has: the guard band inside its limit,
-/// of a window inside the nearer one.
-fn settles_at(one: &CriterionScore) -> f64 {
+/// of a window inside the nearer one; rounded inwards to a step in which it is shown.
+fn settles_at(one: &CriterionScore, units: Units) -> f64 {
+    let Requirement { criterion, form } = one.requirement;
     let guard = GUARD_FACTOR * one.estimate.standard;
-    match one.requirement.form {
-        Form::AtMost { limit, .. } => limit - guard,
-        Form::AtLeast { limit, .. } => limit + guard,
+    let below = |limit: f64| last_shown_below(criterion, limit - guard, units);
+    let above = |limit: f64| first_shown_above(criterion, limit + guard, units);
+    match form {
+        Form::AtMost { limit, .. } => below(limit),
+        Form::AtLeast { limit, .. } => above(limit),
         Form::Within {
             low_limit,
             high_limit,
@@ -83,9 +88,41 @@ fn settles_at(one: &CriterionScore) -> f64 {
         } => {
             let value = one.estimate.value;
             match value - low_limit < high_limit - value {
-                true => low_limit + guard,
-                false => high_limit - guard,
+                true => above(low_limit),
+                false => below(high_limit),
             }
         }
+    }
+}
+
+/// A trace of binary arithmetic: a value so near a step is that step.
+const HAIR: f64 = 1e-9;
+
+/// The largest value up to this one that is shown without being rounded.
+fn last_shown_below(criterion: Criterion, value: f64, units: Units) -> f64 {
+    if criterion == Criterion::GrainSlope {
+        // It is shown as 1 in so many, to the tenth.
+        return 10.0 / (10.0 / value - HAIR).ceil();
+    }
+    let step = shown_step(criterion, units);
+    (value / step + HAIR).floor() * step
+}
+
+/// The smallest value from this one on that is shown without being rounded.
+fn first_shown_above(criterion: Criterion, value: f64, units: Units) -> f64 {
+    if criterion == Criterion::GrainSlope {
+        return 10.0 / (10.0 / value + HAIR).floor();
+    }
+    let step = shown_step(criterion, units);
+    (value / step - HAIR).ceil() * step
+}
+
+/// The step to which a criterion's value is shown, in its unit.
+fn shown_step(criterion: Criterion, units: Units) -> f64 {
+    match criterion {
+        Criterion::Straightness | Criterion::Crook => show::length_step(units),
+        Criterion::Density => show::density_step(units),
+        Criterion::Moisture => 0.1,
+        Criterion::GrainSlope | Criterion::RingAngle | Criterion::Size => 1.0,
     }
 }

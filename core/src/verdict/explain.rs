@@ -9,10 +9,10 @@ use super::{
     Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec,
 };
 use crate::plank::{
-    Band, BendLeft, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left, combined_slope,
-    density_as_measured, mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at,
-    ring_angles_within, runout_over, slab_at, slab_flattened_whole, slab_losses, turned_on_edge,
-    volume,
+    Band, Bend, BendLeft, BendShape, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left,
+    combined_slope, density_as_measured, mass_as_weighed, mean_of_stations, quartered_when_turned,
+    ring_angle_at, ring_angles_within, runout_over, slab_at, slab_flattened_whole, slab_losses,
+    turned_on_edge, volume,
 };
 use crate::quantity::{
     CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, Trace, in_degrees,
@@ -233,7 +233,10 @@ fn slab(
     let slab = match counted {
         SlabCounted::BendInside => losses.bend_inside(steps),
         SlabCounted::CutOnKink => {
-            notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
+            let is_kinked = |bow: Bend| bow.shape != BendShape::Even;
+            if plank.bow.is_some_and(is_kinked) {
+                notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
+            }
             losses.cut_on_kink(steps)
         }
     };

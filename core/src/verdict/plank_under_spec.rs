@@ -5,12 +5,12 @@
 //! formula, and judges nothing.
 
 use super::criterion::crook_is_kinked;
-use super::value::Bound;
+use super::value::{Bound, Unworkable};
 use super::{Criterion, CriterionValue, Orientation, Spec};
 use crate::neck::{CutSpec, PartCount, Place, Zones, count_parts, zones_to_cut_round};
 use crate::plank::{
-    AtLeast, Bend, BendShape, CutFirst, DensityError, GrainSlope, Plank, Slab, bend_left,
-    density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
+    AtLeast, Bend, BendShape, CutFirst, DensityError, FormError, GrainSlope, Plank, Slab,
+    bend_left, density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
 use crate::quantity::{
     Length, Moisture, Trace, TraceOff, celsius, in_degrees, in_kg_per_m3, in_mm, mm,
@@ -159,8 +159,11 @@ impl<'a> PlankUnderSpec<'a> {
             Err(_) if no_shape_looked_at(plank) => {
                 (least - self.cut.planing * 2.0, SlabCounted::BendInside)
             }
-            // What is sawn first is larger than the plank: it holds none.
-            Err(_) => (mm(0.0), SlabCounted::BendInside),
+            Err(CriterionValue::Cannot(Unworkable::Form(FormError::PieceTooLarge { .. }))) => {
+                // What is sawn first is larger than the plank: it holds none.
+                (mm(0.0), SlabCounted::BendInside)
+            }
+            Err(why) => return Err(why),
         };
         self.count(slab, counted)
     }

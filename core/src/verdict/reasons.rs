@@ -3,6 +3,7 @@
 use super::{CountedSlab, Criterion, CriterionScore, Form};
 use crate::order;
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape};
+use crate::quantity::in_mm;
 
 /// The reasons to leave it, from what is beyond its limit.
 pub(super) fn reasons(
@@ -21,7 +22,7 @@ pub(super) fn reasons(
     });
     for one in beyond {
         let reason = match one.requirement.criterion {
-            Criterion::Straightness => reason_for_slab(plank, slab),
+            Criterion::Straightness => reason_for_slab(plank, slab, one.requirement.form),
             Criterion::Crook => Reason::Crook,
             Criterion::GrainSlope => Reason::Runout,
             Criterion::RingAngle => Reason::WrongRings,
@@ -48,11 +49,22 @@ fn below_window(one: &CriterionScore) -> bool {
     }
 }
 
-/// What takes most of the slab; too thin from the start is too small.
-fn reason_for_slab(plank: &Plank, slab: Option<&CountedSlab>) -> Reason {
+/// What takes most of the slab; a plank that would be too thin without any bow, twist and cup is too small.
+fn reason_for_slab(plank: &Plank, slab: Option<&CountedSlab>, form: Form) -> Reason {
     let Some(slab) = slab.map(CountedSlab::slab) else {
         return Reason::TooSmall;
     };
+    let straight = in_mm(slab.without_losses());
+    let too_thin = match form {
+        Form::AtLeast { limit, .. }
+        | Form::Within {
+            low_limit: limit, ..
+        } => straight < limit,
+        Form::AtMost { .. } => false,
+    };
+    if too_thin {
+        return Reason::TooSmall;
+    }
     let losses = [
         (Shape::Bow, slab.bow_loss),
         (Shape::Twist, slab.twist_loss),
@@ -63,7 +75,6 @@ fn reason_for_slab(plank: &Plank, slab: Option<&CountedSlab>) -> Reason {
         .filter_map(|(shape, loss)| Some((shape, loss?)))
         .max_by(|a, b| a.1.value.total_cmp(&b.1.value));
     match worst {
-        Some((_, loss)) if loss.value <= 0.0005 => Reason::TooSmall,
         Some((Shape::Bow, _)) if plank.bow.is_some_and(|b| b.shape != BendShape::Even) => {
             Reason::Kink
         }

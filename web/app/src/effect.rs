@@ -14,7 +14,7 @@ pub struct AfterRecorded {
     /// The screen to go to, in place of this one.
     pub go: Option<Route>,
     /// The half-typed plank that it came from: it goes with it, and comes back with an undo.
-    pub draft: Option<Draft>,
+    pub draft: Option<Box<Draft>>,
     /// The form that it came from: it goes with it, and stands open again with an undo.
     pub form: Option<String>,
     /// What is done next.

@@ -175,6 +175,15 @@ impl FormId {
         }
     }
 
+    /// What stands in it beside what is typed, and stays where it is begun afresh: the laminates in hand and their
+    /// blank's mark, which this device gave.
+    fn stays(self) -> &'static [FormField] {
+        match self {
+            FormId::GlueUp => &[glue::COUNT, glue::CHOSEN, glue::IN_HAND, glue::MARK],
+            _ => &[],
+        }
+    }
+
     /// What it becomes.
     fn command(
         self,
@@ -271,7 +280,7 @@ impl FormId {
     /// What is said once it is recorded.
     fn said(self, filled: &Filled, model: &Model) -> String {
         if let FormId::PutAway(which) = self {
-            return crate::racks::put_away_words::said(model, which, filled.events.len());
+            return crate::racks::put_away_words::said(model, which, filled);
         }
         let first = filled.events.first();
         first
@@ -333,6 +342,15 @@ impl OpenForm {
     /// What stands in a field.
     pub fn text(&self, key: &str) -> &str {
         self.texts.get(key).map_or("", String::as_str)
+    }
+
+    /// Puts a text into a field: what was wrong there may be so no more, and what was asked was asked of another text.
+    fn put(&mut self, key: String, text: &str) {
+        self.line.clear();
+        self.errors.remove(&key);
+        self.questions.retain(|asked| asked.key != key);
+        let text = self.id.text_kept(&key, text);
+        self.texts.insert(key, text);
     }
 }
 
@@ -411,12 +429,11 @@ pub fn begin_with(model: &mut Model, key: &str, text: String) {
 pub fn typed(model: &mut Model, name: &str, texts: Texts) -> Vec<Effect> {
     if let Some(form) = &mut model.form {
         form.errors.remove(name);
-        let texts = texts
-            .into_iter()
-            .map(|(key, text)| (form.id.text_kept(&key, &text), key));
-        form.texts.extend(texts.map(|(text, key)| (key, text)));
+        for (key, text) in texts {
+            form.put(key, &text);
+        }
     }
-    touched(model)
+    keep_open(model)
 }
 
 /// What an action does.
@@ -426,10 +443,8 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
     };
     match action {
         FormAction::Put(key, text) => {
-            form.errors.remove(key);
-            let text = form.id.text_kept(key, &text);
-            form.texts.insert(key.to_owned(), text);
-            touched(model)
+            form.put(key.to_owned(), &text);
+            keep_open(model)
         }
         FormAction::Reason(key, reason) => {
             let chosen = serde_json::from_str(form.text(key));
@@ -439,8 +454,8 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
                 Some(at) => drop(chosen.remove(at)),
                 None => chosen.push(reason),
             }
-            form.texts.insert(key.to_owned(), as_json(&chosen));
-            touched(model)
+            form.put(key.to_owned(), &as_json(&chosen));
+            keep_open(model)
         }
         FormAction::Confirm(key) => {
             confirm(&mut form.texts, &key);
@@ -448,26 +463,31 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
             if form.questions.is_empty() {
                 save(model)
             } else {
-                touched(model)
+                keep_open(model)
             }
         }
         FormAction::Afresh => {
-            form.texts = form.first.clone();
+            let mut texts = form.first.clone();
+            for field in form.id.stays() {
+                let stands = form.texts.remove(field.key);
+                texts.extend(stands.map(|text| (field.key.to_owned(), text)));
+            }
+            form.texts = texts;
             form.found = None;
-            touched(model)
+            form.errors = FieldErrors::default();
+            form.questions.clear();
+            form.line.clear();
+            keep_open(model)
         }
         FormAction::Save => save(model),
     }
 }
 
-/// A key, or a choice: it is kept, and what was wrong may be so no more.
-fn touched(model: &mut Model) -> Vec<Effect> {
-    let Some(form) = &mut model.form else {
+/// Keeps the form that stands open as it is; as it was opened afresh, nothing of it is half typed.
+fn keep_open(model: &mut Model) -> Vec<Effect> {
+    let Some(form) = &model.form else {
         return Vec::new();
     };
-    form.line.clear();
-    form.questions
-        .retain(|asked| form.texts.get(&asked.key) == form.first.get(&asked.key));
     let key = format!("{FORM}{}", form.key);
     if form.texts == form.first {
         model.forms.remove(&form.key);
@@ -517,6 +537,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
             let first = errors.all().first().map(|(key, _)| field_id(key));
             form.errors = errors;
             form.questions.clear();
+            form.line.clear();
             first.map_or_else(Vec::new, |first| vec![Effect::Focus(first)])
         }
         Ok(filled) if !filled.questions.is_empty() => {

@@ -227,6 +227,12 @@ impl Model {
         self.record.state()
     }
 
+    /// What was chosen to be shown on a screen; empty where nothing was.
+    pub fn chosen(&self, screen: &str, name: &str) -> &str {
+        let shown = self.shown.get(screen).and_then(|texts| texts.get(name));
+        shown.map_or("", String::as_str)
+    }
+
     /// A day as a maker writes it.
     pub fn day(&self, on: NaiveDate) -> String {
         dates::day(self.words(), on, self.now.date())

@@ -223,9 +223,12 @@ fn recorded(
 ) -> Vec<Effect> {
     let undo: Vec<(Id, Id)> = entries.iter().map(|one| (one.id, one.about)).collect();
     model.record.merge(entries);
-    let mut effects = vec![Effect::Buzz];
     // What the store refused stands there half typed until it is taken after all.
     let refused = model.shell.is_unsaved();
+    let mut effects = Vec::new();
+    if !refused {
+        effects.push(Effect::Buzz);
+    }
     if let Some(draft) = &after.draft {
         model.drafts.retain(|one| one.piece != draft.piece);
         if let Some(piece) = draft.piece.filter(|_| !refused) {
@@ -271,7 +274,7 @@ fn not_recorded(model: &mut Model, why: String, after: AfterRecorded) -> Vec<Eff
         form.line.clone_from(&why);
     }
     if let Some(draft) = after.draft {
-        yard::not_recorded(model, draft);
+        yard::not_recorded(model, &draft);
     }
     let said = fill(model.words().common.not_saved_why, &[("why", &why)]);
     say(model, said)
@@ -296,7 +299,7 @@ fn undo(model: &mut Model) -> Vec<Effect> {
     let events = events.collect();
     let mut effects = Vec::new();
     if let Some(draft) = toast.after.draft {
-        effects.extend(yard::keep_draft(model, draft));
+        effects.extend(yard::undone(model, *draft));
     }
     // A form leads to its own screen, where it stands open again.
     let go = toast.after.go.filter(|_| toast.form.is_none());

@@ -8,7 +8,7 @@ use blanks_sample::{labels, members};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::record::commands::glue;
-use stillwood_core::record::{Event, Life, queries};
+use stillwood_core::record::{Event, Id, Life, NewEvent, Noted, queries};
 
 #[test]
 fn the_place_counts_laminates_by_wood_and_finds_blanks_by_what_they_have_to_be() {
@@ -370,7 +370,8 @@ fn six_stand_side_by_side_at_most() {
         desk.works = true;
         press(&mut desk, "Find the best set");
         press(&mut desk, "Make it a blank");
-        press(&mut desk, "Go on all the same");
+        // Where something stands to be checked, it is asked.
+        desk.press("Go on all the same");
         desk.type_into("Mark of the blank", &format!("N{n}"));
         press(&mut desk, "Record the gluing");
     }
@@ -548,4 +549,61 @@ fn side_by_side_the_best_of_a_row_has_a_word() {
     says_not(&desk, "lightest");
     desk.model.settings.instruments.scale_kg = 0.005;
     says(&desk, "2.36 kg lightest");
+}
+
+#[test]
+fn a_gluing_begun_afresh_keeps_its_laminates() {
+    let mut desk = sample();
+    to_the_clamps(&mut desk);
+    let set = members(&desk);
+    desk.type_into("Adhesive", "epoxy");
+    desk.go(Route::Today);
+    desk.go(Route::GlueUp);
+    press(&mut desk, "Start afresh");
+    let form = desk.model.form.as_ref().unwrap();
+    assert_eq!(form.text("Adhesive"), "");
+    assert_ne!(form.text("Mark of the blank"), "");
+    press(&mut desk, "Record the gluing");
+    let Route::Blank(blank) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    let made = queries::made_of(desk.model.state(), blank);
+    let set: Vec<_> = set.iter().map(|one| one.piece).collect();
+    assert_eq!(made, set);
+}
+
+#[test]
+fn a_note_that_was_deleted_stands_nowhere_beside_others() {
+    let mut desk = at(Route::Blanks);
+    let blank = piece(&desk, "H3-10-Y");
+    let text = "a ghost".to_owned();
+    let noted = NewEvent::new(blank, Event::Noted(Noted { text }));
+    let (record, now) = (&desk.model.record, &desk.model.now);
+    let entry = Id::from_u128(0x0191_0000_0000_7000_8000_0000_0000_0000);
+    let first = record.own_entries().1 + 1;
+    let made = record.entries(&[noted], &[entry], now, first).unwrap();
+    let entries = made.into_iter().map(|one| one.entry().clone()).collect();
+    desk.model.record.merge(entries);
+    desk.act(stillwood_app::blanks::Action::SideBySide(blank));
+    desk.act(Action::Choose {
+        screen: "choice",
+        name: "hide",
+        value: "false".to_owned(),
+    });
+    desk.go(Route::SideBySide);
+    says(&desk, "a ghost");
+    desk.act(stillwood_app::racks::Action::DeleteEntry(blank, entry));
+    says_not(&desk, "a ghost");
+}
+
+#[test]
+fn a_wood_that_is_asked_for_is_its_whole_name_and_a_size_is_read_back_with_its_unit() {
+    let mut desk = at(Route::Blanks);
+    desk.act(stillwood_app::blanks::Action::OfWood("walnut".to_owned()));
+    says(&desk, "0 of 3 blanks");
+    desk.act(stillwood_app::blanks::Action::OfWood(String::new()));
+    desk.type_into("Length at least", "700");
+    says(&desk, "700 mm");
+    desk.model.settings.units = stillwood_core::quantity::read::Units::Inch;
+    says(&desk, "700 in");
 }

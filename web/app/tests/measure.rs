@@ -8,9 +8,9 @@ use stillwood_app::desk::Desk;
 use stillwood_app::model::Saving;
 use stillwood_app::parts::Key;
 use stillwood_app::{Action, Effect, Route, view, yard};
-use stillwood_core::plank::{Field, Rings};
+use stillwood_core::plank::{Field, Rings, RingsBy};
 use stillwood_core::quantity::in_degrees;
-use stillwood_core::record::Decision;
+use stillwood_core::record::{Decision, Draft};
 
 /// The sample workshop, measuring a new plank of its last pile.
 fn measuring() -> Desk {
@@ -112,6 +112,15 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     desk.press("Other end");
     press(&mut desk, "Whole");
     assert_eq!(text(&desk, Field::WeightWhole), "10.3");
+    // Also after a restart: two weights are typed, and the way that is shown is the one that was used.
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("measuring")
+    };
+    let kept = Draft::from_json(&desk.kept[&piece.to_string()]).unwrap();
+    desk.go(Route::Today);
+    desk.act(Action::Drafts(vec![kept]));
+    desk.go(Route::Measure(piece));
+    assert_eq!(text(&desk, Field::WeightWhole), "10.3");
 }
 
 #[test]
@@ -144,13 +153,19 @@ fn only_the_way_of_reading_the_rings_that_is_shown_counts() {
     desk.act(yard::Action::Activate(Field::RingDip));
     assert_eq!(text(&desk, Field::RingDip), "25");
     assert_eq!(stands(&desk), "an arc");
-    // Opened again, what is shown and what counts are the same.
-    let route = desk.model.route;
-    desk.go(Route::Today);
-    desk.go(route);
+    // Opened again, what is shown and what counts are the same, whichever of the two was used last.
+    let again = |desk: &mut Desk| {
+        let route = desk.model.route;
+        desk.go(Route::Today);
+        desk.go(route);
+    };
+    again(&mut desk);
     assert_eq!(text(&desk, Field::RingDip), "25");
     assert_eq!(text(&desk, Field::RingAngle), "");
     assert_eq!(stands(&desk), "an arc");
+    desk.act(yard::Action::ReadRings(RingsBy::Angle));
+    again(&mut desk);
+    assert_eq!(stands(&desk), "64 degrees");
 }
 
 #[test]
@@ -269,7 +284,7 @@ fn nothing_is_green_while_a_hard_limit_has_not_been_looked_at() {
 }
 
 #[test]
-fn buying_a_plank_of_which_nothing_was_measured_asks_once() {
+fn buying_a_plank_of_which_nothing_was_measured_asks_every_time() {
     let mut desk = measuring();
     let bought = |desk: &Desk| {
         let pieces = desk.model.state().planks();
@@ -284,7 +299,10 @@ fn buying_a_plank_of_which_nothing_was_measured_asks_once() {
     assert_eq!(bought(&desk), before);
     press(&mut desk, "Cancel");
     assert_eq!(bought(&desk), before);
-    // It was asked: the second press buys.
+    press(&mut desk, "Buy");
+    says(&desk, "Nothing was measured on it");
+    assert_eq!(bought(&desk), before);
+    // The key of the question buys.
     press(&mut desk, "Buy");
     assert_eq!(bought(&desk), before + 1);
 }
@@ -455,6 +473,11 @@ fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_
     says(&desk, "Not saved. No room.");
     press(&mut desk, "Hold");
     says_not(&desk, "held.");
+    let buzzes = |effect: &Effect| matches!(effect, Effect::Buzz);
+    assert!(
+        !desk.left.iter().any(buzzes),
+        "a buzz says that it is saved"
+    );
     assert_eq!(
         desk.kept.len(),
         drafts,

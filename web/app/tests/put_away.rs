@@ -128,18 +128,18 @@ fn the_parts_of_a_cut_are_set_to_rest_together_from_the_page_of_what_was_cut() {
     desk.go(Route::Cut(cut));
     press(&mut desk, "Record the cut");
     assert_eq!(desk.model.route, Route::Piece(cut));
-    says(&desk, "10 parts of K7-13-M b are not at rest yet");
+    says(&desk, "10 laminates of K7-13-M b are not at rest yet");
     desk.go(Route::Today);
-    says(&desk, "10 parts of K7-13-M b are not at rest yet");
+    says(&desk, "10 laminates of K7-13-M b are not at rest yet");
     desk.go(Route::Piece(cut));
     desk.presses = 0;
     press(&mut desk, "Set to rest");
     assert_eq!(desk.model.route, Route::RestParts(cut));
     // They may rest where they are: no rack has to be named.
     press(&mut desk, "K7-13-M b2");
-    press(&mut desk, "Set 9 parts to rest");
+    press(&mut desk, "Set 9 laminates to rest");
     assert_eq!(desk.presses, 3);
-    says(&desk, "9 parts are at rest.");
+    says(&desk, "9 laminates are at rest.");
     let state = desk.model.state();
     let parts = queries::to_put_away(state);
     let left = parts.iter().find(|one| one.from == "K7-13-M b").unwrap();
@@ -150,7 +150,7 @@ fn the_parts_of_a_cut_are_set_to_rest_together_from_the_page_of_what_was_cut() {
     assert_eq!(rest.on.to_string(), DAY);
     desk.go(Route::Piece(cut));
     press(&mut desk, "Set to rest");
-    press(&mut desk, "Set 1 part to rest");
+    press(&mut desk, "Set 1 laminate to rest");
     desk.go(Route::RestParts(cut));
     says(&desk, "No part of it waits to be set to rest.");
 }
@@ -164,7 +164,7 @@ fn what_has_rested_is_looked_over_from_today_in_the_order_of_its_marks() {
     press(&mut desk, "Record the cut");
     press(&mut desk, "Set to rest");
     desk.type_into("Shelf", "lamella shelf");
-    press(&mut desk, "Set 10 parts to rest");
+    press(&mut desk, "Set 10 laminates to rest");
     desk.model.now.day = "2028-01-10".to_owned();
     desk.go(Route::Racks);
     press(&mut desk, "By day");
@@ -207,7 +207,7 @@ fn a_set_that_is_put_together_by_hand_goes_on_at_the_next_empty_place() {
     desk.go(Route::Cut(plank));
     press(&mut desk, "Record the cut");
     press(&mut desk, "Set to rest");
-    press(&mut desk, "Set 16 parts to rest");
+    press(&mut desk, "Set 16 laminates to rest");
     desk.model.now.day = "2028-01-10".to_owned();
     desk.go(Route::Match);
     let none_chosen = "No laminate is chosen: press those that may be glued.";

@@ -261,6 +261,9 @@ mod lots {
                 self.events
                     .push(NewEvent::new(plank, Event::Cut(Arc::new(cut))));
                 for n in 1..=50 {
+                    if place.is_empty() {
+                        continue;
+                    }
                     let rest = SetToRest {
                         climate: Climate::default(),
                         place: place.to_owned(),
@@ -346,4 +349,45 @@ fn the_tile_of_a_blank_shows_its_laminates_in_their_woods_colours() {
     assert_eq!(colours.len(), 5, "{tile}");
     assert_eq!(colours[0], colours[2]);
     assert_ne!(colours[0], colours[1]);
+}
+
+#[test]
+fn by_day_the_arrow_keys_go_in_the_order_of_the_days() {
+    let mut desk = at(Route::Racks);
+    desk.act(Action::Wide(true));
+    press(&mut desk, "By day");
+    // What is not at rest stands at the end, and is reached with the pointer.
+    let body = region(&desk, "body");
+    let (by_day, _) = body.split_once("Not at rest").unwrap();
+    let rows = by_day.split("<strong>").skip(1);
+    let names = rows.filter_map(|row| Some(row.split_once("</strong>")?.0));
+    let pieces = desk.model.state().pieces();
+    let known: Vec<String> = pieces.map(|piece| piece.mark.clone()).collect();
+    // Many of one plank are a row, and stand in its place.
+    let marks: Vec<&str> = names
+        .filter(|name| known.iter().any(|mark| mark == name))
+        .collect();
+    let mut reached = Vec::new();
+    for _ in 0..20 {
+        desk.act(Action::Key("ArrowDown".to_owned()));
+        let chosen = desk.model.racks.chosen.unwrap();
+        reached.push(desk.model.state().piece(chosen).unwrap().mark.clone());
+    }
+    reached.retain(|mark| marks.contains(&mark.as_str()));
+    assert!(reached.len() > 5, "{reached:?}");
+    assert_eq!(reached, marks[..reached.len()]);
+}
+
+#[test]
+fn what_is_not_at_rest_is_shown_to_its_end() {
+    let mut desk = Desk::new("2026-11-20");
+    let mut phone = lots::Lots::new();
+    phone.rack("", 100);
+    desk.model.record.merge(phone.entries(&desk.model.record));
+    desk.go(Route::Racks);
+    press(&mut desk, "By day");
+    says(&desk, "Not at rest (100)");
+    says_not(&desk, "P2 50");
+    press(&mut desk, "Show 40 more");
+    says(&desk, "P2 50");
 }

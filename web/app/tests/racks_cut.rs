@@ -121,7 +121,7 @@ fn rest_times_are_changed_and_what_is_wrong_stands_at_its_field() {
     let mut desk = at(Route::Racks);
     press(&mut desk, "Rest times and rooms");
     says(&desk, "warn over 1 mm, reject over 2 mm");
-    press(&mut desk, "Change: Rest of laminates");
+    press(&mut desk, "Change: Rest time of laminates");
     desk.type_into("Months at least", "8.5");
     desk.type_into("Bow: watched beyond", "3");
     press(&mut desk, "Save");
@@ -179,4 +179,16 @@ fn a_label_holds_the_whole_mark_as_a_code_and_no_cost() {
     press(&mut desk, "Label");
     says(&desk, "K7-13-M b");
     says_not(&desk, "EUR");
+}
+
+#[test]
+fn where_all_of_it_sprang_what_was_never_cut_stays_so() {
+    let mut desk = at(Route::Racks);
+    desk.go(Route::Cut(piece(&desk, "K7-13-M b")));
+    press(&mut desk, "Piece 10: kept");
+    press(&mut desk, "Piece 10: sprang");
+    desk.type_into("It sprang by", "+9");
+    press(&mut desk, "All of it sprang");
+    press(&mut desk, "Piece 9: sprang");
+    press(&mut desk, "Piece 10: not cut");
 }

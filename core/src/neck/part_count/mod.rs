@@ -218,7 +218,8 @@ pub fn places_across(
 /// Places of the parts across a width: side by side, or in pieces that are sawn first and then ripped.
 ///
 /// A part is sawn wider than it is by the planing of both its sides, and so is a piece that is sawn first, a
-/// kerf between one and the next: as the cutting plan lays out pieces, and then the strips of each.
+/// kerf between one and the next. A piece is planed before it is ripped: its strips lie in its planed width, as
+/// the cutting plan lays them out. One too narrow to be ripped is a part as it is, if it is as wide as one.
 fn parts_across(width: Length, cut: &CutSpec) -> Result<Vec<Place>, CuttingError> {
     let planed_off = not_negative(cut.planing)? * 2.0;
     let rough = part(cut.across)? + planed_off;
@@ -226,10 +227,16 @@ fn parts_across(width: Length, cut: &CutSpec) -> Result<Vec<Place>, CuttingError
         return places_across(width, rough, cut.kerf, cut.edge_trim);
     };
     let sawn = part(piece)? + planed_off;
-    let within = places_across(sawn, rough, cut.kerf, Length::default())?;
+    let mut within = places_across(piece, rough, cut.kerf, Length::default())?;
+    if within.is_empty() && piece.value >= cut.across.value - HAIR {
+        within.push(Place {
+            from: Length::default(),
+            to: piece,
+        });
+    }
     let pieces = places_across(width, sawn, cut.kerf, cut.edge_trim)?;
     let parts_of = |piece: &Place| {
-        let from = piece.from;
+        let from = piece.from + cut.planing;
         within.iter().map(move |part| Place {
             from: from + part.from,
             to: from + part.to,
@@ -268,10 +275,6 @@ pub struct PartCount {
     pub parts: u32,
     /// How many blanks they make; `None` for blanks of no parts.
     pub blanks: Option<Blanks>,
-    /// What is left of the length beside the parts: trim, kerfs, faults and offcuts.
-    pub left_along: Length,
-    /// What is left of the least width beside the parts.
-    pub left_across: Length,
     /// The stretches cut round, and faults whose place is not known: the count may be too high by them.
     pub zones: Zones,
 }
@@ -296,9 +299,9 @@ pub struct PartCount {
 /// let found = count_parts(&plank, &laminates, mm(47.3), Zones::default()).unwrap();
 /// assert_eq!((found.along.len(), found.across.len(), found.parts), (2, 9, 18));
 /// assert_eq!(found.blanks.unwrap().whole, 3);
-/// // From pieces of 80 mm, planed, 4 each.
+/// // From pieces of 80 mm, planed, 3 each.
 /// let first = CutSpec { piece: Some(mm(80.0)), ..laminates };
-/// assert_eq!(count_parts(&plank, &first, mm(47.3), Zones::default()).unwrap().parts, 16);
+/// assert_eq!(count_parts(&plank, &first, mm(47.3), Zones::default()).unwrap().parts, 12);
 /// ```
 pub fn count_parts(
     plank: &Plank,
@@ -315,17 +318,10 @@ pub fn count_parts(
         (Ok(rows), Ok(strips)) if thick_enough => rows.saturating_mul(strips),
         _ => 0,
     };
-    let taken = |places: &[Place]| {
-        places.iter().fold(Length::default(), |sum, place| {
-            sum + (place.to - place.from)
-        })
-    };
     Ok(PartCount {
         thick_enough,
         parts,
         blanks: Blanks::from_parts(parts, cut.parts_per_blank),
-        left_along: length - taken(&along),
-        left_across: width - taken(&across),
         along,
         across,
         zones,

@@ -335,6 +335,7 @@ impl Asked<'_> {
                 );
                 found.extend(self.ask(&[gap], format!("{} {read} in {along}?", gap.label())));
             }
+            found.extend(self.straightedge(over, length));
             if let (Some(place), Some(length)) = (self.value(kink), length)
                 && place > length
             {
@@ -347,6 +348,7 @@ impl Asked<'_> {
             }
         }
         let width = mean_of_stations(&self.plank.widths).map(in_mm);
+        found.extend(self.straightedge(CupOver, width));
         if let (Some(twist), Some(across)) = (self.value(Twist), self.value(TwistStick).or(width))
             && twist.abs() > across
         {
@@ -369,5 +371,18 @@ impl Asked<'_> {
             found.extend(self.ask(&[RingDip], question));
         }
         found
+    }
+
+    /// Whether a straightedge is longer than what it lies on, mm.
+    fn straightedge(&self, field: Field, on: Option<f64>) -> Option<FieldWarning> {
+        let (over, on) = (self.value(field)?, on?);
+        if over <= on {
+            return None;
+        }
+        let (over, on) = (shown(field, over, self.units), show::length(on, self.units));
+        let question = format!(
+            "A straightedge of {over} on only {on}? Leave it empty where it reaches all over."
+        );
+        self.ask(&[field], question)
     }
 }

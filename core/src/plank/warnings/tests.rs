@@ -120,6 +120,8 @@ fn shapes_that_no_plank_has() {
         (vec![(Bow, "270")], Bow),
         (vec![(Crook, "-60"), (CrookOver, "500")], Crook),
         (vec![(Bow, "9"), (BowKink, "2700")], BowKink),
+        (vec![(Bow, "9"), (BowOver, "3000")], BowOver),
+        (vec![(Cup, "1"), (CupOver, "300")], CupOver),
         (vec![(RingChord, "25"), (RingDip, "150")], RingDip),
         (vec![(Length, "150")], Length),
     ] {

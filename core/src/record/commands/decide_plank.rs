@@ -8,6 +8,7 @@ use super::draft_readings::{
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
+use super::open_plank::recorded;
 use crate::plank::{
     DefectFound, Field, FieldWarning, Readings, Reason, RingsBy, defect_warnings, warnings_for_wood,
 };
@@ -107,7 +108,15 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     let verdict = draft_sheet(&read, draft.pile, &setting.spec, context).verdict;
     let questions = match deciding.decision {
         Decision::Take if !deciding.confirmed => {
-            questions(deciding, &setting, &read.readings, &read.defects, context)
+            let species = &setting.species;
+            questions(
+                draft,
+                units,
+                species,
+                &read.readings,
+                &read.defects,
+                context,
+            )
         }
         _ => Vec::new(),
     };
@@ -143,20 +152,34 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     Ok(Filled { events, questions })
 }
 
-/// A plank that is recorded is decided on again, beside the earlier decisions.
+/// A plank that is recorded is decided on again, beside the earlier decisions. Before it is bought the same is asked
+/// as of one that is being measured, unless the maker was asked and says yes (`confirmed`).
 pub fn again(
     piece: Id,
     decision: Decision,
     reasons: &[Reason],
+    confirmed: bool,
+    units: Units,
     context: &Context<'_>,
 ) -> Result<Filled, FieldErrors> {
-    let known = context.state.piece(piece);
-    let sheet = known.and_then(|known| sheet_of(context.state, known, context.instruments));
-    let Some(sheet) = sheet else {
+    let state = context.state;
+    let known = state.piece(piece);
+    let sheet = known.and_then(|known| sheet_of(state, known, context.instruments));
+    let (Some(known), Some(sheet)) = (known, sheet) else {
         return Err(FieldErrors::at(DECISION, FieldError::NotHere));
     };
+    let draft = recorded(known, "");
+    let questions = match plank_setting(state, &draft) {
+        Some(setting) if decision == Decision::Take && !confirmed => {
+            let (readings, defects) = (known.readings_in_use(), known.defects_found());
+            let species = &setting.species;
+            questions(&draft, units, species, &readings, &defects, context)
+        }
+        _ => Vec::new(),
+    };
     let event = Event::Judged(judged(decision, reasons, &sheet.verdict));
-    Ok(Filled::of(vec![NewEvent::new(piece, event)]))
+    let events = vec![NewEvent::new(piece, event)];
+    Ok(Filled { events, questions })
 }
 
 fn judged(decision: Decision, reasons: &[Reason], verdict: &Evaluation) -> Judged {
@@ -184,13 +207,13 @@ pub fn plank_warnings(
 
 /// What is asked before a plank is bought: whatever is odd and not answered, and whether it is bought unmeasured.
 fn questions(
-    deciding: &Deciding<'_>,
-    setting: &PlankSetting,
+    draft: &Draft,
+    units: Units,
+    species: &SpeciesNamed,
     readings: &Readings,
     defects: &[DefectFound],
     context: &Context<'_>,
 ) -> Vec<FieldQuestion> {
-    let Deciding { draft, units, .. } = *deciding;
     let mut asked: Vec<FieldQuestion> = Vec::new();
     let mut ask = |key: &str, question: String| {
         let key = key.to_owned();
@@ -203,7 +226,7 @@ fn questions(
             ask(field_key(*field), warning.question.clone());
         }
     }
-    for one in plank_warnings(readings, &setting.species, units, context) {
+    for one in plank_warnings(readings, species, units, context) {
         ask(field_key(one.field), one.warning.question);
     }
     for (at, warning) in defect_warnings(readings, defects, units) {

@@ -2,7 +2,8 @@
 //!
 //! It keeps what was typed and understands nothing of it. It is no part of the record.
 
-use crate::plank::{DefectKind, Field, Seen};
+use super::draft_readings::WeighedBy;
+use crate::plank::{DefectKind, Field, RingsBy, Seen};
 use crate::record::log::id::Id;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -54,6 +55,9 @@ pub struct Draft {
     #[serde(default)]
     pub piece: Option<Id>,
     pub pile: Id,
+    /// How its rings are read; not known of a draft that an earlier version kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rings_by: Option<RingsBy>,
     /// The species, where it is not the pile's.
     #[serde(default)]
     pub species: String,
@@ -63,6 +67,9 @@ pub struct Draft {
     /// The fields so far, by name: one that this version does not know is kept.
     #[serde(default)]
     pub typed: BTreeMap<String, DraftValue>,
+    /// How it is weighed; not known of a draft that an earlier version kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weighed_by: Option<WeighedBy>,
 }
 
 impl Draft {
@@ -74,9 +81,11 @@ impl Draft {
             note: String::new(),
             piece: None,
             pile,
+            rings_by: None,
             species: String::new(),
             started_at,
             typed: BTreeMap::new(),
+            weighed_by: None,
         }
     }
 
@@ -170,5 +179,10 @@ mod tests {
         let newer = json.replacen("{\"defects\"", "{\"new\":[1],\"defects\"", 1);
         assert_eq!(Draft::from_json(&newer).unwrap(), draft);
         assert_eq!(draft.value(Field::Length).unwrap().text, "2480");
+        assert!(!json.contains("_by"), "as an earlier version wrote it");
+        draft.rings_by = Some(RingsBy::ChordAndDip);
+        draft.weighed_by = Some(WeighedBy::Balance);
+        let json = draft.to_json().unwrap();
+        assert_eq!(Draft::from_json(&json).unwrap(), draft);
     }
 }

@@ -5,10 +5,12 @@ use super::draft::{Draft, DraftValue, field_key};
 use super::field_error::{FieldError, FieldErrors};
 use crate::plank::{DefectFound, Field, Readings, RingsBy, Seen, Understood, retyped, understand};
 use crate::quantity::read::Units;
+use serde::{Deserialize, Serialize};
 
 /// How a plank is weighed: which fields are shown. What was typed for another way stays in the draft and
 /// does not count.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum WeighedBy {
     /// The whole plank on the scale.
     #[default]

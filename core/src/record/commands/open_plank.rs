@@ -29,7 +29,7 @@ fn kept_value(field: Field, taken: &Reading, confirmed: bool) -> DraftValue {
 }
 
 /// What is recorded of a plank, to be changed.
-fn recorded(known: &Piece, at: &str) -> Draft {
+pub(super) fn recorded(known: &Piece, at: &str) -> Draft {
     let mut draft = Draft::new(known.pile, known.mark.clone(), at.to_owned());
     draft.piece = Some(known.id);
     draft.begun_from = Some(known.measured.clone());

@@ -4,7 +4,8 @@ use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Filled, NewEvent};
 use super::form::{Form, Texts, as_json, texts_of};
-use crate::record::log::{Event, Id, TargetSet};
+use crate::record::log::{Event, Id, SpeciesNamed, TargetSet};
+use crate::record::state::State;
 
 /// Good blanks wanted.
 pub const BLANKS: FormField = FormField::new("Good blanks wanted", FieldKind::Count);
@@ -40,6 +41,23 @@ pub fn begins(target: &TargetSet) -> Texts {
         (HOW_SURE, as_json(&target.sure_percent)),
         (WOOD, as_json(&target.wood)),
     ])
+}
+
+/// The woods that may be chosen: those of the piles, and the one that stands in the form, as it stands there.
+pub fn woods(form: &Form<'_>, state: &State) -> Vec<SpeciesNamed> {
+    let chosen: Option<SpeciesNamed> = form.json(WOOD.key).flatten();
+    let mut woods: Vec<SpeciesNamed> = Vec::new();
+    for wood in state
+        .piles()
+        .map(|pile| &pile.opened.species)
+        .chain(&chosen)
+    {
+        if !woods.iter().any(|known| known.is_same_wood(wood)) {
+            let as_chosen = chosen.as_ref().filter(|chosen| chosen.is_same_wood(wood));
+            woods.push(as_chosen.unwrap_or(wood).clone());
+        }
+    }
+    woods
 }
 
 /// The target as it is typed, before it is saved: what it takes is shown at every key.

@@ -64,10 +64,15 @@ impl WeighedInAir {
     }
 }
 
-/// The room that a piece lies in, of those that were read: that which its shelf is named for, of several the
-/// longest name, or the only room there is.
+/// The room that a piece lies in, of those that were read.
 pub(crate) fn room_named<'a>(state: &'a State, piece: &Piece) -> Option<&'a str> {
     let place = piece.work.place.as_ref().map_or("", |place| &place.payload);
+    room_of_rack(state, place)
+}
+
+/// The room that a rack stands in, of those that were read: that which the rack is named for, of several the longest
+/// name, or the only room there is.
+pub fn room_of_rack<'a>(state: &'a State, place: &str) -> Option<&'a str> {
     let ends = place.char_indices().map(|(at, sign)| at + sign.len_utf8());
     let names = ends.rev().filter_map(|end| place.get(..end));
     let named = names

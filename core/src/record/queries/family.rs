@@ -246,8 +246,8 @@ pub fn plank_of(state: &State, piece: &Piece) -> Option<Id> {
 /// The names of [`woods_in`], for one line; empty where none is known.
 pub fn woods_named(state: &State, id: Id) -> String {
     let woods = woods_in(state, id);
-    let names: Vec<&str> = woods.iter().map(|wood| wood.text.as_str()).collect();
-    names.join(", ")
+    let names = woods.iter().map(|wood| queries::wood_name(state, wood));
+    names.collect::<Vec<String>>().join(", ")
 }
 
 /// The woods in a piece, each once: of a blank, those of its laminates in order.
@@ -268,7 +268,7 @@ pub fn woods_in(state: &State, id: Id) -> Vec<&SpeciesNamed> {
             continue;
         }
         if let Some(wood) = queries::species_of(state, piece)
-            && named.insert((wood.id.as_deref(), wood.text.as_str()))
+            && named.insert(queries::wood_name(state, wood))
         {
             woods.push(wood);
         }

@@ -57,14 +57,16 @@ impl Lasting {
         let how = "The share still in is the product of 1 − thrown out / watched over these; one last seen \
                    good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, \
                    taken on ln(−ln S).";
-        let alike = format!(
-            "The pieces of one plank are alike: these {} count as {:.1} by themselves, and the variance is larger by \
-             as much.",
-            self.watched.len(),
-            self.counts_as()
-        );
         let source = "Kaplan and Meier 1958, Greenwood 1926, Kish 1965, from memory; a worked table was read";
-        Some(Derivation::note(failures, source).and(how).and(alike))
+        let told = Derivation::note(failures, source).and(how);
+        let (all, counts_as) = (self.watched.len(), self.counts_as());
+        if counts_as >= all as f64 {
+            return Some(told);
+        }
+        Some(told.and(format!(
+            "The pieces of one plank are alike: these {all} count as {counts_as:.1} by themselves, and the variance is \
+             larger by as much."
+        )))
     }
 
     /// The survival curve, its band for as many pieces as these count as.

@@ -71,7 +71,7 @@ pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };
 pub use dry_day::{DryDay, dry_day};
-pub use drying::{drying_report, explain_drying, weight_at_rest};
+pub use drying::{drying_report, explain_drying, room_of_rack, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_order_of_days, in_room_since,
     resting_in_room, weeks_before_cut,
@@ -96,10 +96,15 @@ pub use layout::{
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, compare_marks, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
-pub use movement::{Checked, MovedError, change_worked, has_start, moved, stage_limits, stage_of};
+pub use movement::{
+    Checked, CountsFrom, MovedError, Starts, change_worked, checks_since, has_start, moved,
+    moved_from, stage_limits, stage_of,
+};
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
-pub use outcomes::{Came, GroupedBy, PredictorFound, predictors, what_came};
+pub use outcomes::{
+    Came, GroupName, GroupedBy, PredictorFound, YardReading, predictors, what_came,
+};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use own_readings::{moisture_of_pile, own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
@@ -116,10 +121,11 @@ pub use racks::{Rack, RackPiece, RestSign, on_its_rack, racks, rests_ending};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
+    moisture_of_laminates_is_read,
 };
 pub use rest_over::calendar_days;
 pub use rests::{
-    RestLine, held, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
+    RestLine, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
 };
 pub use section::{InSection, Section, colours_of, section_of};
 pub use sort_reasons::sort_reasons;
@@ -145,8 +151,8 @@ pub use visit_file::visit_to_file;
 pub use visit_tally::money_left::MoneyLeft;
 pub use visit_tally::needed::{
     ExpectedBy, PlanksSoFar, StillToBuy, ToBuyQuestion, laminates_to_expect,
-    percent_of_a_stage_now, share_of_a_stage_now, still_to_buy, target_of_spec, target_of_visit,
-    to_buy_question, woods_of_visit, yield_expected_now,
+    percent_of_a_stage_now, share_of_a_stage_now, target_of_spec, target_of_visit, to_buy_question,
+    woods_of_visit, yield_expected_now,
 };
 pub use visit_tally::total::{Total, explain_total};
 pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};
@@ -157,5 +163,5 @@ pub use volume_account::{CutAccount, MassAccount, cut_account, size_of, warnings
 pub use volume_balance::{VolumeBalance, volume_balance};
 pub use weight_over_time::{SettledOn, WeighedOn, WeightChange, WeightOverTime, weight_over_time};
 pub use witness_sticks::{WitnessFound, witness_in};
-pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
+pub use woods::{own_woods, species_of, wood, wood_name, wood_named, wood_of};
 pub use work_warnings::{WarningSubject, WorkWarning, work_warnings};

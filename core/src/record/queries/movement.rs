@@ -41,6 +41,8 @@ pub struct Checked {
     pub place: (u64, Id),
     /// When it was machined flat last before; `None` where it never was.
     pub flat_on: Option<NaiveDate>,
+    /// Where the changes count from, shape by shape.
+    pub since: Starts,
     /// The changes since then, shape by shape.
     pub changes: Result<Vec<Change>, MovedError>,
     /// How it stands: as its worst shape.
@@ -50,6 +52,17 @@ pub struct Checked {
     /// Shapes that a look by eye leaves as they were measured.
     stays: BTreeMap<Warp, AsMeasured>,
 }
+
+/// Where the changes of a shape count from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CountsFrom {
+    pub on: NaiveDate,
+    /// It was machined then; else it was seen at a check for the first time.
+    pub machined: bool,
+}
+
+/// Where the changes of each shape count from; a shape that was never seen is in none.
+pub type Starts = BTreeMap<Warp, CountsFrom>;
 
 /// How a shape stood when it was measured last, and the day.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -78,6 +91,7 @@ impl Step<'_> {
 struct Shape {
     flat_on: Option<NaiveDate>,
     start: Warps,
+    since: Starts,
     last: Warps,
     /// Read again since the start: on which side the last gap lies of the first is known by their signs alone.
     read_again: BTreeSet<Warp>,
@@ -99,6 +113,10 @@ impl Shape {
         feeler: Length,
     ) -> Result<(), FormError> {
         let machined = &said.payload;
+        let from_here = CountsFrom {
+            on: said.on,
+            machined: true,
+        };
         let flat = Gap::flat(standard_of(feeler));
         for warp in Warp::ALL {
             let made = match warp {
@@ -107,6 +125,7 @@ impl Shape {
             };
             if made {
                 self.start.insert(warp, flat);
+                self.since.insert(warp, from_here);
                 self.last.insert(warp, flat);
                 self.read_again.remove(&warp);
                 self.measured.remove(&warp);
@@ -116,6 +135,8 @@ impl Shape {
         let read = warps(&machined.readings, size, feeler)?;
         self.read_again.retain(|warp| !read.contains_key(warp));
         self.start.extend(read.clone());
+        self.since
+            .extend(read.keys().map(|warp| (*warp, from_here)));
         self.last.extend(read);
         Ok(())
     }
@@ -202,6 +223,10 @@ impl Shape {
                     self.read_again.insert(warp);
                 }
                 self.start.entry(warp).or_insert(gap);
+                self.since.entry(warp).or_insert(CountsFrom {
+                    on: said.on,
+                    machined: false,
+                });
                 self.last.insert(warp, gap);
             }
         }
@@ -279,34 +304,43 @@ pub fn change_worked(
         )),
         None => working,
     };
-    Some(working.and(match check.flat_on {
-        Some(day) => format!(
-            "It counts from {day}, when it was made flat, or from the first check that has it."
-        ),
-        None => "It counts from the first check that has it.".to_owned(),
+    let since = check.since.get(&warp)?;
+    let day = since.on;
+    Some(working.and(match since.machined {
+        true => format!("It counts from {day}, when it was made flat."),
+        false => format!("It counts from {day}, the first check that has it."),
     }))
 }
 
-impl Checked {
-    /// It shows how a shape stood that has a limit: from then on its movement can be told.
-    fn shows_a_start(&self) -> bool {
-        let found =
-            |change: &Change| change.limit.is_some() && self.shapes.1.contains_key(&change.warp);
-        self.changes.iter().flatten().any(found)
-    }
+/// Whether it is known what each shape of a piece that has a limit moves from: it was machined flat, or measured once.
+/// `starts` are those of [`moved_from`].
+pub fn has_start(state: &State, piece: &Piece, starts: &Starts) -> bool {
+    let terms = stage_limits(state, stage_of(piece));
+    let mut limited = Warp::ALL
+        .into_iter()
+        .filter(|warp| warp.limit(&terms).is_some());
+    limited.all(|warp| starts.contains_key(&warp))
 }
 
-/// Whether it is known what a piece moves from: it was machined flat, or measured once. `checks` are all of
-/// [`moved`].
-pub fn has_start(piece: &Piece, checks: &[Checked]) -> bool {
-    let mut machined = piece.work.machined.iter().map(|said| &said.payload);
-    machined.any(|said| said.face || said.edge || !said.readings.is_empty())
-        || checks.iter().any(Checked::shows_a_start)
+/// The checks whose change of a shape counts from where it counts from now; of `checks`, all of [`moved`].
+pub fn checks_since<'a>(
+    checks: &'a [Checked],
+    starts: &Starts,
+    warp: Warp,
+) -> impl Iterator<Item = &'a Checked> {
+    let now = starts.get(&warp).copied();
+    let counts = move |check: &&Checked| check.since.get(&warp).copied() == now;
+    checks.iter().filter(counts)
 }
 
 /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
 /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
 pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
+    moved_from(state, piece, feeler).0
+}
+
+/// The same, and where each shape counts from now.
+pub fn moved_from(state: &State, piece: &Piece, feeler: Length) -> (Vec<Checked>, Starts) {
     let terms = stage_limits(state, stage_of(piece));
     let size = shaped_size(state, piece);
     let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
@@ -331,6 +365,7 @@ pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
                     on: said.on,
                     place: said.place,
                     flat_on: shape.flat_on,
+                    since: shape.since.clone(),
                     movement: changes.as_deref().map_or(Movement::NotMeasured, worst),
                     changes,
                     shapes,
@@ -339,5 +374,5 @@ pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
             }
         }
     }
-    found
+    (found, shape.since)
 }

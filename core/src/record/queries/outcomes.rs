@@ -7,7 +7,8 @@
 use crate::order;
 use crate::plank::Instruments;
 use crate::quantity::TraceOff;
-use crate::quantity::{Derivation, Slope, in_degrees, in_kg_per_m3, in_mm};
+use crate::quantity::read::Units;
+use crate::quantity::{Derivation, MassDensity, Slope, in_degrees, in_kg_per_m3, in_mm, show};
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
@@ -54,11 +55,43 @@ impl GroupedBy {
     }
 }
 
+/// What the planks of a group have in common.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum GroupName {
+    /// A wood, a yard, how the rings stand or a band of slope, by its name.
+    Named(String),
+    /// A band of density, by its number from 0 kg/m³ on.
+    Density(u32),
+    NotLookedAt,
+    /// Planks that differ, of one blank.
+    Several,
+}
+
+impl GroupName {
+    /// In the maker's words.
+    pub fn in_words(&self, units: Units) -> String {
+        match self {
+            GroupName::Named(name) => name.clone(),
+            GroupName::Density(band) => {
+                let from = f64::from(*band) * DENSITY_BAND;
+                let [low, high] = [from, from + DENSITY_BAND].map(|one| show::density(one, units));
+                // The unit is said once.
+                let low = low
+                    .split_once(' ')
+                    .map_or(low.as_str(), |(number, _)| number);
+                format!("{low} to {high}")
+            }
+            GroupName::NotLookedAt => "not looked at".to_owned(),
+            GroupName::Several => "of several".to_owned(),
+        }
+    }
+}
+
 /// What came of one group at one stage.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Came {
     /// What they have in common.
-    pub name: String,
+    pub name: GroupName,
     pub planks: usize,
     /// What became of them.
     pub count: StageCount,
@@ -69,7 +102,7 @@ pub struct Came {
 /// A sign seen in the yard, and whether it told what came of the wood.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PredictorFound {
-    pub name: &'static str,
+    pub reading: YardReading,
     /// How it goes with the share that came through; an error where there is nothing to compare.
     pub predictor: Result<Predictor, PredictorError>,
     /// The sign and the share that came through, one pair a plank.
@@ -103,76 +136,77 @@ fn slope_band(tangent: f64) -> String {
     }
 }
 
-fn density_band(density: f64) -> String {
-    let from = (density / DENSITY_BAND).floor() * DENSITY_BAND;
-    format!("{from} to {} kg/m³", from + DENSITY_BAND)
+/// The number of the band that a density falls into.
+fn density_band(density: MassDensity) -> GroupName {
+    GroupName::Density((in_kg_per_m3(density) / DENSITY_BAND).floor() as u32)
 }
 
-const NOT_LOOKED: &str = "not looked at";
-const SEVERAL: &str = "of several";
-
-/// A sign by its name and its number in a sheet.
-type Sign = (&'static str, fn(&Sheet) -> Option<f64>);
-
-const PREDICTORS: [Sign; 9] = [
-    ("score", |sheet| sheet.verdict.score),
-    ("slope of grain", |sheet| {
-        sheet.grain.map(|grain| tangent(grain.at_least()))
-    }),
-    ("ring angle in the part", |sheet| {
-        sheet.rings.map(|rings| in_degrees(rings.stands))
-    }),
-    ("density at 12 %", |sheet| {
-        let density = sheet.density_at_12.as_ref();
-        density.map(|density| in_kg_per_m3(density.value))
-    }),
-    ("moisture when bought", |sheet| {
-        let moisture = sheet.moisture.as_ref();
-        moisture.map(|moisture| moisture.value.in_percent())
-    }),
-    ("remaining bow in the part", |sheet| {
-        sheet.bow_left.map(|left| in_mm(sheet.counted(left)))
-    }),
-    ("remaining crook in the part", |sheet| {
-        sheet.crook_left.map(|left| in_mm(sheet.counted(left)))
-    }),
-    ("twist", |sheet| {
-        sheet.plank.twist.map(|twist| in_mm(twist.rise).abs())
-    }),
-    ("straight slab left", |sheet| {
-        sheet.slab.as_ref().map(|slab| in_mm(slab.value))
-    }),
-];
-
-/// A name that several planks share.
-#[derive(Debug, Clone, Default)]
-enum Shared {
-    #[default]
-    Nothing,
-    One(String),
-    Several,
+/// A reading of the yard that may tell what will come of the wood.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum YardReading {
+    Score,
+    Slope,
+    Rings,
+    Density,
+    Moisture,
+    Bow,
+    Crook,
+    Twist,
+    Slab,
 }
 
-impl Shared {
-    fn and(self, name: String) -> Self {
-        self.with(&Shared::One(name))
-    }
+impl YardReading {
+    pub const ALL: [YardReading; 9] = [
+        YardReading::Score,
+        YardReading::Slope,
+        YardReading::Rings,
+        YardReading::Density,
+        YardReading::Moisture,
+        YardReading::Bow,
+        YardReading::Crook,
+        YardReading::Twist,
+        YardReading::Slab,
+    ];
 
-    fn with(self, other: &Self) -> Self {
-        match (&self, other) {
-            (_, Shared::Nothing) => self,
-            (Shared::Nothing, other) => other.clone(),
-            (Shared::One(a), Shared::One(b)) if a == b => self,
-            _ => Shared::Several,
-        }
-    }
-
-    fn name(self) -> String {
+    /// In the maker's words.
+    pub fn name(self) -> &'static str {
         match self {
-            Shared::Nothing => NOT_LOOKED.to_owned(),
-            Shared::One(name) => name,
-            Shared::Several => SEVERAL.to_owned(),
+            YardReading::Score => "score",
+            YardReading::Slope => "slope of grain",
+            YardReading::Rings => "ring angle in the part",
+            YardReading::Density => "density at 12 %",
+            YardReading::Moisture => "moisture when bought",
+            YardReading::Bow => "remaining bow in the part",
+            YardReading::Crook => "remaining crook in the part",
+            YardReading::Twist => "twist",
+            YardReading::Slab => "straight slab left",
         }
+    }
+
+    /// Its number in a sheet.
+    fn of(self, sheet: &Sheet) -> Option<f64> {
+        Some(match self {
+            YardReading::Score => sheet.verdict.score?,
+            YardReading::Slope => tangent(sheet.grain?.at_least()),
+            YardReading::Rings => in_degrees(sheet.rings?.stands),
+            YardReading::Density => in_kg_per_m3(sheet.density_at_12.as_ref()?.value),
+            YardReading::Moisture => sheet.moisture.as_ref()?.value.in_percent(),
+            YardReading::Bow => in_mm(sheet.counted(sheet.bow_left?)),
+            YardReading::Crook => in_mm(sheet.counted(sheet.crook_left?)),
+            // Half of what remains of it in what is sawn first: readings over other lengths compare.
+            YardReading::Twist => in_mm(sheet.cut_first?.slab().twist_loss?),
+            YardReading::Slab => in_mm(sheet.slab.as_ref()?.value),
+        })
+    }
+}
+
+/// The name that two have in common; none where nothing is known of either.
+fn shared(one: Option<GroupName>, other: Option<&GroupName>) -> Option<GroupName> {
+    match (one, other) {
+        (None, only) => only.cloned(),
+        (only, None) => only,
+        (Some(one), Some(other)) if one == *other => Some(one),
+        _ => Some(GroupName::Several),
     }
 }
 
@@ -186,26 +220,27 @@ struct Group {
     large: Vec<Id>,
 }
 
-fn group_of(state: &State, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
+fn group_of(state: &State, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> GroupName {
     let sheet = || queries::sheet_of(state, plank, instruments);
     let named = match by {
         // By whichever of its names a yard has it.
-        GroupedBy::Wood => queries::species_of(state, plank).map(|named| {
-            let wood = queries::wood_of(state, named);
-            wood.map_or_else(|| named.text.clone(), |wood| wood.name().to_owned())
-        }),
-        GroupedBy::Yard => state.visit_of(plank).map(|visit| visit.opened.yard.clone()),
+        GroupedBy::Wood => queries::species_of(state, plank)
+            .map(|named| GroupName::Named(queries::wood_name(state, named))),
+        GroupedBy::Yard => {
+            let visit = state.visit_of(plank);
+            visit.map(|visit| GroupName::Named(visit.opened.yard.clone()))
+        }
         GroupedBy::Rings => sheet()
             .and_then(|sheet| sheet.rings)
-            .map(|rings| rings.stands_class.name().to_owned()),
+            .map(|rings| GroupName::Named(rings.stands_class.name().to_owned())),
         GroupedBy::Slope => sheet()
             .and_then(|sheet| sheet.grain)
-            .map(|grain| slope_band(tangent(grain.at_least()))),
+            .map(|grain| GroupName::Named(slope_band(tangent(grain.at_least())))),
         GroupedBy::Density => sheet()
             .and_then(|sheet| sheet.density_at_12)
-            .map(|density| density_band(in_kg_per_m3(density.value))),
+            .map(|density| density_band(density.value)),
     };
-    named.unwrap_or_else(|| NOT_LOOKED.to_owned())
+    named.unwrap_or(GroupName::NotLookedAt)
 }
 
 /// What came of pieces, laminates or blanks, told apart by what was known of their planks; a blank
@@ -216,9 +251,9 @@ pub fn what_came(
     by: GroupedBy,
     instruments: &Instruments,
 ) -> Vec<Came> {
-    let mut groups: BTreeMap<String, Group> = BTreeMap::new();
-    let mut named: BTreeMap<Id, String> = BTreeMap::new();
-    let mut of_large: Option<BTreeMap<Id, Shared>> = None;
+    let mut groups: BTreeMap<GroupName, Group> = BTreeMap::new();
+    let mut named: BTreeMap<Id, GroupName> = BTreeMap::new();
+    let mut of_large: Option<BTreeMap<Id, GroupName>> = None;
     let mut name = |plank: &Piece| match named.get(&plank.id) {
         Some(name) => name.clone(),
         None => {
@@ -230,17 +265,18 @@ pub fn what_came(
     let counts = queries::stage_counts(state, kind);
     for (&family, count) in &counts {
         let few = queries::family::few_planks_of(state, family);
-        let shared = match &few {
+        let of_all = match &few {
             Some(planks) => {
                 let planks = planks.iter().filter_map(|plank| state.piece(*plank));
-                planks.fold(Shared::Nothing, |all, plank| all.and(name(plank)))
+                planks.fold(None, |all, plank| shared(all, Some(&name(plank))))
             }
             None => {
                 let all = of_large.get_or_insert_with(|| shared_names(state, &mut name));
-                all.get(&family).cloned().unwrap_or_default()
+                all.get(&family).cloned()
             }
         };
-        let group = groups.entry(shared.name()).or_default();
+        let name = of_all.unwrap_or(GroupName::NotLookedAt);
+        let group = groups.entry(name).or_default();
         group.count.join(count);
         group.decided.push((count.through, count.decided()));
         match few {
@@ -249,7 +285,7 @@ pub fn what_came(
         }
     }
     let alike = FamilyEffect::of_planks(&queries::start::decided_by_plank(&counts));
-    let came = |(name, group): (String, Group)| {
+    let came = |(name, group): (GroupName, Group)| {
         let of_large = queries::family::planks_of_all(state, &group.large);
         let planks = order::set_of(group.planks.into_iter().chain(of_large));
         Came {
@@ -265,21 +301,24 @@ pub fn what_came(
 }
 
 /// The name that all planks of a piece share, of every piece, each worked out once.
-fn shared_names(state: &State, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Id, Shared> {
-    let mut found: BTreeMap<Id, Shared> = BTreeMap::new();
+fn shared_names(
+    state: &State,
+    name: &mut impl FnMut(&Piece) -> GroupName,
+) -> BTreeMap<Id, GroupName> {
+    let mut found: BTreeMap<Id, GroupName> = BTreeMap::new();
     for id in state.lineages().parts_first() {
         let Some(piece) = state.piece(id) else {
             continue;
         };
-        let shared = match piece.work.origin {
-            Origin::Yard => Shared::One(name(piece)),
+        let of_all = match piece.work.origin {
+            Origin::Yard => Some(name(piece)),
             _ => {
                 let parts = queries::made_of(state, id);
                 let parts = parts.iter().filter_map(|part| found.get(part));
-                parts.fold(Shared::Nothing, |all, part| all.with(part))
+                parts.fold(None, |all, part| shared(all, Some(part)))
             }
         };
-        found.insert(id, shared);
+        found.extend(of_all.map(|name| (id, name)));
     }
     found
 }
@@ -297,18 +336,18 @@ pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorFoun
             seen.push((sheet, share));
         }
     }
-    let told = |(name, sign): &Sign| {
+    let told = |reading: YardReading| {
         let pairs: Vec<(f64, f64)> = seen
             .iter()
-            .filter_map(|(sheet, share)| Some((sign(sheet)?, *share)))
+            .filter_map(|(sheet, share)| Some((reading.of(sheet)?, *share)))
             .collect();
         PredictorFound {
-            name,
+            reading,
             predictor: rank_correlation(&pairs),
             pairs,
         }
     };
-    PREDICTORS.iter().map(told).collect()
+    YardReading::ALL.into_iter().map(told).collect()
 }
 
 #[cfg(test)]
@@ -340,7 +379,10 @@ mod tests {
             (749.9, "700 to 750 kg/m³"),
             (750.0, "750 to 800 kg/m³"),
         ] {
-            assert_eq!(density_band(density), band);
+            let found = density_band(crate::quantity::kg_per_m3(density));
+            assert_eq!(found.in_words(Units::Metric), band);
         }
+        let in_pounds = GroupName::Density(14).in_words(Units::Inch);
+        assert_eq!(in_pounds, "43.7 to 46.8 lb/ft³");
     }
 }

@@ -16,7 +16,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
-use crate::record::queries::{Checked, RestLine};
+use crate::record::queries::{Checked, RestLine, Starts};
 use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp, is_look_old};
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected};
@@ -29,7 +29,7 @@ use uom::si::pressure::gigapascal;
 pub struct ReadyLaminate {
     pub piece: Id,
     pub mark: String,
-    /// Its wood, as the maker names it.
+    /// Its wood, by its one name.
     pub wood: String,
     pub length: Length,
     /// As the matching takes it.
@@ -44,11 +44,10 @@ pub struct ReadyLaminate {
     pub rest: &'static str,
 }
 
-/// What a laminate has moved since it was last flat, as far as its side was noted.
-fn moved_by(checks: &[Checked], piece: &Piece, wanted: Warp) -> Option<Length> {
-    let flat_on = piece.work.machined.last().map(|machined| machined.on);
+/// What a shape of a laminate has moved since it was last flat, as far as its side was noted.
+fn moved_by(checks: &[Checked], starts: &Starts, wanted: Warp) -> Option<Length> {
     let mut by = None;
-    for check in checks.iter().filter(|check| check.flat_on == flat_on) {
+    for check in queries::checks_since(checks, starts, wanted) {
         for change in check.changes.iter().flatten() {
             if change.warp == wanted && change.by.is_some() {
                 let still = change.by == Some(mm(0.0));
@@ -82,7 +81,7 @@ pub fn laminates_to_glue(
     };
     let named = |piece: &Piece| {
         let wood = queries::species_of(state, piece);
-        wood.map_or_else(String::new, |wood| wood.text.clone())
+        wood.map_or_else(String::new, |wood| queries::wood_name(state, wood))
     };
     let stock: Vec<&Piece> = queries::stock(state).filter(free).collect();
     let woods: Vec<String> = order::set_of(stock.iter().map(|piece| named(piece)))
@@ -105,8 +104,8 @@ pub fn laminates_to_glue(
         let number = woods.binary_search(&wood).unwrap_or(0);
         let rings = queries::rings_in(state, piece, mm(0.0));
         let seen = piece.work.grain_seen();
-        let checks = queries::moved(state, piece, feeler);
-        let moved = |warp| moved_by(&checks, piece, warp);
+        let (checks, starts) = queries::moved_from(state, piece, feeler);
+        let moved = |warp| moved_by(&checks, &starts, warp);
         let moisture = moisture_of(piece);
         let laminate = Laminate {
             thickness,
@@ -139,6 +138,16 @@ pub fn laminates_to_glue(
     }
     order::sort_by_key(&mut ready, |one| (one.ready, mark_order(&one.mark)));
     (ready, woods)
+}
+
+/// Whether the moisture of any laminate was ever read: not every maker has a meter.
+pub fn moisture_of_laminates_is_read(state: &State) -> bool {
+    let is_read = |piece: &Piece| {
+        piece.work.kind == PieceKind::Laminate
+            && !piece.withdrawn
+            && !piece.work.moistures.is_empty()
+    };
+    state.pieces().any(is_read)
 }
 
 /// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.

@@ -83,7 +83,7 @@ fn rest_over_day(
         sequence,
         on: due_day(since, queries::stage_limits(state, stage).months).ok()?,
         summary: format!(
-            "Ripe: {} {} set to rest {since}",
+            "Rest over: {} {} set to rest {since}",
             pieces.len(),
             stage.name()
         ),

@@ -5,13 +5,13 @@
 
 use crate::order;
 use crate::quantity::{Length, Mass};
+use crate::record::log::RoomRead;
 use crate::record::log::id::Id;
-use crate::record::log::{PieceKind, RoomRead};
 use crate::record::queries;
 use crate::record::queries::marks::compare_marks;
 use crate::record::state::{Dated, PieceConflict};
 use crate::record::state::{Piece, State};
-use crate::season::{Movement, Readiness, RestError, Rests, Stage, StockItem, readiness};
+use crate::season::{Movement, Readiness, RestError, RestLength, Rests, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -90,13 +90,13 @@ pub fn rest_line(
 ) -> Option<RestLine> {
     let rest = piece.work.rest()?;
     let weight_at_rest = queries::weight_at_rest(state, piece, scale);
-    let checks = queries::moved(state, piece, feeler);
+    let (checks, starts) = queries::moved_from(state, piece, feeler);
     // What was looked at before it was laid to rest, if only on the same day, tells of the rest before.
     let begun = (rest.on, rest.place);
     let since_then = checks
         .iter()
         .filter(|check| (check.on, check.place) > begun);
-    let has_start = queries::has_start(piece, &checks);
+    let has_start = queries::has_start(state, piece, &starts);
     let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
     let terms = queries::stage_limits(state, rest.payload.stage);
     Some(RestLine {
@@ -132,25 +132,16 @@ pub fn resting(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> 
     lines
 }
 
-/// Wood in hand as a plan takes it; `laminates` is how many a piece of wood is expected to give.
-pub fn held(state: &State, laminates: &dyn Fn(&Piece) -> u32) -> Vec<StockItem> {
-    let held = |piece: &Piece| {
-        let laminates = match piece.work.kind {
-            PieceKind::Laminate => 1,
-            PieceKind::Blank => 0,
-            PieceKind::Plank | PieceKind::Piece => laminates(piece),
-        };
-        StockItem {
-            standing: queries::stock::standing_of(piece),
-            laminates,
-        }
-    };
-    let for_necks = |piece: &&Piece| piece.work.downgraded.is_none() && piece.is_bought();
-    stock(state).filter(for_necks).map(held).collect()
-}
-
+/// The least rest of each stage; of pieces none where planks are ripped straight to laminates.
 pub fn least_rests(state: &State) -> Rests {
-    Rests::least(|stage| queries::stage_limits(state, stage))
+    let rests = Rests::least(|stage| queries::stage_limits(state, stage));
+    match queries::start::rips_planks_straight(state) {
+        true => Rests {
+            pieces: RestLength::least(0),
+            ..rests
+        },
+        false => rests,
+    }
 }
 
 pub(crate) fn place_of(piece: &Piece) -> String {

@@ -107,7 +107,7 @@ pub fn section_of(state: &State, blank: &Piece) -> Option<Section> {
         laminates.push(InSection {
             piece: id,
             mark: piece.mark.clone(),
-            wood: queries::species_of(state, piece)?.text.clone(),
+            wood: queries::wood_name(state, queries::species_of(state, piece)?),
             thickness: mean_of_stations(&size.thicknesses)?,
             modulus: queries::ready::usual_modulus(state, piece),
         });

@@ -74,8 +74,9 @@ pub struct StartAnswer {
     pub range: StartRange,
     /// So many on average, by dividing; without a margin, and with its fraction.
     pub on_average: f64,
-    /// The share of each stage: pieces, laminates, blanks.
-    pub shares: [StageShare; 3],
+    /// The share of each stage: pieces, laminates, blanks; `None` for pieces where planks are ripped straight to
+    /// laminates.
+    pub shares: [Option<StageShare>; 3],
     /// How alike the laminates of one plank are, as taken: nothing where none shows.
     pub intraclass_correlation: f64,
     pub in_hand: InHandCount,
@@ -92,7 +93,7 @@ pub struct StartAnswer {
 pub struct StartQuestion {
     task: StartTask,
     on_average: f64,
-    shares: [StageShare; 3],
+    shares: [Option<StageShare>; 3],
     intraclass_correlation: f64,
     in_hand: InHandCount,
     wish: StartTarget,
@@ -108,7 +109,8 @@ impl StartQuestion {
     /// The answer, by what was found.
     pub fn answered(&self, found: StartFound) -> StartAnswer {
         let StartFound { chances, range } = found;
-        let reached = chances.len() <= MOST_PLANKS as usize;
+        let last = chances.last().copied();
+        let reached = last.is_some_and(|chance| self.task.is_enough(chance));
         StartAnswer {
             range,
             planks: reached.then(|| chances.len().saturating_sub(1) as u32),
@@ -136,9 +138,11 @@ impl StartAnswer {
         self.chances.last().copied().unwrap_or_default()
     }
 
-    /// Between which numbers of planks the answer lies, in the maker's words; `None` where the shares leave one only.
+    /// Between which numbers of planks the answer lies, in the maker's words; `None` where the shares leave one only, or
+    /// none that was looked at.
     pub fn range_in_words(&self) -> Option<String> {
         let StartRange { low, high } = self.range;
+        let low = low?;
         let high = match high {
             Some(high) if high == low => return None,
             Some(high) => high.to_string(),
@@ -161,6 +165,7 @@ impl StartAnswer {
                     on_average: self.on_average,
                 };
                 let told = explain_start(way, lots, wanted, self.wish.confidence, &start).ok()?;
+                let told = self.with_straight(told);
                 Some(match self.range_in_words() {
                     Some(range) => told.and(format!(
                         "{range} For each of the 256 places by itself the least number of planks that is enough; \
@@ -169,7 +174,10 @@ impl StartAnswer {
                     None => told,
                 })
             }
-            StartFigure::OnAverage => explain_average(way, lots, wanted).ok(),
+            StartFigure::OnAverage => {
+                let told = explain_average(way, lots, wanted).ok()?;
+                Some(self.with_straight(told))
+            }
             StartFigure::IntraclassCorrelation => Some(
                 explain_intraclass_correlation(&self.decided).unwrap_or_else(|| {
                     let why =
@@ -180,12 +188,21 @@ impl StartAnswer {
         }
     }
 
+    /// And why nothing is taken off for pieces, where that is so.
+    fn with_straight(&self, told: Derivation) -> Derivation {
+        match self.shares[0] {
+            Some(_) => told,
+            None => told.and("No piece was ever cut: planks are ripped straight to laminates."),
+        }
+    }
+
     /// The stages of which too few pieces are decided to say much; nothing decided counts.
     pub fn known_badly(&self) -> Vec<PieceKind> {
         let kinds = [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank];
-        let badly = |share: &StageShare| match share {
-            StageShare::Known(_) => true,
-            StageShare::Counted(count) => survival_of(*count).is_ok_and(|s| s.few),
+        let badly = |share: &Option<StageShare>| match share {
+            None => false,
+            Some(StageShare::Known(_)) => true,
+            Some(StageShare::Counted(count)) => survival_of(*count).is_ok_and(|s| s.few),
         };
         let with_share = kinds.into_iter().zip(&self.shares);
         let few = with_share.filter(|(_, share)| badly(share));
@@ -193,12 +210,19 @@ impl StartAnswer {
     }
 }
 
-/// Laminates that a plank gave on average, and of how many planks that is: of those that were ripped to the last, for a
-/// plank of which a piece still rests has more to give. `None` while none was.
+/// Laminates that a plank gave on average, had none of its pieces been thrown out, and of how many planks that is: of
+/// those that were ripped to the last, for a plank of which a piece still rests has more to give. `None` while none was.
 pub fn laminates_per_plank(state: &State) -> Option<(f64, usize)> {
     let gave = queries::stock::gave_of_planks(state);
-    let all: u32 = gave.iter().sum();
-    (!gave.is_empty()).then(|| (f64::from(all) / gave.len() as f64, gave.len()))
+    let all: f64 = gave.iter().map(|(_, laminates)| laminates).sum();
+    (!gave.is_empty()).then(|| (all / gave.len() as f64, gave.len()))
+}
+
+/// Planks are ripped straight to laminates: some were decided, and no piece was ever cut.
+pub(crate) fn rips_planks_straight(state: &State) -> bool {
+    let counts = |kind| queries::stage_counts(state, kind);
+    let is_decided = |count: &StageCount| count.decided() > 0;
+    counts(PieceKind::Piece).is_empty() && counts(PieceKind::Laminate).values().any(is_decided)
 }
 
 /// How many came through of how many decided, plank by plank.
@@ -210,7 +234,7 @@ pub(crate) fn decided_by_plank(counts: &BTreeMap<Id, StageCount>) -> Vec<(u32, u
 }
 
 /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
-/// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
+/// pieces (where any are cut), laminates and blanks, and how alike the laminates of one plank turned out. An error as in
 /// [`start_by_planks`](crate::season::start_by_planks).
 pub fn start_for<'a>(
     state: &State,
@@ -240,19 +264,23 @@ pub fn start_question<'a>(
             FamilyEffect::of_planks(planks),
         )?))
     };
-    let shares: [StageShare; 3] = [share(&pieces)?, share(&ripped)?, share(&glued)?];
+    let straight = wish.by_own_counts && rips_planks_straight(state);
+    let of_pieces = match straight {
+        true => None,
+        false => Some(share(&pieces)?),
+    };
+    let (of_laminates, of_blanks) = (share(&ripped)?, share(&glued)?);
     let decided = ripped;
     // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
     let intraclass_correlation =
         intraclass_correlation(&mut TraceOff, &decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
     let lots = lots_in_hand(in_hand.clone());
-    let [pieces, ripped, glued] = shares;
     let way = Way {
         parts_per_plank: wish.laminates_per_plank,
-        part_stages: vec![pieces, ripped],
+        part_stages: vec![of_pieces.unwrap_or(StageShare::Known(1.0)), of_laminates],
         intraclass_correlation,
         parts_per_blank: wish.laminates_per_blank,
-        blank_stages: vec![glued],
+        blank_stages: vec![of_blanks],
     };
     let task = StartTask {
         way,
@@ -265,7 +293,7 @@ pub fn start_question<'a>(
     Ok(StartQuestion {
         on_average: planks_on_average(&mut TraceOff, &task.way, &task.in_hand, task.wanted)?,
         task,
-        shares,
+        shares: [of_pieces, Some(of_laminates), Some(of_blanks)],
         intraclass_correlation,
         in_hand: InHandCount::of(in_hand),
         wish: *wish,

@@ -167,7 +167,7 @@ fn family_of(state: &State, piece: &Piece) -> Id {
     queries::plank_of(state, piece).unwrap_or(piece.id)
 }
 
-pub(crate) fn standing_of(piece: &Piece) -> PlanPosition {
+fn standing_of(piece: &Piece) -> PlanPosition {
     match (piece.work.rest(), piece.work.kind) {
         (Some(rest), _) => PlanPosition::Resting(rest.payload.stage, rest.on),
         (None, PieceKind::Plank) => PlanPosition::Plank,
@@ -205,33 +205,52 @@ fn parts_that_fit(state: &State, piece: &Piece) -> Option<u32> {
     held.ok().map(|held| held.parts)
 }
 
-/// What planks and pieces gave that were ripped to the last, of what fits in them.
+/// What planks and pieces gave that were ripped to the last, of what fits in them; planks as in [`gave_of_planks`].
 pub(crate) fn cut_shares(state: &State) -> CutShares {
     let mut shares = CutShares::default();
-    for (piece, below) in cut_below(state) {
-        let share = match piece.work.kind {
-            PieceKind::Plank => &mut shares.plank,
-            PieceKind::Piece => &mut shares.piece,
-            _ => continue,
-        };
-        if below.laminates == 0 || below.open {
-            continue;
+    let mut add = |piece: Id, gave: f64, of: fn(&mut CutShares) -> &mut CutShare| {
+        let fits = state
+            .piece(piece)
+            .and_then(|piece| parts_that_fit(state, piece));
+        if let Some(fits) = fits {
+            let share = of(&mut shares);
+            share.gave += gave;
+            share.fits += f64::from(fits);
         }
-        if let Some(fits) = parts_that_fit(state, piece) {
-            share.gave = share.gave.saturating_add(below.laminates);
-            share.fits = share.fits.saturating_add(fits);
-        }
+    };
+    for (plank, gave) in gave_of_planks(state) {
+        add(plank, gave, |shares| &mut shares.plank);
+    }
+    for (piece, laminates) in ripped_to_the_last(state, PieceKind::Piece) {
+        add(piece, f64::from(laminates), |shares| &mut shares.piece);
     }
     shares
 }
 
-/// How many laminates each plank gave that was ripped to the last.
-pub(crate) fn gave_of_planks(state: &State) -> Vec<u32> {
-    let cut = cut_below(state).into_iter();
-    let planks = cut.filter(|(piece, below)| {
-        piece.work.kind == PieceKind::Plank && below.laminates > 0 && !below.open
-    });
-    planks.map(|(_, below)| below.laminates).collect()
+/// How many laminates each plank gave that was ripped to the last, had none of its pieces been thrown out: as many as
+/// were ripped, divided by the share of its pieces that came through. What pieces fail is taken off by their stage.
+pub(crate) fn gave_of_planks(state: &State) -> Vec<(Id, f64)> {
+    let pieces = queries::stage_counts(state, PieceKind::Piece);
+    let gave = |(plank, laminates): (Id, u32)| {
+        let of_all = match pieces.get(&plank) {
+            Some(count) if count.through > 0 => {
+                f64::from(count.decided()) / f64::from(count.through)
+            }
+            // It was ripped straight to laminates.
+            _ => 1.0,
+        };
+        (plank, f64::from(laminates) * of_all)
+    };
+    let planks = ripped_to_the_last(state, PieceKind::Plank);
+    planks.into_iter().map(gave).collect()
+}
+
+/// Planks or pieces that gave laminates and have none left to give, each with how many.
+fn ripped_to_the_last(state: &State, kind: PieceKind) -> Vec<(Id, u32)> {
+    let mut cut = cut_below(state);
+    cut.retain(|(piece, below)| piece.work.kind == kind && below.laminates > 0 && !below.open);
+    let gave = |(piece, below): (&Piece, CutBelow)| (piece.id, below.laminates);
+    cut.into_iter().map(gave).collect()
 }
 
 /// All pieces that were cut, with what was cut of each and of that again; each comes after what was cut of
@@ -286,24 +305,26 @@ struct CutBelow {
 }
 
 /// What was ripped to the last gave, of what fits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct CutShare {
-    gave: u32,
-    fits: u32,
+    gave: f64,
+    fits: f64,
 }
 
 impl CutShare {
     /// Laminates to be expected where so many fit: never more than that, and where nothing was ripped
     /// yet all of them.
     pub(crate) fn of(self, fits: u32) -> u32 {
-        let expected = u64::from(fits) * u64::from(self.gave);
-        let expected = expected.checked_div(u64::from(self.fits));
-        expected.map_or(fits, |expected| fits.min(expected.max(1) as u32))
+        if self.fits == 0.0 {
+            return fits;
+        }
+        let expected = f64::from(fits) * self.gave / self.fits;
+        fits.min(expected.max(1.0) as u32)
     }
 }
 
 /// The same of planks and of pieces.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct CutShares {
     pub(crate) plank: CutShare,
     pub(crate) piece: CutShare,

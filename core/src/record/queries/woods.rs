@@ -93,6 +93,15 @@ pub fn wood_of(state: &State, named: &SpeciesNamed) -> Option<Species> {
     })
 }
 
+/// The one name of the wood that was named, by whichever of its names: that of the table, or the maker's own; else as
+/// it was named.
+pub fn wood_name(state: &State, named: &SpeciesNamed) -> String {
+    let of_table = named.id.as_deref().and_then(find);
+    let of_table = of_table.map(|wood| wood.name().to_owned());
+    let name = of_table.or_else(|| Some(wood_of(state, named)?.name().to_owned()));
+    name.unwrap_or_else(|| named.text.clone())
+}
+
 /// The wood that a typed name stands for, by one of its names in the table or among the maker's
 /// own; any other name is kept as it is. `None` where nothing is typed.
 pub fn wood_named(state: &State, typed: &str) -> Option<SpeciesNamed> {

@@ -27,8 +27,6 @@ pub struct Bounded<Q> {
 pub struct DryingFit {
     /// Days in which all but 37 % of the way to the equilibrium is done.
     pub time_constant: Bounded<f64>,
-    /// Whether the weighings leave longer time constants open than are considered.
-    pub no_end_in_sight: bool,
     /// How far above the air's equilibrium the piece was at the last weighing; below it, less than
     /// nothing. In % moisture.
     pub left: Bounded<Moisture>,
@@ -103,7 +101,6 @@ pub fn fit_drying_in_air(
     );
     Ok(DryingFit {
         time_constant: ends.tau,
-        no_end_in_sight: ends.tau.high >= to * (1.0 - 1e-9),
         left: ends.left_percent.map(Moisture::percent),
         left_mass: ends.left.map(from_grams),
         settles_at: ends.settles.map(from_grams),

@@ -2,7 +2,7 @@
 //! mean is taken, and the figures that enter.
 
 use super::average::planks_on_average;
-use super::planks::PlanksToStart;
+use super::planks::{PlanksToStart, reaches};
 use super::way::{InHand, StageShare, Way};
 use crate::quantity::Derivation;
 use crate::season::effective::ShareCount;
@@ -35,13 +35,18 @@ pub fn explain_start(
     let mut working = explain_average(way, in_hand, wanted)?;
     working.notes.push(format!(
         "The least number of planks with which at least {wanted} good blanks come in {:.0} of 100 cases: planks \
-         are added one by one until the chance is reached. With {} it is {:.1} %.",
+         are added one by one until the chance is reached.",
         confidence * 100.0,
-        start.planks,
-        start.chance * 100.0
     ));
+    let (planks, chance) = (start.planks, start.chance * 100.0);
+    working.notes.push(match reaches(start.chance, confidence) {
+        true => format!("With {planks} it is {chance:.1} %."),
+        false => format!(
+            "It is not reached: with {planks}, the most that are looked at, it is {chance:.1} %."
+        ),
+    });
     working.notes.push(format!(
-        "What comes of a plank's {} laminates is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = \
+        "A plank gives {} laminates where none of its pieces is thrown out. What comes of them is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = \
          {:.2} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks \
          come through each by itself: exact for given shares. Shares that were counted are taken at 256 places \
          spread evenly over what they may be, and the chance is the mean.",

@@ -7,21 +7,18 @@ use serde::{Deserialize, Serialize};
 /// Between which numbers of planks the answer lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct StartRange {
-    /// Enough if the shares are as good as the counts allow.
-    pub low: u32,
+    /// Enough if the shares are as good as the counts allow; `None` where that is beyond what was looked at.
+    pub low: Option<u32>,
     /// Enough if they are as bad; `None` where that is beyond what was looked at.
     pub high: Option<u32>,
 }
 
-/// Of the least planks that are enough at each place, of at most `most` that were looked at.
-pub(super) fn range_of(mut answers: Vec<Option<u32>>, most: u32) -> StartRange {
+/// Of the least planks that are enough at each place; `None` where none of those looked at is.
+pub(super) fn range_of(mut answers: Vec<Option<u32>>) -> StartRange {
     // Those beyond what was looked at come last.
     crate::order::sort_by_key(&mut answers, |planks| planks.unwrap_or(u32::MAX));
     let left_out = answers.len() / 40;
     let low = answers.get(left_out).copied().flatten();
     let high = answers.iter().rev().nth(left_out).copied().flatten();
-    StartRange {
-        low: low.unwrap_or(most),
-        high,
-    }
+    StartRange { low, high }
 }

@@ -32,6 +32,11 @@ impl StartTask {
         check(&self.way, &self.in_hand)?;
         check_wanted(&self.way, self.wanted)
     }
+
+    /// Whether a chance is as sure as it has to be.
+    pub fn is_enough(&self, chance: f64) -> bool {
+        reaches(chance, self.confidence)
+    }
 }
 
 /// What was found.
@@ -114,7 +119,7 @@ impl StartSearch {
         let answers = self.places.into_iter().map(|(_, answer)| answer);
         StartFound {
             chances: self.chances,
-            range: range_of(answers.collect(), self.task.most),
+            range: range_of(answers.collect()),
         }
     }
 
@@ -179,9 +184,9 @@ impl StartSearch {
 ///     parts_per_blank: 5, blank_stages: vec![Known(0.95)],
 /// };
 /// let range = |way: &Way| start_range(way, &InHand::default(), 4, 0.9, 120).unwrap();
-/// assert_eq!(Some(range(&way).low), range(&way).high);
+/// assert_eq!(range(&way).low, range(&way).high);
 /// way.part_stages = vec![StageShare::Counted(ShareCount { through: 20, of: 25, counts_as: 4.0 })];
-/// assert!(range(&way).low < range(&way).high.unwrap());
+/// assert!(range(&way).low < range(&way).high);
 /// ```
 ///
 /// No published value: the answer of `planks_to_start` for each share by itself.

@@ -47,7 +47,7 @@ fn stands(found: &Change, over_mm: f64) -> Vec<String> {
         return vec!["This stage sets no limit for it.".into()];
     };
     let watch = limit.warn_mm.map_or_else(String::new, |watch| {
-        format!(" It is watched from {watch:.2} mm on.")
+        format!(" It is watched only where it is over {watch:.2} mm by {GUARD_FACTOR} u.")
     });
     vec![
         format!(

@@ -2,7 +2,7 @@
 
 use super::tests::{only, plank};
 use super::*;
-use crate::plank::Stations;
+use crate::plank::{Cup, Stations};
 use crate::quantity::mm;
 use crate::verdict::Form;
 
@@ -54,4 +54,31 @@ fn a_size_of_nothing_is_only_too_close_where_a_reading_may_make_it_more() {
     ] {
         assert_eq!(judged(&unknown), not_known);
     }
+}
+
+/// A straightedge that is longer than what it lies on leaves the slab unknown, and no size is told of it.
+#[test]
+fn a_straightedge_that_is_too_long_is_no_plank_too_small() {
+    let enough = Form::AtLeast {
+        target: 1.0,
+        limit: 1.0,
+    };
+    let cupped = Plank {
+        cup: Some(Cup {
+            gap: mm(1.0),
+            over: Some(mm(300.0)),
+        }),
+        ..plank()
+    };
+    let found = evaluate(&cupped, &[], &only(Criterion::Size, enough));
+    assert_eq!((found.score, &found.reasons[..]), (None, &[][..]));
+    assert_eq!(found.recommendation, Recommendation::NothingYet);
+    let why = &found.unscored[0];
+    assert!(!why.not_looked);
+    assert!(
+        why.why
+            .starts_with("the straightedge is 300 mm but lies on 204 mm"),
+        "{}",
+        why.why
+    );
 }

@@ -346,6 +346,13 @@ fn the_reason_is_what_takes_most() {
         ..plank()
     };
     assert!(reasons(&thin).contains(&Reason::TooSmall));
+    // 38 mm once planed, where 45 are needed: straight it would be too thin as well.
+    let thin_and_bent = Plank {
+        thicknesses: Stations::one(mm(40.0)),
+        ..bent(9.0, BendShape::Even)
+    };
+    let found = reasons(&thin_and_bent);
+    assert!(found[0] == Reason::TooSmall && !found.contains(&Reason::Bow));
     for (kilograms, reason) in [(30.0, Reason::TooHeavy), (12.0, Reason::TooLight)] {
         let plank = Plank {
             weighing: Some(Weighing::Whole(kg(kilograms))),

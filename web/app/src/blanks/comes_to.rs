@@ -13,34 +13,32 @@ use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning, WorseBy};
 use stillwood_core::quantity::{in_kg, in_mm};
 use stillwood_core::record::queries;
 
-/// How many laminates lack their crook, their twist, their moisture.
-fn unmeasured(of: &InHand) -> (usize, usize, usize) {
+/// How many laminates lack their crook and their twist, and their moisture where the maker reads that of laminates.
+fn unmeasured(ui: &Ui<'_>, of: &InHand) -> (usize, usize, usize) {
+    let is_read = queries::moisture_of_laminates_is_read(ui.model.state());
     let found = of.judged.warnings.iter().find_map(|warning| match warning {
         MatchWarning::NotMeasured {
             crook,
             twist,
             moisture,
-        } => Some((*crook, *twist, *moisture)),
+        } => Some((*crook, *twist, if is_read { *moisture } else { 0 })),
         _ => None,
     });
     found.unwrap_or_default()
 }
 
 /// Something that decides how the set keeps its shape was not measured or not looked at.
-fn leaves_open(of: &InHand) -> bool {
-    of.judged.warnings.iter().any(|warning| {
-        matches!(
-            warning,
-            MatchWarning::NotMeasured { .. } | MatchWarning::NotLookedAt { .. }
-        )
-    })
+fn leaves_open(ui: &Ui<'_>, of: &InHand) -> bool {
+    let mut warnings = of.judged.warnings.iter();
+    unmeasured(ui, of) != (0, 0, 0)
+        || warnings.any(|warning| matches!(warning, MatchWarning::NotLookedAt { .. }))
 }
 
 /// The levels: crook and twist that the blank is left with.
 pub fn levels(ui: &Ui<'_>, of: &InHand) -> Markup {
     let words = &ui.w.blanks;
-    let (no_crook, no_twist, _) = unmeasured(of);
-    let open = leaves_open(of);
+    let (no_crook, no_twist, _) = unmeasured(ui, of);
+    let open = leaves_open(ui, of);
     html! {
         div.levels {
             (one_level(ui, words.crook_left, in_mm(of.judged.mean_crook), in_mm(of.within.crook), (no_crook, open), MatchFigure::Crook))
@@ -132,6 +130,7 @@ pub fn figures(ui: &Ui<'_>, of: &InHand) -> Markup {
         dl.trio {
             @for (name, shown, asked) in &all { div { dt { (name) } dd { (one_figure(ui, name, shown.as_deref(), *asked)) } } }
         }
+        @if !queries::moisture_of_laminates_is_read(ui.model.state()) { p.below { (words.moisture_never_read) } }
     }
 }
 
@@ -186,7 +185,8 @@ pub struct ToCheck {
 impl ToCheck {
     /// All that is told of a set.
     pub fn of(ui: &Ui<'_>, of: &InHand) -> Self {
-        let told = of.judged.warnings.iter().map(|one| warning(ui, one));
+        let told = of.judged.warnings.iter();
+        let told = told.filter_map(|one| warning(ui, of, one));
         let (stop, doubt): (Vec<_>, Vec<_>) = told.partition(|(_, stop)| *stop);
         let [stop, mut doubt] =
             [stop, doubt].map(|all| all.into_iter().map(|(said, _)| said).collect::<Vec<_>>());
@@ -249,40 +249,43 @@ fn woods_unasked(ui: &Ui<'_>, of: &InHand) -> Option<String> {
     (woods.len() > 1 && !asked).then(said)
 }
 
-/// A warning in words, and whether it is one to stop at.
-fn warning(ui: &Ui<'_>, of: &MatchWarning) -> (String, bool) {
+/// A warning in words, and whether it is one to stop at; none for what the maker never measures.
+fn warning(ui: &Ui<'_>, set: &InHand, of: &MatchWarning) -> Option<(String, bool)> {
     let words = &ui.w.blanks;
     let parts = |of: &[(usize, &str)]| {
         let some = of.iter().filter(|(n, _)| *n > 0);
         let some = some.map(|(n, what)| fill(words.what_on, &[("what", what), ("n", n)]));
         some.collect::<Vec<_>>().join(", ")
     };
-    match of {
+    Some(match of {
         MatchWarning::MoistureSpread(spread) => {
             let apart = show::moisture(spread.in_percent());
             (fill(words.warn_moisture, &[("apart", &apart)]), true)
         }
         MatchWarning::MixedRingClasses => (words.warn_ring_classes.to_owned(), true),
         MatchWarning::WoodNotMirrored => (words.warn_not_mirrored.to_owned(), true),
-        MatchWarning::RingsNotAlternating(n) => (fill(words.warn_rings, &[("n", n)]), false),
+        MatchWarning::RingsNotAlternating(n) => (
+            count_of(*n as u64, words.warn_rings_one, words.warn_rings_other),
+            false,
+        ),
         MatchWarning::RunoutBothWays(n) => (fill(words.warn_runout, &[("n", n)]), false),
-        MatchWarning::NotMeasured {
-            crook,
-            twist,
-            moisture,
-        } => {
+        MatchWarning::NotMeasured { .. } => {
+            let (crook, twist, moisture) = unmeasured(ui, set);
             let what = parts(&[
-                (*crook, words.crook),
-                (*twist, words.twist),
-                (*moisture, words.moisture_small),
+                (crook, words.crook),
+                (twist, words.twist),
+                (moisture, words.moisture_small),
             ]);
+            if what.is_empty() {
+                return None;
+            }
             (fill(words.warn_not_measured, &[("what", &what)]), false)
         }
         MatchWarning::NotLookedAt { rings, grain } => {
             let what = parts(&[(*rings, words.rings_lean), (*grain, words.grain_runs)]);
             (fill(words.warn_not_looked, &[("what", &what)]), false)
         }
-    }
+    })
 }
 
 /// Whether a set is better than another; where it is worse, by what.

@@ -1,9 +1,9 @@
 //! What a blank has to be, to be in the list: its wood, size, weight, stiffness, free or reserved. Kept on the device.
 
 use super::row::Row;
-use super::{BLANKS, chosen, figures};
+use super::{BLANKS, figures};
 use crate::model::Model;
-use crate::words::Spoken;
+use crate::words::{Spoken, wood_names};
 use stillwood_core::quantity::float_of;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::show;
@@ -28,6 +28,7 @@ pub const RESERVED: &str = "reserved";
 /// What is asked of a blank.
 #[derive(Debug, Clone, Default)]
 pub struct Filter {
+    /// By the name that is shown; empty for any.
     wood: String,
     /// Free or reserved only; empty for both.
     pub state: String,
@@ -41,7 +42,7 @@ pub struct Filter {
 
 /// What is typed in a field: nothing, a value, or why it is not understood.
 pub fn typed(model: &Model, name: &str) -> Result<Option<f64>, String> {
-    let text = chosen(model, BLANKS, name).trim();
+    let text = model.chosen(BLANKS, name).trim();
     if text.is_empty() {
         return Ok(None);
     }
@@ -61,14 +62,27 @@ pub fn typed(model: &Model, name: &str) -> Result<Option<f64>, String> {
     value.map(Some)
 }
 
+/// What is typed in a field, as it is understood; empty where nothing is, or only a number.
+pub fn understood(model: &Model, name: &str) -> String {
+    let Ok(Some(value)) = typed(model, name) else {
+        return String::new();
+    };
+    match name {
+        WEIGHT => show::mass(value, model.units()),
+        STIFFNESS => String::new(),
+        _ => show::length(value, model.units()),
+    }
+    .spoken()
+}
+
 impl Filter {
     /// As it was chosen last. What is not understood asks for nothing: its field says so.
     pub fn of(model: &Model) -> Self {
         let value = |name| typed(model, name).unwrap_or_default();
         Self {
-            wood: chosen(model, BLANKS, "Wood").trim().to_lowercase(),
-            state: chosen(model, BLANKS, "state").to_owned(),
-            gone: chosen(model, BLANKS, "used") == "true",
+            wood: wood_names::shown(model.chosen(BLANKS, "Wood").trim()),
+            state: model.chosen(BLANKS, "state").to_owned(),
+            gone: model.chosen(BLANKS, "used") == "true",
             length: value(LENGTH),
             width: value(WIDTH),
             weight: value(WEIGHT),
@@ -80,7 +94,7 @@ impl Filter {
     pub fn any_typed(model: &Model) -> bool {
         NAMES
             .iter()
-            .any(|name| !chosen(model, BLANKS, name).trim().is_empty())
+            .any(|name| !model.chosen(BLANKS, name).trim().is_empty())
     }
 
     /// Whether a blank is looked at: those that were used or discarded only where they are asked for.
@@ -101,6 +115,7 @@ impl Filter {
                 stiff.is_some_and(|stiff| show::reaches_as_whole(stiff, least))
             })
         };
+        let is_wanted = |wood: &str| wood_names::shown(wood) == self.wood;
         let state = match self.state.as_str() {
             FREE => !row.reserved,
             RESERVED => row.reserved,
@@ -108,7 +123,7 @@ impl Filter {
         };
         self.looks_at(row)
             && state
-            && row.woods.to_lowercase().contains(&self.wood)
+            && (self.wood.is_empty() || row.each_wood().any(is_wanted))
             && at_least(self.length, row.sizes[0])
             && at_least(self.width, row.sizes[1])
             && self

@@ -12,7 +12,8 @@ use crate::words::{Spoken, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::commands::{glue, gluing_limits};
-use stillwood_core::record::{FormField, Member, Origin};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Form, FormField, Member, Origin};
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
@@ -32,17 +33,6 @@ pub fn view(model: &Model) -> Page {
                 button.key.main.big.wide type="button" disabled[busy] data-press=(ui.press(FormAction::Save)) { (words.record_gluing) }
             }
         })
-}
-
-fn members(ui: &Ui<'_>) -> Vec<Member> {
-    ui.model
-        .blanks
-        .matching
-        .set
-        .iter()
-        .flatten()
-        .cloned()
-        .collect()
 }
 
 /// Whether something of the gluing itself is typed.
@@ -69,7 +59,7 @@ fn body(ui: &Ui<'_>) -> Markup {
     else {
         return Markup::default();
     };
-    let members = members(ui);
+    let members = glue::in_hand(&Form::new(&open.texts, ui.model.units()));
     let one_piece = members.len() == 1;
     let offers = |field: &FormField| glues(ui, field.key);
     let draw = |of: &[FormField]| field::fields(ui, open, of, &offers);
@@ -184,7 +174,10 @@ fn cautions(ui: &Ui<'_>, members: &[Member], one_piece: bool) -> Markup {
     html! {
         section.cautions #glue-cautions aria-label=(words.cautions) {
             h2.small { (words.cautions) }
-            @if !one_piece { p { (words.caution_glue) } p { (words.caution_clamps) } }
+            @if !one_piece {
+                @if !queries::moisture_of_laminates_is_read(ui.model.state()) { p { (words.caution_moisture) } }
+                p { (words.caution_glue) } p { (words.caution_clamps) }
+            }
             p { (words.caution_planing) }
             @for said in woods { p { (said) } }
         }

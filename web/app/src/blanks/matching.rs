@@ -1,7 +1,6 @@
 //! Laminates that are being matched: the search, the set that is shown, and what the maker changes in it by hand.
 
 use super::at_hand::{AtHand, at_hand};
-use super::chosen::chosen;
 use super::in_hand::{in_hand, with_at};
 use super::{Action, Answer, GLUE, Job};
 use crate::effect::{Effect, NewEvent};
@@ -13,7 +12,7 @@ use crate::words::{Spoken, fill};
 use crate::work;
 use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
 use stillwood_core::record::commands::glue;
-use stillwood_core::record::{Event, Form, GrainSeen, Id, Member, as_json};
+use stillwood_core::record::{Event, Form, GrainSeen, Id, Member, as_json, queries};
 
 /// What is known of a matching under way.
 #[derive(Debug, Default)]
@@ -24,8 +23,6 @@ pub struct Matching {
     pub slot: usize,
     /// The search goes on.
     pub running: bool,
-    /// The maker stopped it.
-    pub stopped: bool,
     /// How far it is.
     pub state: Option<SearchState>,
     /// The best sets so far, the best first.
@@ -46,14 +43,21 @@ pub struct Matching {
 pub fn woods_wanted(model: &Model) -> Vec<String> {
     // nothing lost: a list that this version can't read is one that it did not write
     let mut woods: Vec<String> =
-        serde_json::from_str(chosen(model, GLUE, "woods by place")).unwrap_or_default();
+        serde_json::from_str(model.chosen(GLUE, "woods by place")).unwrap_or_default();
     woods.resize(MOST_PLACES, String::new());
+    // An older version kept whichever of its names a yard has.
+    let one_name = |wood: &mut String| {
+        if let Some(named) = queries::wood_named(model.state(), wood) {
+            *wood = queries::wood_name(model.state(), &named);
+        }
+    };
+    woods.iter_mut().for_each(one_name);
     woods
 }
 
 /// Whether woods are the same on both sides: they are, until the maker says otherwise.
 pub fn is_mirrored(model: &Model) -> bool {
-    chosen(model, GLUE, "the same on both sides") != "false"
+    model.chosen(GLUE, "the same on both sides") != "false"
 }
 
 /// The wood wanted at a place; empty for any.
@@ -160,7 +164,6 @@ pub fn stop(model: &mut Model) -> Vec<Effect> {
     if !std::mem::take(&mut matching.running) {
         return Vec::new();
     }
-    matching.stopped = true;
     vec![Effect::StopWork]
 }
 

@@ -24,7 +24,7 @@ use stillwood_core::plank::{RingTilt, RunoutDirection};
 use stillwood_core::record::Id;
 pub use update::{answered, key, mark_taken, open_form, opened, typed, update};
 
-pub use chosen::{chosen, chosen_side_by_side, customers_view};
+pub use chosen::{chosen_side_by_side, customers_view};
 pub use in_hand::MatchedFigure;
 pub use job::{Answer, Job, SLICE, SearchInSlices, work, work_telling};
 

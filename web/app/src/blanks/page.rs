@@ -10,14 +10,14 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, field, icon, next_keys, notices, sign, task_head, toast};
 use crate::racks::matter::matter;
-use crate::racks::{deed, history, over_time};
+use crate::racks::{deed, gluing, history, over_time};
 use crate::route::Route;
 use crate::words::{Spoken, dates, fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::{
-    Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, PieceFigure,
-    WORKSHOP_COMMANDS, Waits, WorkshopCommand, likely_next, queries,
+    FormField, Glued, Id, Member, NextStep, Origin, Piece, PieceFigure, WORKSHOP_COMMANDS, Waits,
+    WorkshopCommand, likely_next, queries,
 };
 use stillwood_core::season::{DateKey, Readiness};
 
@@ -33,7 +33,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             task_head(ui, &piece.mark, &wood_names::shown(&row.woods), html! {})
         })
         .with(model, "notices", "div", notices)
-        .with(model, "body", "main", |ui| match recording(ui, id) {
+        .with(model, "body", "main", |ui| match recording(ui, id, None) {
             Some(form) => form,
             None => told(ui, piece, &row),
         })
@@ -57,7 +57,7 @@ pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
         return html! { p { (ui.w.common.not_here) } };
     };
     let row = row::row(ui.model, piece);
-    let open = recording(ui, id);
+    let open = recording(ui, id, None);
     html! {
         h2.mark { (piece.mark) }
         p.below { (wood_names::shown(&row.woods)) }
@@ -69,16 +69,19 @@ pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
     }
 }
 
-/// The form of what is being recorded of a blank.
-pub fn recording(ui: &Ui<'_>, id: Id) -> Option<Markup> {
+/// The form of what is being recorded of a blank; with its mark where nothing above tells which it is.
+pub fn recording(ui: &Ui<'_>, id: Id, mark: Option<&str>) -> Option<Markup> {
     let (_, name) = ui.model.blanks.recording.filter(|(of, _)| *of == id)?;
     let open: &OpenForm = ui.model.form.as_ref()?;
     let offers = |field: &FormField| deed::offers(ui.model, field);
     let (name, caution) = (ui.w.command(name), caution_of(ui, name));
-    let mark = ui.model.state().piece(id).map_or("", |piece| &piece.mark);
+    let title = mark.map_or_else(
+        || name.to_owned(),
+        |mark| fill(ui.w.common.form_piece, &[("mark", &mark), ("form", &name)]),
+    );
     Some(html! {
         section.recording #recording aria-labelledby="recording-title" {
-            h2 #recording-title { (fill(ui.w.common.form_piece, &[("mark", &mark), ("form", &name)])) }
+            h2 #recording-title { (title) }
             @if let Some(caution) = caution { p.notice.doubt { (caution) } }
             (field::begun(ui, open))
             (field::fields(ui, open, &open.id.fields(), &offers))
@@ -242,51 +245,13 @@ pub fn gluing_of(piece: &Piece) -> Option<&Glued> {
 
 /// What was said of the gluing.
 pub fn gluing_facts(ui: &Ui<'_>, piece: &Piece, glued: &Glued) -> Vec<Figure> {
-    let words = &ui.w.blanks;
-    let glue: &Adhesive = &glued.adhesive;
-    let named = [&glue.name, &glue.mix, &glue.batch].map(String::as_str);
-    let named: Vec<&str> = named.into_iter().filter(|part| !part.is_empty()).collect();
-    let water = match glue.brings_water {
-        Some(true) => ui.w.common.yes,
-        Some(false) => ui.w.common.no,
-        None => words.not_known,
+    let said = gluing::gluing_facts(ui, piece.id, glued).into_iter();
+    let fact = |(name, text)| Figure {
+        name,
+        shown: Ok(text),
+        asked: None,
     };
-    let clamped = glued.clamp_time.as_ref();
-    let clamped = clamped.map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
-    let batch = same_batch(ui, piece.id, &glue.batch);
-    let of = [
-        (
-            words.adhesive,
-            (!named.is_empty()).then(|| named.join(", ")),
-        ),
-        (words.brings_water, Some(water.to_owned())),
-        (words.clamped, clamped),
-        (words.same_batch, batch),
-    ];
-    let said = of.into_iter().filter_map(|(name, text)| {
-        let shown = Ok(text?);
-        Some(Figure {
-            name,
-            shown,
-            asked: None,
-        })
-    });
-    said.collect()
-}
-
-/// The marks of what else is touched by a batch of glue.
-fn same_batch(ui: &Ui<'_>, id: Id, batch: &str) -> Option<String> {
-    if batch.trim().is_empty() {
-        return None;
-    }
-    let state = ui.model.state();
-    let others = queries::touched_by_batch(state, batch)
-        .into_iter()
-        .filter(|other| *other != id);
-    let marks: Vec<&str> = others
-        .filter_map(|other| Some(state.piece(other)?.mark.as_str()))
-        .collect();
-    (!marks.is_empty()).then(|| marks.join(", "))
+    said.map(fact).collect()
 }
 
 /// How a laminate lies, in words.
@@ -375,7 +340,7 @@ pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
             || ui.w.blanks.listing_not_known.to_owned(),
             |wood| wood.trade().words().spoken(),
         );
-        html! { p { strong { (wood_names::shown(&named.text)) } ": " (said) } }
+        html! { p { strong { (wood_names::shown(&queries::wood_name(state, named))) } ": " (said) } }
     };
     html! { @for named in queries::woods_in(state, id) { (one(named)) } }
 }

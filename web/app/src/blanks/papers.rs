@@ -47,6 +47,7 @@ fn body(ui: &Ui<'_>, piece: &Piece) -> Markup {
     all.retain(|one| one.shown.is_ok());
     all.push(figures::age(ui, &row));
     let glued = page::gluing_of(piece);
+    let weighed = over_time::weighed_in_short(ui.model, piece, |on| row::day(ui, on));
     let family = queries::ancestors(state, piece.id)
         .into_iter()
         .filter_map(|id| state.piece(id));
@@ -89,7 +90,7 @@ fn body(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 h2 { (words.how_it_kept) }
                 (over_time::movement(ui, piece))
                 (over_time::weights(ui, piece))
-                @if let Some(weighed) = over_time::weighed_in_short(ui.model, piece, |on| row::day(ui, on)) { p { (weighed) } }
+                @if let Some(weighed) = weighed.filter(|_| piece.work.weighings.len() > 1) { p { (weighed) } }
                 (entries(ui, piece, hide))
                 h2 { (words.from_plank_to_blank) }
                 p.below.no-print { (words.unfolded_is_printed) }

@@ -4,7 +4,7 @@ use super::at_hand::at_hand;
 use super::filter::{self, Filter};
 use super::row::{self, Group, Row};
 use super::slot_view::left_out;
-use super::{Action, BLANKS, MOST_SIDE_BY_SIDE, chosen, chosen_side_by_side, page};
+use super::{Action, BLANKS, MOST_SIDE_BY_SIDE, chosen_side_by_side, page};
 use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
 use crate::form::field_id;
@@ -142,13 +142,13 @@ fn to_match(ui: &Ui<'_>) -> Markup {
 /// What a blank has to be.
 fn filters(ui: &Ui<'_>, filter: &Filter, rows: &[Row]) -> Markup {
     let words = &ui.w.blanks;
-    let wood = chosen(ui.model, BLANKS, "Wood").trim();
-    let mut woods: Vec<&str> = Vec::new();
-    for row in rows {
-        for one in row.woods.split(", ") {
-            if !one.is_empty() && !woods.contains(&one) {
-                woods.push(one);
-            }
+    let wood = wood_names::shown(ui.model.chosen(BLANKS, "Wood").trim());
+    // Each by its name in the record, and as it is shown.
+    let mut woods: Vec<(&str, String)> = Vec::new();
+    for one in rows.iter().flat_map(Row::each_wood) {
+        let shown = wood_names::shown(one);
+        if !woods.iter().any(|(_, known)| *known == shown) {
+            woods.push((one, shown));
         }
     }
     let states = [
@@ -171,16 +171,16 @@ fn filters(ui: &Ui<'_>, filter: &Filter, rows: &[Row]) -> Markup {
             }
         }
         // What an older version let the maker type is no name of a wood: it is shown, and can be taken away.
-        @let typed = Some(wood).filter(|wood| !wood.is_empty() && !woods.iter().any(|one| one == wood));
+        @let typed = Some(&wood).filter(|wood| !wood.is_empty() && !woods.iter().any(|(_, shown)| shown == *wood));
         @if woods.len() > 1 || typed.is_some() {
             div.chips.more role="group" aria-label=(words.wood) {
                 @if let Some(typed) = typed {
                     button.chip type="button" aria-pressed="true" data-press=(ui.press(Action::OfWood(String::new()))) { (typed) }
                 }
-                @for one in woods {
-                    @let on = wood == one;
-                    @let put = if on { String::new() } else { one.to_owned() };
-                    button.chip type="button" aria-pressed=(on.to_string()) data-press=(ui.press(Action::OfWood(put))) { (wood_names::shown(one)) }
+                @for (one, shown) in &woods {
+                    @let on = wood == *shown;
+                    @let put = if on { String::new() } else { (*one).to_owned() };
+                    button.chip type="button" aria-pressed=(on.to_string()) data-press=(ui.press(Action::OfWood(put))) { (shown) }
                 }
             }
         }
@@ -203,13 +203,16 @@ fn filters(ui: &Ui<'_>, filter: &Filter, rows: &[Row]) -> Markup {
 fn field(ui: &Ui<'_>, name: &'static str, label: &str, hint: &str) -> Markup {
     let id = field_id(name);
     let wrong = filter::typed(ui.model, name).err();
+    let understood = filter::understood(ui.model, name);
     html! {
         div.field {
             label for=(id) { (label) }
-            input id=(id) name=(name) value=(chosen(ui.model, BLANKS, name)) inputmode="decimal" autocomplete="off"
+            input id=(id) name=(name) value=(ui.model.chosen(BLANKS, name)) inputmode="decimal" autocomplete="off"
                 aria-invalid=[wrong.is_some().then_some("true")] aria-describedby={ (id) "-below" };
             div.below id={ (id) "-below" } {
-                @if let Some(why) = &wrong { span.bad role="alert" { (why.spoken()) } } @else { (hint) }
+                @if let Some(why) = &wrong { span.bad role="alert" { (why.spoken()) } }
+                @else if understood.is_empty() { (hint) }
+                @else { (understood) }
             }
         }
     }

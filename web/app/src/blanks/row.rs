@@ -1,6 +1,7 @@
 //! A blank as lists and cards show it: what it is, how its rest stands, for whom it is reserved. Core has worked it
 //! out; here it is put into words.
 
+use crate::drawings::UNDYED;
 use crate::drawings::section::{Layer, SectionDrawn};
 use crate::model::Model;
 use crate::page::Ui;
@@ -12,9 +13,6 @@ use stillwood_core::quantity::{in_kg, in_mm, kg, mm};
 use stillwood_core::record::{Id, Life, Piece, PieceKind, Reserved, RestLine, queries};
 use stillwood_core::season::{DateKey, FEELER_MM, MeasureKey, Readiness, is_look_old};
 use stillwood_core::wood::Species;
-
-/// The colour of wood of which none is known.
-pub const UNDYED: &str = "#d8c7a6";
 
 /// A blank in a list.
 #[derive(Debug, Clone)]
@@ -77,6 +75,11 @@ impl Row {
     /// It can be reserved, or used.
     pub fn is_there(&self) -> bool {
         is_there_so(self.life.0)
+    }
+
+    /// Its woods one by one.
+    pub fn each_wood(&self) -> impl Iterator<Item = &str> {
+        self.woods.split(", ").filter(|one| !one.is_empty())
     }
 
     /// Where it stands in the list.

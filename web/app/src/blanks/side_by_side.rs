@@ -13,8 +13,8 @@ use crate::route::Route;
 use crate::words::{fill, wood_names};
 use maud::{Markup, html};
 use stillwood_core::quantity::mm;
+use stillwood_core::record::Piece;
 use stillwood_core::record::queries::{self, Within};
-use stillwood_core::record::{Event, Piece};
 use stillwood_core::season::FEELER_MM;
 
 /// A blank beside others.
@@ -101,7 +101,7 @@ fn body(ui: &Ui<'_>) -> Markup {
     };
     let open = columns
         .iter()
-        .find_map(|column| page::recording(ui, column.row.id));
+        .find_map(|column| page::recording(ui, column.row.id, Some(&column.row.mark)));
     html! {
         div.row.no-print {
             button.chip type="button" role="checkbox" aria-checked=(hide.to_string()) data-press=(ui.press(choose)) {
@@ -229,11 +229,8 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
     }
     if !hide {
         lines.push(text(words.yards, &|column| yards(ui, column.piece)));
-        if columns
-            .iter()
-            .any(|column| !notes(column.piece, ui).is_empty())
-        {
-            lines.push(text(words.notes, &|column| notes(column.piece, ui)));
+        if columns.iter().any(|column| !notes(column.piece).is_empty()) {
+            lines.push(text(words.notes, &|column| notes(column.piece)));
         }
     }
     lines
@@ -310,17 +307,9 @@ fn yards(ui: &Ui<'_>, piece: &Piece) -> String {
 }
 
 /// What the maker noted of it.
-fn notes(piece: &Piece, ui: &Ui<'_>) -> String {
-    let log = ui.model.record.log();
-    let entries = piece
-        .history
-        .iter()
-        .filter_map(|line| log.entry(line.entry));
-    let noted = entries.filter_map(|entry| match &entry.event {
-        Event::Noted(noted) => Some(noted.text.as_str()),
-        _ => None,
-    });
-    noted.collect::<Vec<_>>().join("; ")
+fn notes(piece: &Piece) -> String {
+    let texts: Vec<&str> = piece.notes.iter().map(|note| note.text.as_str()).collect();
+    texts.join("; ")
 }
 
 /// Reserve it, or take it out of the choice.

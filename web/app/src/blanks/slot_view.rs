@@ -6,8 +6,8 @@ use super::in_hand::{self, InHand};
 use super::matching::{self, count};
 use super::{Action, comes_to, row};
 use crate::action::Action as Any;
-use crate::drawings::section::{grain_sign, rings_sign};
 use crate::drawings::tile;
+use crate::drawings::{grain_sign, rings_sign};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::{Icon, Judged, icon, sign};
@@ -98,13 +98,13 @@ fn sides(ui: &Ui<'_>, one: &ReadyLaminate) -> Markup {
         div.chips role="group" aria-label=(words.rings) {
             @for tilt in RingTilt::ALL {
                 button.chip.picture type="button" aria-label=(name(&tilt.in_words().spoken())) aria-pressed=((one.laminate.lean == Some(tilt)).to_string())
-                    data-press=(ui.press(Action::Rings(one.piece, tilt))) { (rings_sign(tilt.sign())) }
+                    data-press=(ui.press(Action::Rings(one.piece, tilt))) { (rings_sign(tilt)) }
             }
         }
         div.chips.more role="group" aria-label=(words.grain) {
             @for way in RunoutDirection::ALL {
                 button.chip.picture type="button" aria-label=(name(&way.in_words().spoken())) aria-pressed=((one.laminate.rise == Some(way)).to_string())
-                    data-press=(ui.press(Action::Grain(one.piece, way))) { (grain_sign(way.sign())) }
+                    data-press=(ui.press(Action::Grain(one.piece, way))) { (grain_sign(way)) }
             }
         }
     }

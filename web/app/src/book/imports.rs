@@ -323,7 +323,7 @@ fn card(ui: &Ui<'_>, import: &Stands) -> Markup {
             } @else if asked {
                 (since(ui, import))
                 div.keys {
-                    button.key type="button" data-press=(ui.press(Action::NotUndo)) { (words.leave_it) }
+                    button.key type="button" data-press=(ui.press(Action::NotUndo)) { (ui.w.common.cancel) }
                     button.key.no type="button" data-press=(ui.press(Action::Undo(import.key.clone()))) { (words.undo_it) }
                 }
             } @else {

@@ -86,10 +86,13 @@ fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
         (Ok(_), Some(0)) => words.is_enough.to_owned(),
         (Ok(_), _) if !needed.answer.planks_in_time => words.come_too_late.to_owned(),
         (Ok(_), Some(planks)) => count(planks, words.planks_short_one, words.planks_short_other),
-        (Ok(start), None) => fill(
-            words.more_short,
-            &[("n", &start.chances.len().saturating_sub(1))],
-        ),
+        (Ok(start), None) => {
+            let sentence = match start.known_badly().is_empty() {
+                true => words.over_short,
+                false => words.more_short,
+            };
+            fill(sentence, &[("n", &start.chances.len().saturating_sub(1))])
+        }
     };
     let costs = needed
         .of_planks()

@@ -88,7 +88,7 @@ pub fn opens(
             button.item type="button" data-press=(ui.press(action)) {
                 (icon(picture))
                 span.what { strong { (name) } @if !below.is_empty() { span.below { (below) } } }
-                (icon(Icon::Onward))
+                (icon(Icon::Forward))
             }
         }
     }

@@ -138,12 +138,8 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
             put(save_target::HOW_SURE, value),
         )
     });
-    let mut woods: Vec<&SpeciesNamed> = Vec::new();
-    for wood in ui.model.state().piles().map(|pile| &pile.opened.species) {
-        if !woods.iter().any(|known| known.is_same_wood(wood)) {
-            woods.push(wood);
-        }
-    }
+    let form = Form::new(&open.texts, ui.model.units());
+    let woods = save_target::woods(&form, ui.model.state());
     let wood = |named: Option<&SpeciesNamed>| {
         let value = as_json(&named);
         let name = named.map_or(words.any_wood.to_owned(), |wood| {
@@ -155,7 +151,7 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Marku
             put(save_target::WOOD, value),
         )
     };
-    let woods = std::iter::once(None).chain(woods.into_iter().map(Some));
+    let woods = std::iter::once(None).chain(woods.iter().map(Some));
     let woods: Vec<(bool, String, AppAction)> = woods.map(wood).collect();
     let saved = queries::target(ui.model.state()).filter(|(saved, _)| Some(*saved) == typed);
     html! {
@@ -267,10 +263,14 @@ fn verdict(ui: &Ui<'_>, target: &TargetSet, answer: &TargetAnswer, way: &str) ->
         }
         None => {
             let most = start.chances.len().saturating_sub(1);
+            let (large, why) = match start.known_badly().is_empty() {
+                true => (fill(words.start_over, &[("n", &most)]), words.even_most),
+                false => (words.few_to_say.to_owned(), words.even_more),
+            };
             (
                 Judged::Unknown,
-                words.few_to_say.to_owned(),
-                format!("{} {range}", fill(words.even_more, &[("n", &most)])),
+                large,
+                format!("{} {range}", fill(why, &[("n", &most)])),
             )
         }
     };
@@ -327,11 +327,11 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
         .paced
         .as_ref()
         .and_then(|paced| Some((paced, days(paced)?.ok()?)));
-    let steps: [Step<'_>; 3] = [
-        (words.cut_by, |days| days.cut_by),
-        (words.rip_by, |days| days.rip_by),
-        (words.glue_by, |days| days.glue_by),
-    ];
+    let mut steps: Vec<Step<'_>> = vec![(words.cut_by, |days| days.cut_by)];
+    if !shown.least.rests.pieces.is_none() {
+        steps.push((words.rip_by, |days| days.rip_by));
+    }
+    steps.push((words.glue_by, |days| days.glue_by));
     let day = |name: &str, rests: &Rests, day: NaiveDate| {
         html! {
             @match explain_latest(by, rests) {

@@ -99,13 +99,17 @@ fn backward(ui: &Ui<'_>, shown: &Shown) -> Vec<RowDrawn> {
     let leg = |of, from, until| LegDrawn { of, from, until };
     let row = |(name, planned): (&str, &Planned)| {
         let latest = planned.question.latest?.ok()?;
+        let mut legs = vec![
+            leg(Resting::Pieces, latest.cut_by, latest.rip_by),
+            leg(Resting::Laminates, latest.rip_by, latest.glue_by),
+            leg(Resting::Blanks, latest.glue_by, by),
+        ];
+        if planned.rests.pieces.is_none() {
+            legs.remove(0);
+        }
         Some(RowDrawn {
             name: fill(name, &[("day", &ui.model.day(by))]),
-            legs: vec![
-                leg(Resting::Pieces, latest.cut_by, latest.rip_by),
-                leg(Resting::Laminates, latest.rip_by, latest.glue_by),
-                leg(Resting::Blanks, latest.glue_by, by),
-            ],
+            legs,
             at_pace: None,
         })
     };

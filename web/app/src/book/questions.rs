@@ -61,6 +61,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 
 /// Something typed into a field.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let text = match name {
+        WOOD => wood_names::as_recorded(&text),
+        _ => text,
+    };
     model.book.questions.texts.insert(name.to_owned(), text);
     Vec::new()
 }
@@ -117,7 +121,7 @@ fn list(ui: &Ui<'_>, in_place: bool) -> Markup {
                         data-press=(ui.press(Action::Open(at)))
                     {
                         span.what { strong { (question.asks.spoken()) } }
-                        (icon(if is_open && in_place { Icon::Close } else { Icon::Onward }))
+                        (icon(if is_open && in_place { Icon::Close } else { Icon::Forward }))
                     }
                     @if is_open && in_place { div.inside { (opened(ui, at, question)) } }
                 }
@@ -176,13 +180,12 @@ fn one_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
 
 /// The wood that is named: of the table, or the maker's own.
 fn wood_named(model: &Model, input: &Input) -> Option<Species> {
-    let typed = wood_names::as_recorded(text(model, input));
-    let named = queries::wood_named(model.state(), &typed)?;
+    let named = queries::wood_named(model.state(), text(model, input))?;
     queries::wood(model.state(), named.id.as_deref()?)
 }
 
 fn wood_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
-    let value = text(ui.model, input);
+    let value = wood_names::in_field(text(ui.model, input));
     let found = wood_named(ui.model, input);
     let id = field_id(WOOD);
     let own = queries::own_woods(ui.model.state());

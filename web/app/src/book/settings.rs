@@ -191,7 +191,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 /// What "Bring back" and "Undo" would bring back keeps its meaning too.
 fn restate_aside(model: &mut Model, before: Units) {
     let undone = model.toast.as_mut();
-    let undone = undone.and_then(|toast| toast.after.draft.as_mut());
+    let undone = undone.and_then(|toast| toast.after.draft.as_deref_mut());
     for draft in model.yard.discarded.as_mut().into_iter().chain(undone) {
         *draft = restated(draft, before);
     }

@@ -9,8 +9,8 @@ use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Icon, icon};
+use crate::racks;
 use crate::route::Route;
-use crate::settings::CalendarTold;
 use crate::tell::say;
 use crate::words::{Spoken, count, fill, in_table_file};
 use maud::{Markup, html};
@@ -19,7 +19,6 @@ use stillwood_core::record::queries;
 use stillwood_core::record::{
     HandedWay, HandingEnd, Id, Limits, NumberRanges, Visit, read, table_rows, to_csv,
 };
-use stillwood_core::season::calendar;
 
 /// What is handed over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,7 +54,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Share(what) => hand_over(model, what, HandedWay::Shared),
         Action::Save(what) => hand_over(model, what, HandedWay::Saved),
         Action::SaveTable => save_table(model),
-        Action::SaveCalendar => save_calendar(model),
+        Action::SaveCalendar => racks::calendar::hand_out(model),
         Action::ItIsThere => {
             let mut effects = change_kept(model, |kept| {
                 kept.confirm();
@@ -168,37 +167,6 @@ fn save_table(model: &mut Model) -> Vec<Effect> {
     let text = to_csv(table_rows(&rows, &in_table_file));
     let file = FileMade::table_of_planks(&model.now.day, &text);
     vec![Effect::Download(file)]
-}
-
-/// The days on which rests are over; those that an earlier file told of and that will not come are taken back.
-fn save_calendar(model: &mut Model) -> Vec<Effect> {
-    let sequence = u32::try_from(model.record.log().len()).unwrap_or(u32::MAX);
-    let before = model.settings.calendar.published();
-    let days = queries::calendar_days(model.state(), sequence, &before);
-    let words = &model.words().share;
-    if days.is_empty() {
-        return say(model, words.no_calendar_days);
-    }
-    let millis = i64::try_from(model.now.millis).unwrap_or_default();
-    let written = chrono::DateTime::from_timestamp_millis(millis).unwrap_or_default();
-    let file = FileMade {
-        name: format!("stillwood-workshop-{}.ics", model.now.day),
-        kind: "text/calendar;charset=utf-8",
-        content: FileContent::Bytes(calendar(&days, written.naive_utc()).into_bytes()),
-    };
-    model.settings.calendar = CalendarTold::of(&before.after(&days, model.now.date()));
-    let mut effects = vec![Effect::Download(file)];
-    effects.extend(super::settings::keep(model));
-    let gone = days.iter().filter(|day| day.cancelled).count();
-    if gone > 0 {
-        let gone = count(
-            gone as u64,
-            words.calendar_gone_one,
-            words.calendar_gone_other,
-        );
-        effects.extend(say(model, gone));
-    }
-    effects
 }
 
 /// What stands on this device only, in a sentence; none until it is known.

@@ -212,10 +212,16 @@ fn answered(ui: &Ui<'_>, answer: &StartAnswer, wish: &StartTarget) -> Markup {
         }
         None => {
             let most = answer.chances.len().saturating_sub(1);
-            (
-                words.few_to_say.to_owned(),
-                fill(words.start_more_than, &[("n", &most)]),
-            )
+            match answer.known_badly().is_empty() {
+                true => (
+                    fill(words.start_over, &[("n", &most)]),
+                    fill(words.even_most, &[("n", &most)]),
+                ),
+                false => (
+                    words.few_to_say.to_owned(),
+                    fill(words.start_more_than, &[("n", &most)]),
+                ),
+            }
         }
     };
     html! {
@@ -262,9 +268,9 @@ pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
             dl.facts {
                 dt { (words.on_average) }
                 dd { (asked(ui, words.on_average, &average, answer, StartFigure::OnAverage)) }
-                (share(ui, words.yield_pieces, pieces))
-                (share(ui, words.yield_laminates, laminates))
-                (share(ui, words.yield_blanks, blanks))
+                @for (name, of) in [(words.yield_pieces, pieces), (words.yield_laminates, laminates), (words.yield_blanks, blanks)] {
+                    @if let Some(of) = of { (share(ui, name, of)) }
+                }
                 dt { (words.family_effect) }
                 dd { (asked(ui, words.family_effect, &show::decimal(&format!("{:.2}", answer.intraclass_correlation)), answer, StartFigure::IntraclassCorrelation)) span.below { (words.family_effect_means) } }
             }

@@ -11,22 +11,16 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::capital;
 use crate::words::show::money;
-use crate::words::{TrackWords, count, fill, spoken_name, wood_names};
+use crate::words::{Spoken, TrackWords, count, fill, spoken_name, wood_names};
 use maud::{Markup, html};
-use stillwood_core::record::queries;
+use stillwood_core::record::queries::{self, GroupName, YardReading};
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
-use stillwood_core::season::{
-    FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_survival, survival_curve,
-};
+use stillwood_core::season::{FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_survival};
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
 /// Under which what is chosen is kept on the device.
 const SCREEN: &str = "track-record";
-
-fn chosen<'a>(model: &'a Model, name: &str) -> Option<&'a str> {
-    model.shown.get(SCREEN)?.get(name).map(String::as_str)
-}
 
 fn choice(name: &'static str, value: &str) -> AppAction {
     AppAction::Choose {
@@ -37,10 +31,10 @@ fn choice(name: &'static str, value: &str) -> AppAction {
 }
 
 fn kind_of(model: &Model, name: &str) -> Option<PieceKind> {
-    match chosen(model, name) {
-        Some("pieces") => Some(PieceKind::Piece),
-        Some("blanks") => Some(PieceKind::Blank),
-        Some("all") => None,
+    match model.chosen(SCREEN, name) {
+        "pieces" => Some(PieceKind::Piece),
+        "blanks" => Some(PieceKind::Blank),
+        "all" => None,
         _ => Some(PieceKind::Laminate),
     }
 }
@@ -87,8 +81,8 @@ fn kinds(ui: &Ui<'_>, name: &'static str, all: bool) -> Markup {
 fn came_through(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.track;
     let kind = kind_of(ui.model, "kind").unwrap_or(PieceKind::Laminate);
-    let by = chosen(ui.model, "by");
-    let by = GroupedBy::ALL.iter().find(|one| Some(one.name()) == by);
+    let by = ui.model.chosen(SCREEN, "by");
+    let by = GroupedBy::ALL.iter().find(|one| one.name() == by);
     let by = by.copied().unwrap_or(GroupedBy::Yard);
     let groups = GroupedBy::ALL.iter();
     let groups = groups.map(|one| {
@@ -136,10 +130,13 @@ fn group(ui: &Ui<'_>, by: GroupedBy, one: &Came) -> Markup {
         ui.w.common.planks_other,
     );
     let below: Vec<String> = std::iter::once(planks).chain(parts).collect();
-    let name = capital(&match by {
-        GroupedBy::Wood => wood_names::shown(&one.name),
-        _ => one.name.clone(),
-    });
+    let name = match (by, &one.name) {
+        (GroupedBy::Wood, GroupName::Named(wood)) => wood_names::shown(wood),
+        (GroupedBy::Yard, GroupName::Named(yard)) => yard.clone(),
+        (_, name) => name.in_words(ui.model.units()).spoken(),
+    };
+    let share_name = fill(words.share_name, &[("name", &name)]);
+    let name = capital(&name);
     let said = match &one.survival {
         Some(found) => fill(
             words.bar_said,
@@ -165,7 +162,7 @@ fn group(ui: &Ui<'_>, by: GroupedBy, one: &Came) -> Markup {
                     Some(found) => span {
                         @let of = fill(words.came_of, &[("through", &found.through), ("of", &found.of)]);
                         @let shown = if found.few { format!("{of}, {}", words.too_few) } else { format!("{of}, {}", percent(found.share)) };
-                        (figure(ui, &fill(words.share_name, &[("name", &one.name)]), &shown, Asked::Known(Box::new(explain_survival(found)))))
+                        (figure(ui, &share_name, &shown, Asked::Known(Box::new(explain_survival(found)))))
                     },
                 }
             }
@@ -197,7 +194,7 @@ fn lasts(ui: &Ui<'_>) -> Markup {
 
 fn lasting_told(ui: &Ui<'_>, lasting: &Lasting, kind: Option<PieceKind>) -> Markup {
     let words = &ui.w.track;
-    let Ok(curve) = survival_curve(&lasting.watched) else {
+    let Ok(curve) = lasting.curve() else {
         return html! { p.notice { (words.nothing_came) } };
     };
     let (one, other) = match kind {
@@ -342,29 +339,24 @@ fn foretold(ui: &Ui<'_>) -> Markup {
 }
 
 /// What the maker asks of a reading, and what it has to say for a yes.
-fn asks(words: &TrackWords, name: &str) -> Option<(&'static str, PredictorSays)> {
+fn asks(words: &TrackWords, of: YardReading) -> (&'static str, PredictorSays) {
     let (more, less) = (PredictorSays::MoreWithMore, PredictorSays::MoreWithLess);
-    Some(match name {
-        "score" => (words.asks_score, more),
-        "slope of grain" => (words.asks_slope, less),
-        "ring angle in the part" => (words.asks_rings, more),
-        "density at 12 %" => (words.asks_density, more),
-        "moisture when bought" => (words.asks_moisture, less),
-        "remaining bow in the part" => (words.asks_bow, less),
-        "remaining crook in the part" => (words.asks_crook, less),
-        "twist" => (words.asks_twist, less),
-        "straight slab left" => (words.asks_slab, more),
-        _ => return None,
-    })
+    match of {
+        YardReading::Score => (words.asks_score, more),
+        YardReading::Slope => (words.asks_slope, less),
+        YardReading::Rings => (words.asks_rings, more),
+        YardReading::Density => (words.asks_density, more),
+        YardReading::Moisture => (words.asks_moisture, less),
+        YardReading::Bow => (words.asks_bow, less),
+        YardReading::Crook => (words.asks_crook, less),
+        YardReading::Twist => (words.asks_twist, less),
+        YardReading::Slab => (words.asks_slab, more),
+    }
 }
 
 fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
     let words = &ui.w.track;
-    let asks = asks(words, told.name);
-    let question = asks.map_or_else(
-        || capital(spoken_name(told.name)),
-        |(question, _)| question.to_owned(),
-    );
+    let (question, yes) = asks(words, told.reading);
     let planks = |n: usize| count(n as u64, ui.w.common.planks_one, ui.w.common.planks_other);
     let shown = match &told.predictor {
         Err(_) => words.nothing_to_compare.to_owned(),
@@ -372,7 +364,7 @@ fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
             let sentence = match found.says {
                 PredictorSays::TooFew => words.says_too_few,
                 PredictorSays::NoSignYet => words.says_open,
-                says if asks.is_none_or(|(_, yes)| yes == says) => words.says_yes,
+                says if says == yes => words.says_yes,
                 _ => words.says_reverse,
             };
             fill(
@@ -390,7 +382,7 @@ fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
             div.below {
                 @match told.working() {
                     Some(working) if told.predictor.is_ok() => {
-                        (figure(ui, &fill(words.reading_of, &[("name", &spoken_name(told.name))]), &shown, Asked::Known(Box::new(working))))
+                        (figure(ui, &fill(words.reading_of, &[("name", &spoken_name(told.reading.name()))]), &shown, Asked::Known(Box::new(working))))
                     },
                     _ => (shown),
                 }

@@ -19,6 +19,9 @@ pub use spark::spark;
 pub mod lasting;
 pub mod plan_in_time;
 
+/// The colour of wood of which none is known.
+pub const UNDYED: &str = "#d8c7a6";
+
 /// How many times something is drawn larger, where the eye can tell.
 pub fn seen_larger(times: f64) -> Option<f64> {
     (times > 1.05).then_some(times)

@@ -167,37 +167,3 @@ pub fn level(value: f64, judged: Judged) -> Markup {
         }
     }
 }
-
-/// The near end of a laminate with its rings to one side or the other: a sign to press, not to scale.
-pub fn rings_sign(lean: f64) -> Markup {
-    html! {
-        svg.rings-sign viewBox="0 0 40 48" aria-hidden="true" {
-            rect.wood x="9" y="2" width="22" height="44" {}
-            g {
-                @for step in 0..6_i32 {
-                    @let y = f64::from(step) * 9.0 + 3.0;
-                    @let (from, to) = (y + lean * 5.0, y - lean * 5.0);
-                    @if from > 2.0 && to > 2.0 && from < 46.0 && to < 46.0 { path d={ "M9 " (n(from)) "L31 " (n(to)) } {} }
-                }
-            }
-            path.corner d="M31 2h-9l9 9z" {}
-        }
-    }
-}
-
-/// The marked face of a laminate, its near end to the left, a thick line the marked edge: a sign to press.
-pub fn grain_sign(rise: f64) -> Markup {
-    html! {
-        svg.grain-sign viewBox="0 0 64 40" aria-hidden="true" {
-            rect.wood x="2" y="8" width="60" height="28" {}
-            g {
-                @for step in 0..4_i32 {
-                    @let y = f64::from(step) * 7.0 + 12.0;
-                    @let (from, to) = (y + rise * 3.5, y - rise * 3.5);
-                    @if from < 36.0 && to < 36.0 && from > 8.0 && to > 8.0 { path d={ "M2 " (n(from)) "L62 " (n(to)) } {} }
-                }
-            }
-            path.corner d="M2 5h60v4h-60z" {}
-        }
-    }
-}

@@ -4,8 +4,8 @@
 use super::Action;
 use super::piece_facts::money;
 use super::stock::plain_tile;
-use crate::drawings::seen_larger;
 use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
+use crate::drawings::{UNDYED, seen_larger};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure, figure_as};
 use crate::form::{self, FormAction, FormId, OpenForm};
@@ -104,12 +104,14 @@ pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
     form::typed(model, FATES.key, as_kept(&typed))
 }
 
-/// All of it sprang.
+/// All of it that was cut sprang.
 pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
     let Some(mut typed) = strips_typed(model) else {
         return Vec::new();
     };
-    typed.0.fill(Fate::Sprang);
+    for fate in typed.0.iter_mut().filter(|fate| **fate == Fate::Kept) {
+        *fate = Fate::Sprang;
+    }
     form::typed(model, FATES.key, as_kept(&typed))
 }
 
@@ -287,7 +289,7 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
         .and_then(|wood| queries::wood_of(ui.model.state(), wood));
     let colour = wood
         .as_ref()
-        .map_or("#d8c7a6", |wood| wood.colour())
+        .map_or(UNDYED, |wood| wood.colour())
         .to_owned();
     let out = comes_out(ui, planned);
     let n = planned.plan.strips() as u32;

@@ -81,8 +81,8 @@ impl<'a> Chosen<'a> {
     fn of(model: &'a Model) -> Self {
         Self {
             wanted: shown::place(model, SCREEN, WANTED),
-            typed: shown::text(model, SCREEN, WORDS),
-            by_day: shown::text(model, SCREEN, ORDER) == BY_DAY.to_string(),
+            typed: model.chosen(SCREEN, WORDS),
+            by_day: model.chosen(SCREEN, ORDER) == BY_DAY.to_string(),
         }
     }
 
@@ -117,17 +117,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
         }
         _ => return Vec::new(),
     };
-    let stock = Stock::of(model);
-    let chosen = Chosen::of(model);
-    let all = stock.racks().iter();
-    let ids: Vec<_> = all
-        .flat_map(|rack| {
-            rack.pieces
-                .iter()
-                .filter(|one| chosen.takes(&rack.place, one))
-        })
-        .map(|one| one.piece)
-        .collect();
+    let ids = shown_ids(model);
     let at = model
         .racks
         .chosen
@@ -141,6 +131,45 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
         model.racks.chosen = Some(*id);
     }
     Vec::new()
+}
+
+/// The pieces that are shown, in their order.
+fn shown_ids(model: &Model) -> Vec<Id> {
+    let stock = Stock::of(model);
+    let chosen = Chosen::of(model);
+    if chosen.by_day {
+        let stretches = stretches(model, &stock, &chosen);
+        let rows = stretches.iter().flat_map(|(_, rows)| rows);
+        let due = rows.flat_map(DueRow::lines).map(|line| line.piece);
+        let downgraded = downgraded(&stock, &chosen).into_iter();
+        return due.chain(downgraded.map(|one| one.piece)).collect();
+    }
+    let takes = |rack: &Rack, one: &&RackPiece| chosen.takes(&rack.place, one);
+    let racks = stock.racks().iter();
+    let pieces = racks.flat_map(|rack| rack.pieces.iter().filter(move |one| takes(rack, one)));
+    pieces.map(|one| one.piece).collect()
+}
+
+/// What is shown by day, stretch by stretch.
+fn stretches(model: &Model, stock: &Stock, chosen: &Chosen<'_>) -> Vec<(DueWhen, Vec<DueRow>)> {
+    let by_id = stock.by_id();
+    let takes = |line: &Due| {
+        let piece = by_id.get(&line.piece);
+        piece.is_some_and(|one| chosen.takes(&line.place, one))
+    };
+    let due: Vec<Due> = stock.due().into_iter().filter(takes).collect();
+    let stretches = due_by_day(due, model.now.date()).into_iter();
+    stretches
+        .map(|(when, lines)| (when, DueRow::folded(lines)))
+        .collect()
+}
+
+/// Wood that was put to another use: no day comes for it, but it lies there and is counted, so it stands in the list.
+fn downgraded<'a>(stock: &'a Stock, chosen: &Chosen<'_>) -> Vec<&'a RackPiece> {
+    let racks = stock.racks().iter();
+    let of = racks.flat_map(|rack| rack.pieces.iter().map(move |one| (rack, one)));
+    let of = of.filter(|(rack, one)| one.is_downgraded && chosen.takes(&rack.place, one));
+    of.map(|(_, one)| one).collect()
 }
 
 /// The screen.
@@ -207,7 +236,9 @@ fn body(ui: &Ui<'_>) -> Markup {
             @if !idle.is_empty() && (chosen.by_day || idle.iter().any(|one| stock.piece(one.piece).is_none())) {
                 @let idle: Vec<_> = idle.iter().filter(|one| chosen.by_day || stock.piece(one.piece).is_none()).copied().collect();
                 h2.small { (fill(words.not_at_rest, &[("n", &idle.len())])) }
-                (not_at_rest(ui, idle.get(..ROWS + ui.model.racks.more_rows).unwrap_or(&idle)))
+                @let (first, beyond) = idle.split_at(idle.len().min(ROWS + ui.model.racks.more_rows));
+                (not_at_rest(ui, first))
+                (show_more(ui, beyond.len()))
             }
             div.keys.last {
                 a.key href=(Route::RestTimes.address()) data-press=(ui.press(Route::RestTimes)) { (icon(Icon::Settings)) (words.rest_times) }
@@ -342,22 +373,14 @@ pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
     }
 }
 
-/// Wood that was put to another use: no day comes for it, but it lies there and is counted, so it stands in the list.
-fn downgraded(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
+/// Shows as many rows more as are left.
+fn show_more(ui: &Ui<'_>, left: usize) -> Markup {
     let words = &ui.w.racks;
-    let rows = Rows {
-        by_id: stock.by_id(),
-        with_place: true,
-        open: Vec::new(),
-    };
-    let racks = stock.racks().iter();
-    let of = racks.flat_map(|rack| rack.pieces.iter().map(move |one| (rack, one)));
-    let of = of.filter(|(rack, one)| one.is_downgraded && chosen.takes(&rack.place, one));
-    let all: Vec<&RackPiece> = of.map(|(_, one)| one).collect();
     html! {
-        @if !all.is_empty() {
-            h2.small { (fill(words.downgraded, &[("n", &all.len())])) }
-            ul.list { @for one in all { li { (rows.piece(ui, one)) } } }
+        @if left > 0 {
+            button.key.whole type="button" data-press=(ui.press(Action::MoreRows)) {
+                (count(left as u64, words.show_more_one, words.show_more_other))
+            }
         }
     }
 }
@@ -369,39 +392,32 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         with_place: true,
         open: shown::list(ui.model, SCREEN, OPEN),
     };
-    let takes = |line: &Due| {
-        rows.by_id
-            .get(&line.piece)
-            .is_some_and(|one| chosen.takes(&line.place, one))
-    };
-    let due: Vec<Due> = stock.due().into_iter().filter(takes).collect();
     let mut left = ROWS + ui.model.racks.more_rows;
     let mut beyond = 0;
-    let mut stretches = Vec::new();
-    for (when, lines) in due_by_day(due, ui.model.now.date()) {
-        let n = lines.len();
-        let mut folded = DueRow::folded(lines);
+    let mut shown = Vec::new();
+    for (when, mut folded) in stretches(ui.model, stock, chosen) {
+        let lines = |rows: &[DueRow]| rows.iter().map(|row| row.lines().len()).sum::<usize>();
+        let n = lines(&folded);
         let later = folded.split_off(left.min(folded.len()));
         left -= folded.len();
-        beyond += later.iter().map(|row| row.lines().len()).sum::<usize>();
+        beyond += lines(&later);
         if !folded.is_empty() {
-            stretches.push((when_in_words(ui.w, when), n, folded));
+            shown.push((when_in_words(ui.w, when), n, folded));
         }
     }
+    let downgraded = downgraded(stock, chosen);
     html! {
-        @if !stretches.is_empty() { (legend(ui)) }
-        @let downgraded = downgraded(ui, stock, chosen);
-        @if stretches.is_empty() && downgraded.0.is_empty() { p.empty { (words.none) } }
-        @for (name, n, folded) in &stretches {
+        @if !shown.is_empty() { (legend(ui)) }
+        @if shown.is_empty() && downgraded.is_empty() { p.empty { (words.none) } }
+        @for (name, n, folded) in &shown {
             h2.small { (name) " (" (n) ")" }
             (rows.draw(ui, folded))
         }
-        @if beyond > 0 {
-            button.key.whole type="button" data-press=(ui.press(Action::MoreRows)) {
-                (count(beyond as u64, words.show_more_one, words.show_more_other))
-            }
+        (show_more(ui, beyond))
+        @if !downgraded.is_empty() {
+            h2.small { (fill(words.downgraded, &[("n", &downgraded.len())])) }
+            ul.list { @for one in downgraded { li { (rows.piece(ui, one)) } } }
         }
-        (downgraded)
     }
 }
 

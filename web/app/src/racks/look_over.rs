@@ -351,12 +351,13 @@ fn all_done(ui: &Ui<'_>, all: &[(Id, String)]) -> Markup {
         open: Vec::new(),
     };
     html! {
-        p.large { (fill(words.all_looked_over, &[("n", &all.len())])) }
+        p.large { (count(all.len() as u64, words.all_looked_over_one, words.all_looked_over_other)) }
         @if moved.is_empty() { p { (words.none_moved) } }
         @else {
             p { (count(moved.len() as u64, words.moved_one, words.moved_other)) }
             ul.list { @for one in moved { li { (rows.piece(ui, one)) } } }
         }
+        (day_and_name(ui))
         div.keys.last {
             button.key type="button" disabled[ui.model.racks.round.looked.is_empty()] data-press=(ui.press(Action::UndoLast)) {
                 (icon(Icon::Undo)) (words.undo_last)
@@ -387,7 +388,7 @@ fn wide(model: &Model, all: &[(Id, String)], now: Option<Id>) -> Page {
                     Some(id) => {
                         (pane(ui, id))
                         (keys(ui, id))
-                        (day_and_name(ui))
+                        @if form_of(ui.model, id).is_none() { (day_and_name(ui)) }
                     },
                     None => (all_done(ui, all)),
                 }

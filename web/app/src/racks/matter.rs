@@ -7,7 +7,7 @@ use crate::words::{Spoken, count, dates, fill, show, spoken_name};
 use chrono::NaiveDate;
 use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::DryDay;
-use stillwood_core::record::queries::{self, RestSign};
+use stillwood_core::record::queries::{self, RestSign, Starts};
 use stillwood_core::record::{Checked, End, Life, Piece, Waits};
 use stillwood_core::season::{
     Change, DateKey, FEELER_MM, InRoom, MeasureKey, Movement, Readiness, is_look_old,
@@ -81,7 +81,7 @@ pub fn matter(model: &Model, piece: &Piece, waits: Option<&Waits>) -> Matter {
 fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
     let words = &model.words().racks;
     let day = |day: NaiveDate| dates::day(model.words(), day, model.now.date());
-    let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+    let (checks, starts) = queries::moved_from(model.state(), piece, mm(FEELER_MM));
     let last = checks.last().map(|check| check.movement);
     let since = piece.work.rest().map(|rest| rest.on);
     let last = last.filter(|_| checks.last().map(|check| check.on) >= since);
@@ -131,7 +131,7 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
         }
         (_, MeasureKey::NotChecked) if over => (
             capital(&looks_wanted(model, ready)),
-            how_to_look(model, piece, ready, &checks),
+            how_to_look(model, piece, ready, &starts),
         ),
         _ => (until.clone(), ready.measure_words(model)),
     };
@@ -185,10 +185,10 @@ fn looks_wanted(model: &Model, ready: &Readiness) -> String {
 }
 
 /// What these looks are: the first measures it where it is not known what it moves from.
-fn how_to_look(model: &Model, piece: &Piece, ready: &Readiness, checks: &[Checked]) -> String {
+fn how_to_look(model: &Model, piece: &Piece, ready: &Readiness, starts: &Starts) -> String {
     let words = &model.words().racks;
     let said = match ready.looks_wanted {
-        _ if !queries::has_start(piece, checks) => words.measure_then_look,
+        _ if !queries::has_start(model.state(), piece, starts) => words.measure_then_look,
         1 => words.look_once_more,
         _ => words.look_weeks_apart,
     };

@@ -5,6 +5,7 @@ pub mod calendar;
 pub mod cut;
 pub mod deed;
 pub mod family;
+pub mod gluing;
 pub mod history;
 pub mod label;
 pub mod line;

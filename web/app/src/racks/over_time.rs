@@ -14,11 +14,13 @@ use stillwood_core::record::queries::{self, WeightChange};
 use stillwood_core::record::{Checked, Id, MovementChecked, Piece};
 use stillwood_core::season::{Change, FEELER_MM, Movement, Warp};
 
-/// One shape, check by check since the piece was last made flat.
+/// One shape, check by check since it was last made flat.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ShapeLine {
     /// The shape.
     pub warp: Warp,
+    /// The day from which its changes count: it was made flat, or seen for the first time.
+    pub start: Option<NaiveDate>,
     /// Days of the checks that show it, and the changes, mm.
     pub changes: Vec<(NaiveDate, f64)>,
     /// The changes as a share of the limit, %; none where there is no limit.
@@ -64,25 +66,13 @@ pub fn is_by_eye(check: &MovementChecked) -> bool {
     check.nothing_moved && check.within.is_none() && check.readings.is_empty()
 }
 
-/// The checks since it was last made flat.
-fn since_flat(checks: &[Checked], piece: &Piece) -> Vec<Checked> {
-    let flat = piece.work.machined.last().map(|said| said.on);
-    checks
-        .iter()
-        .filter(|check| check.flat_on == flat)
-        .cloned()
-        .collect()
-}
-
 /// All shapes that have a limit or were measured.
 pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
     let units = model.units();
-    let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
-    let checks = since_flat(&checks, piece);
+    let (checks, starts) = queries::moved_from(model.state(), piece, mm(FEELER_MM));
     let terms = queries::stage_limits(model.state(), queries::stage_of(piece));
     let line = |warp: Warp| {
-        let all: Vec<(&Checked, &Change)> = checks
-            .iter()
+        let all: Vec<(&Checked, &Change)> = queries::checks_since(&checks, &starts, warp)
             .flat_map(|check| {
                 check
                     .changes
@@ -106,6 +96,7 @@ pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
         let last = measured.last();
         Some(ShapeLine {
             warp,
+            start: starts.get(&warp).map(|start| start.on),
             changes: measured
                 .iter()
                 .map(|(check, _, by)| (check.on, *by))
@@ -161,24 +152,23 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
     if checks.is_empty() {
         return html! {};
     }
-    let shown = since_flat(&checks, piece);
+    let drawn: Vec<&ShapeLine> = lines.iter().filter(|line| line.is_measured()).collect();
+    let first = drawn.iter().filter_map(|line| line.start).min();
+    let last = drawn.iter().filter_map(|line| line.changes.last());
+    let last = last.map(|(on, _)| *on).max();
+    // Of a shape that was left as it was when others were machined more is known.
     let flat = piece.work.machined.last().map(|said| said.on);
-    let first = flat.or_else(|| shown.first().map(|check| check.on));
-    let last = shown.last().map(|check| check.on).or(first);
-    let day = |on: NaiveDate| dates::day(ui.w, on, ui.model.now.date());
+    let flat = flat.filter(|flat| first.is_none_or(|first| first >= *flat));
     html! {
         h2.small {
             @match flat {
-                Some(flat) => (fill(words.movement_since, &[("day", &day(flat))])),
+                Some(flat) => (fill(words.movement_since, &[("day", &dates::with_year(ui.w, flat))])),
                 None => (words.movement),
             }
         }
-        @if let (Some(first), Some(last)) = (first, last) {
-            @let points = |line: &ShapeLine| line.changes.len() + usize::from(flat.is_some());
-            @if lines.iter().any(|line| line.is_measured() && points(line) > 1) {
-                (movement_chart(ui, &lines, flat, first, last))
-            }
-            @else if !lines.iter().any(ShapeLine::is_measured) { p.below { (words.never_measured) } }
+        @match first.zip(last) {
+            Some(span) => (movement_chart(ui, &drawn, span)),
+            None => p.below { (words.never_measured) },
         }
         dl.facts {
             @for line in lines.iter() {
@@ -203,13 +193,10 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
 /// Each shape as a share of its own limit, so that one line is the limit of all; in mm where one has none.
 fn movement_chart(
     ui: &Ui<'_>,
-    lines: &[ShapeLine],
-    flat: Option<NaiveDate>,
-    first: NaiveDate,
-    last: NaiveDate,
+    shown: &[&ShapeLine],
+    (first, last): (NaiveDate, NaiveDate),
 ) -> Markup {
     let words = &ui.w.racks;
-    let shown: Vec<&ShapeLine> = lines.iter().filter(|line| line.is_measured()).collect();
     let shares = shown.iter().all(|line| line.of_limit.is_some());
     let values = |line: &ShapeLine| match &line.of_limit {
         Some(of_limit) if shares => of_limit.clone(),
@@ -225,10 +212,8 @@ fn movement_chart(
         .iter()
         .enumerate()
         .map(|(at, line)| {
-            let mut points: Vec<(f64, f64)> = flat
-                .map(|flat| (days_between(first, flat), 0.0))
-                .into_iter()
-                .collect();
+            let start = line.start.map(|start| (days_between(first, start), 0.0));
+            let mut points: Vec<(f64, f64)> = start.into_iter().collect();
             let days = line.changes.iter().map(|(on, _)| days_between(first, *on));
             points.extend(days.zip(values(line)));
             Line {
@@ -243,7 +228,7 @@ fn movement_chart(
             }
         })
         .collect();
-    let said: Vec<String> = lines
+    let said: Vec<String> = shown
         .iter()
         .filter_map(|line| {
             let last = line.last.as_ref()?;
@@ -295,7 +280,7 @@ fn all_checks(ui: &Ui<'_>, piece: &Piece, checks: &[Checked]) -> Markup {
                 @for check in checks.iter().rev() {
                     li {
                         p {
-                            strong { (dates::day(ui.w, check.on, ui.model.now.date())) } " "
+                            strong { (dates::with_year(ui.w, check.on)) } " "
                             span class=(judged(Some(check.movement)).class()) { (sign(judged(Some(check.movement)))) (check.movement.in_words().spoken()) }
                         }
                         p.below {
@@ -378,7 +363,7 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
     if known.weighed.len() < 2 {
         return html! {
             h2.small { (words.weight) }
-            @if let Some(said) = weighed_in_short(ui.model, piece, |on| ui.model.day(on)) { p.below { (said) } }
+            @if let Some(said) = weighed_in_short(ui.model, piece, |on| dates::with_year(ui.w, on)) { p.below { (said) } }
             p.below { (settles) }
         };
     }

@@ -1,5 +1,6 @@
 //! What is known of a piece, in names and figures. What was worked out tells how.
 
+use super::gluing::gluing_facts;
 use super::stock::scale;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -44,16 +45,6 @@ pub fn in_a_line(model: &Model, piece: &Piece) -> String {
     }
 }
 
-/// What was typed, with the unit that was taken for granted.
-fn as_typed(taken: &Reading) -> String {
-    let typed = taken.typed.trim();
-    if typed.ends_with(|sign: char| sign.is_ascii_digit()) {
-        format!("{typed} {}", taken.unit)
-    } else {
-        typed.to_owned()
-    }
-}
-
 /// All facts of a piece.
 struct Facts<'a> {
     ui: &'a Ui<'a>,
@@ -85,9 +76,10 @@ impl Facts<'_> {
     }
 
     fn on(&self, taken: &Reading, on: NaiveDate) -> String {
+        let what = self.ui.w.workshop.typed(taken);
         fill(
             self.ui.w.racks.read_on,
-            &[("what", &as_typed(taken)), ("day", &self.day(on))],
+            &[("what", &what), ("day", &self.day(on))],
         )
     }
 
@@ -258,24 +250,9 @@ impl Facts<'_> {
         };
         let on = self.day(self.piece.recorded.on);
         self.given(words.fact_glued, Some(on));
-        let glue = &glued.adhesive;
-        let named: Vec<&str> = [&glue.name, &glue.mix, &glue.batch]
-            .into_iter()
-            .map(String::as_str)
-            .filter(|one| !one.is_empty())
-            .collect();
-        self.given(words.fact_glue, Some(named.join(", ")));
-        let water = match glue.brings_water {
-            Some(true) => self.ui.w.common.yes,
-            Some(false) => self.ui.w.common.no,
-            None => words.not_known,
-        };
-        self.given(words.fact_glue_water, Some(water.to_owned()));
-        let clamped = glued
-            .clamp_time
-            .as_ref()
-            .map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
-        self.given(words.fact_clamped, clamped);
+        for (name, text) in gluing_facts(self.ui, self.piece.id, glued) {
+            self.given(name, Some(text));
+        }
     }
 
     fn cut_and_cost(&mut self) {

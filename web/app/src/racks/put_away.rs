@@ -3,7 +3,7 @@
 
 use super::Action;
 use super::deed::offers;
-use super::put_away_words::{from, route};
+use super::put_away_words::{are_laminates, from, route};
 use super::stock::plain_tile;
 use crate::effect::Effect;
 use crate::form::{self, FormAction, FormId, OpenForm, field_id};
@@ -53,9 +53,12 @@ fn lines(ui: &Ui<'_>, all: &[ToPutAway]) -> Markup {
         @for one_of in all {
             @let route = route(one_of.which);
             @let n = one_of.pieces.len();
+            @let laminates = are_laminates(ui.model, one_of.pieces.iter().map(|(id, _)| *id));
             @let sentence = match (one_of.which, n) {
                 (PutAway::PlanksOfVisit(_), 1) => words.on_no_rack_one,
                 (PutAway::PlanksOfVisit(_), _) => words.on_no_rack_other,
+                (PutAway::PartsOfCut(_), 1) if laminates => words.laminates_not_at_rest_one,
+                (PutAway::PartsOfCut(_), _) if laminates => words.laminates_not_at_rest_other,
                 (PutAway::PartsOfCut(_), 1) => words.parts_not_at_rest_one,
                 (PutAway::PartsOfCut(_), _) => words.parts_not_at_rest_other,
                 (PutAway::GluedBlank(_), _) => words.blank_not_at_rest,
@@ -160,22 +163,28 @@ fn chosen(ui: &Ui<'_>, open: &OpenForm, all: &[(Id, String, bool)]) -> Markup {
 
 fn save_key(ui: &Ui<'_>, open: &OpenForm, which: PutAway, all: &[(Id, String, bool)]) -> Markup {
     let words = &ui.w.racks;
-    let chosen = all.iter().filter(|(_, _, left_out)| !left_out).count();
-    let (none, one, other) = match which {
+    let chosen = || all.iter().filter(|(_, _, left_out)| !left_out);
+    let laminates = are_laminates(ui.model, chosen().map(|(id, ..)| *id));
+    let (of_none, one, other) = match which {
         PutAway::PlanksOfVisit(_) => (
-            words.put_no_plank,
+            words.put_on_the_rack,
             words.put_planks_one,
             words.put_planks_other,
         ),
+        PutAway::PartsOfCut(_) if laminates => (
+            words.set_to_rest,
+            words.rest_laminates_one,
+            words.rest_laminates_other,
+        ),
         PutAway::PartsOfCut(_) => (
-            words.rest_no_part,
+            words.set_to_rest,
             words.rest_parts_one,
             words.rest_parts_other,
         ),
-        PutAway::GluedBlank(_) => (words.rest_no_part, words.rest_no_part, words.rest_no_part),
+        PutAway::GluedBlank(_) => (words.set_to_rest, words.set_to_rest, words.set_to_rest),
     };
-    let says = match chosen {
-        0 => none.to_owned(),
+    let says = match chosen().count() {
+        0 => of_none.to_owned(),
         n => count(n as u64, one, other),
     };
     html! {

@@ -12,7 +12,7 @@ use crate::words::{dates, fill, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::queries::{Rack, RackPiece, RestSign, short_marks};
-use stillwood_core::record::{Dated, Id, RoomRead, queries};
+use stillwood_core::record::{Id, queries};
 
 /// A rack of more pieces is drawn in lots.
 const FULL: usize = 42;
@@ -195,11 +195,9 @@ fn air(ui: &Ui<'_>, place: &str) -> Option<(String, chrono::NaiveDate)> {
     if place.is_empty() {
         return None;
     }
-    let rooms = queries::rooms(ui.model.state());
-    let of = |(room, read): (&String, &Vec<Dated<RoomRead>>)| {
-        (place.starts_with(room.as_str()) || rooms.len() == 1).then(|| read.last().cloned())?
-    };
-    let read = rooms.iter().rev().find_map(of)?;
+    let state = ui.model.state();
+    let room = queries::room_of_rack(state, place)?;
+    let read = queries::rooms(state).get(room)?.last()?;
     let air = &read.payload.climate;
     let mut parts = Vec::new();
     parts.extend(

@@ -1,15 +1,15 @@
 //! A rack that is looked over: one press for each piece that has not changed, the sizes of those that moved, and the
 //! last undone. The day and who looked are typed once.
 
+use super::Action;
 use super::stock::rack_name;
-use super::{Action, shown};
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FORM, FormId};
 use crate::half_typed;
 use crate::model::{Dialog, HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::route::Route;
-use crate::tell::{keep, say};
+use crate::tell::{self, keep, say};
 use crate::words::fill;
 use chrono::NaiveDate;
 use maud::{Markup, html};
@@ -23,6 +23,9 @@ use stillwood_core::season::Stage;
 /// Under which the rack is kept that was looked over last.
 const SCREEN: &str = "check";
 const RACK: &str = "shelf";
+
+/// Among the texts of a round that are kept: the day on which they were typed.
+const TYPED_ON: &str = "typed on";
 
 /// A second press within so many milliseconds is none: the thumb fell twice.
 const ONE_PRESS: u64 = 300;
@@ -125,33 +128,55 @@ pub fn choose(model: &mut Model, place: &str) -> Vec<Effect> {
         place.to_owned(),
         stage.map_or(Stage::Pieces, |lot| lot.stage),
     )));
-    shown::choose(model, SCREEN, RACK, kept)
+    tell::choose(model, SCREEN, RACK, kept)
+}
+
+/// What is taken up of a round that was left: who looked, and on the day on which they were typed the day and how far
+/// off the tool may be, this in the units that it was typed in.
+fn taken_up(model: &Model) -> Texts {
+    let Some(kept) = model.forms.get(ROUND_KEY) else {
+        return Texts::new();
+    };
+    let is_of_today = kept.texts.get(TYPED_ON) == Some(&model.now.day);
+    let same_units = kept.units == model.settings.units;
+    let mut texts = kept.texts.clone();
+    texts.retain(|key, _| match key.as_str() {
+        TYPED_ON => false,
+        key if key == WHO.key => true,
+        key if key == WITHIN.key => is_of_today && same_units,
+        _ => is_of_today,
+    });
+    texts
 }
 
 /// The round begins, or goes on.
 pub fn opened(model: &mut Model) -> Vec<Effect> {
-    let begins = check_rack::begins(&model.context());
-    let known = model.forms.get(ROUND_KEY).map(|known| known.texts.clone());
-    model.racks.round.texts = begins;
-    model.racks.round.texts.extend(known.unwrap_or_default());
+    let taken_up = taken_up(model);
+    model.racks.round.texts = check_rack::begins(&model.context());
+    model.racks.round.texts.extend(taken_up);
     model.racks.round.errors = FieldErrors::default();
     model.racks.round.sent = None;
     model.racks.round.at = None;
     let places = places(model);
     let has = |place: &str| places.iter().any(|(known, _)| known == place);
-    // A piece of which something was half typed stands open again, on its rack.
-    let all = places.iter().flat_map(|(_, pieces)| pieces);
-    let half_typed = all
+    let chosen = model.racks.round.place.as_deref();
+    let chosen = chosen.filter(|place| has(place));
+    // A piece of which something was half typed stands open again: on the rack that was chosen, else on its own.
+    let of_chosen = places
+        .iter()
+        .filter(|(place, _)| chosen.is_none_or(|chosen| chosen == place));
+    let half_typed = of_chosen
+        .flat_map(|(_, pieces)| pieces)
         .map(|(id, _)| *id)
         .find(|id| model.forms.contains_key(&check_rack::form_key(*id)));
     if let Some(piece) = half_typed {
         return take_up(model, piece);
     }
-    if model.racks.round.place.as_deref().is_some_and(has) {
+    if chosen.is_some() {
         return Vec::new();
     }
     let kept: Option<(String, Stage)> =
-        serde_json::from_str(shown::text(model, SCREEN, RACK)).unwrap_or_default();
+        serde_json::from_str(model.chosen(SCREEN, RACK)).unwrap_or_default();
     let kept = kept.map(|(place, _)| place).filter(|place| has(place));
     model.racks.round.place = match places.as_slice() {
         [(only, _)] => Some(only.clone()),
@@ -193,20 +218,28 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 
 /// The day or who looked, as it is typed; kept at once.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
-    let begins = check_rack::begins(&model.context());
     let round = &mut model.racks.round;
     round.texts.insert(name.to_owned(), text);
     round.errors = FieldErrors::default();
+    let texts = round.texts.clone();
+    keep_texts(model, texts)
+}
+
+/// Keeps those texts of the round that it does not begin with.
+fn keep_texts(model: &mut Model, mut texts: Texts) -> Vec<Effect> {
+    let begins = check_rack::begins(&model.context());
+    texts.retain(|key, text| begins.get(key) != Some(text));
     let key = format!("{FORM}{ROUND_KEY}");
-    if round.texts == begins {
+    if texts.is_empty() {
         model.forms.remove(ROUND_KEY);
         return vec![Effect::RemoveDraft(key)];
     }
+    texts.insert(TYPED_ON.to_owned(), model.now.day.clone());
     let half_typed = HalfTyped {
         at: Route::LookOver.address(),
         words: String::new(),
         units: model.settings.units,
-        texts: round.texts.clone(),
+        texts,
     };
     let effects = keep(key, &half_typed);
     model.forms.insert(ROUND_KEY.to_owned(), half_typed);
@@ -340,7 +373,14 @@ pub fn looked(model: &mut Model, piece: Id) -> Vec<Effect> {
     round.skipped.retain(|one| *one != piece);
     round.at = None;
     round.sent = None;
-    Vec::new()
+    let pieces = pieces(model);
+    if current(model, &pieces).is_some() {
+        return Vec::new();
+    }
+    // The rack is done: only who looked is kept for the next one.
+    let mut texts = model.racks.round.texts.clone();
+    texts.retain(|key, _| key == WHO.key);
+    keep_texts(model, texts)
 }
 
 /// A piece is looked at later.

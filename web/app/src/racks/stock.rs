@@ -1,6 +1,6 @@
 //! The racks as the screens draw them, and the tile of a piece.
 
-use crate::drawings::tile;
+use crate::drawings::{UNDYED, tile};
 use crate::model::Model;
 use crate::parts::Judged;
 use crate::words::RacksWords;
@@ -12,9 +12,6 @@ use stillwood_core::quantity::{Mass, kg, mm};
 use stillwood_core::record::queries::{self, Rack, RackPiece, RestSign};
 use stillwood_core::record::{Due, Id, Piece, Waits};
 use stillwood_core::season::FEELER_MM;
-
-/// The colour of wood of which none is known.
-const UNDYED: &str = "#d8c7a6";
 
 /// How far the maker's scale may be off.
 pub fn scale(model: &Model) -> Mass {

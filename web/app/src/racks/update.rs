@@ -8,6 +8,7 @@ use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FormId};
 use crate::model::Model;
 use crate::route::Route;
+use crate::tell;
 use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::{Event, Id, Piece, Withdrawn};
 
@@ -77,9 +78,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
     match model.route {
         Route::LookOver => round::typed(model, name, text),
-        Route::Racks if name == list::WORDS => {
-            shown::choose(model, list::SCREEN, list::WORDS, text)
-        }
+        Route::Racks if name == list::WORDS => tell::choose(model, list::SCREEN, list::WORDS, text),
         _ => Vec::new(),
     }
 }
@@ -94,7 +93,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Show(piece) => vec![Effect::Go(Route::Piece(piece))],
         Action::Fold(lot) => {
             let open = toggled(&shown::list(model, list::SCREEN, list::OPEN), &lot);
-            shown::choose(model, list::SCREEN, list::OPEN, open)
+            tell::choose(model, list::SCREEN, list::OPEN, open)
         }
         Action::MoreRows => {
             model.racks.more_rows += list::ROWS;

@@ -45,9 +45,6 @@ words! {
         table_below: "All planks as CSV. It can't be read back.",
         calendar: "Calendar file",
         calendar_below: "The days on which rests are over.",
-        no_calendar_days: "Nothing rests yet, so there is no day for a calendar.",
-        calendar_gone_one: "The calendar takes back 1 day that will not come.",
-        calendar_gone_other: "The calendar takes back {n} days that will not come.",
 
         bring_in_title: "Bring a file in",
         bring_in_below: "From another phone or the laptop. You see what is in it before anything changes.",

@@ -1,7 +1,7 @@
 //! What happened in the workshop, in a line, with the values as they were typed. A kind of event without its words
 //! does not compile.
 
-use super::{Language, Spoken, dates, fill, spoken_language, spoken_name, words_of};
+use super::{Language, Spoken, count, dates, fill, spoken_language, spoken_name, words_of};
 use super::{show, wood_names};
 use stillwood_core::plank::{Reading, Reason};
 use stillwood_core::record::{
@@ -58,6 +58,8 @@ words! {
         target_by: " by {day}",
         gluing_limits: "limits for gluing",
         rest_times: "rest times of {stage}: {months}",
+        months_one: "{n} month",
+        months_other: "{n} months",
     }
 }
 
@@ -102,7 +104,7 @@ fn joined(parts: impl IntoIterator<Item = Option<String>>, between: &str) -> Str
 
 impl WorkshopWords {
     /// The digits that were typed, with the unit that was taken for granted.
-    fn typed(&self, taken: &Reading) -> String {
+    pub fn typed(&self, taken: &Reading) -> String {
         let unit = match taken.unit.as_str() {
             "degC" => "°C",
             "degF" => "°F",
@@ -294,7 +296,7 @@ impl WorkshopWords {
             }
             Event::GluingSet(_) => self.gluing_limits.to_owned(),
             Event::StageSet(set) => {
-                let months = format!("{} months", set.terms.months).spoken();
+                let months = count(set.terms.months, self.months_one, self.months_other);
                 let stage = set.stage.name().spoken();
                 fill(self.rest_times, &[("stage", &stage), ("months", &months)])
             }

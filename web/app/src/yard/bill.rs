@@ -177,7 +177,10 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
     }
     let words = &model.words().bill;
     if events.is_empty() {
-        return say(model, words.bill_as_before);
+        let mut effects = say(model, words.bill_as_before);
+        model.forms.remove(&kept_as(visit));
+        effects.push(Effect::RemoveDraft(format!("{FORM}{}", kept_as(visit))));
+        return effects;
     }
     vec![
         Effect::Record {

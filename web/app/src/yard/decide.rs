@@ -11,7 +11,7 @@ use crate::words::{Spoken, fill};
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::record::commands::decide_plank::{self, WOOD};
 use stillwood_core::record::{
-    Deciding, Decision, Event, FieldErrors, FieldQuestion, Filled, field_key, next_maybe,
+    Deciding, Decision, Event, FieldErrors, FieldQuestion, Filled, Piece, field_key, next_maybe,
 };
 
 /// Begins to reject: the reasons that the verdict found are proposed.
@@ -36,8 +36,8 @@ pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
     ]
 }
 
-/// Writes down the plank and the decision on it. What can't be read is named; open questions are asked once,
-/// until something else is typed.
+/// Writes down the plank and the decision on it. What can't be read is named; before it is bought, open questions are
+/// asked.
 pub fn decide(
     model: &mut Model,
     decision: Decision,
@@ -55,11 +55,14 @@ pub fn decide(
         units: model.units(),
         decision,
         reasons: &reasons,
-        confirmed: confirmed || entering.asked,
+        confirmed,
     };
     match decide_plank::command(&deciding, &model.context()) {
         Err(errors) => cannot_be_read(model, &errors),
-        Ok(Filled { questions, .. }) if !questions.is_empty() => ask(model, decision, &questions),
+        Ok(Filled { questions, .. }) if !questions.is_empty() => {
+            let buy = super::Action::BuyAllTheSame;
+            ask(model, &questions, buy.into())
+        }
         Ok(filled) => record(model, filled),
     }
 }
@@ -79,7 +82,7 @@ fn cannot_be_read(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
         return say(model, of_wood.unwrap_or(words));
     };
     entering.activate(first);
-    let piece = entering.piece;
+    let (piece, from_measuring) = (entering.piece, entering.from_measuring);
     let names: Vec<String> = fields.iter().map(|field| field.label().spoken()).collect();
     let words = &model.words().yard;
     let sentence = match names.as_slice() {
@@ -88,12 +91,15 @@ fn cannot_be_read(model: &mut Model, errors: &FieldErrors) -> Vec<Effect> {
     };
     let said = fill(sentence, &[("field", &names.join(", "))]);
     let mut effects = say(model, said);
-    effects.push(Effect::Replace(Route::Measure(piece)));
+    effects.push(match from_measuring {
+        true => Effect::Back,
+        false => Effect::Replace(Route::Measure(piece)),
+    });
     effects
 }
 
-/// Asks once about all that is odd before a plank is bought.
-fn ask(model: &mut Model, decision: Decision, questions: &[FieldQuestion]) -> Vec<Effect> {
+/// Asks about all that is odd before a plank is bought, and how to buy it all the same.
+pub(super) fn ask(model: &mut Model, questions: &[FieldQuestion], buy: Action) -> Vec<Effect> {
     let words = &model.words().yard;
     let unmeasured = |asked: &&FieldQuestion| asked.key == decide_plank::DECISION;
     let question = match questions.iter().find(unmeasured) {
@@ -112,11 +118,8 @@ fn ask(model: &mut Model, decision: Decision, questions: &[FieldQuestion]) -> Ve
     model.dialog = Some(Dialog::Ask {
         question,
         yes: words.buy.to_owned(),
-        action: Box::new(Action::Yard(super::Action::Decide(decision))),
+        action: Box::new(buy),
     });
-    if let Some(entering) = &mut model.yard.entering {
-        entering.asked = true;
-    }
     vec![Effect::Focus("dialog".to_owned())]
 }
 
@@ -152,7 +155,7 @@ fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
             after: AfterRecorded {
                 said,
                 go: Some(go),
-                draft: Some(draft),
+                draft: Some(Box::new(draft)),
                 ..AfterRecorded::default()
             },
         },
@@ -162,7 +165,8 @@ fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
 
 /// The next maybe of the pile; after the last one the pile is summed up. One that was changed leads back to its visit.
 fn where_to(model: &Model, entering: &Entering) -> Route {
-    if entering.measured_before {
+    let is_measured = |known: &Piece| !(known.readings.is_empty() && known.defects.is_empty());
+    if model.state().piece(entering.piece).is_some_and(is_measured) {
         return Route::Visit(entering.visit);
     }
     let pile = entering.draft.pile;

@@ -130,7 +130,9 @@ fn one(ui: &Ui<'_>, at: usize, defect: &DraftDefect) -> Markup {
         let (class, said) = match &understood {
             Understood::Empty => ("below", String::new()),
             Understood::Unreadable(why) => ("below bad", why.spoken()),
-            Understood::Read { shown, other, .. } => ("below", format!("{shown} · {other}")),
+            Understood::Read { shown, other, .. } => ("below", {
+                format!("{} · {}", shown.spoken(), other.spoken())
+            }),
         };
         html! {
             div.field {

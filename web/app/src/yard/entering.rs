@@ -29,8 +29,8 @@ pub struct Entering {
     pub spec: Spec,
     /// The wood of its pile.
     pub species: SpeciesNamed,
-    /// It was measured before, and is changed.
-    pub measured_before: bool,
+    /// The measuring screen was shown before the verdict: it lies below it, one step back.
+    pub from_measuring: bool,
     /// The field that is typed in.
     pub active: Option<Field>,
     /// How it is weighed. What is typed for another way stays in the draft and does not count.
@@ -46,8 +46,6 @@ pub struct Entering {
     /// The field that is typed in was left with something odd or unreadable, or is come back to: what is asked about
     /// it is shown. While a number grows, nothing is.
     pub asking: bool,
-    /// What stands open was asked about, and nothing was typed since: the next press buys it.
-    pub asked: bool,
     /// It is being written down: a second press finds nothing to do.
     pub busy: bool,
 }
@@ -63,26 +61,23 @@ impl Entering {
         let pile = state.pile(draft.pile)?;
         let known = state.piece(piece);
         let decided = known.is_some_and(|piece| piece.decision().is_some());
-        let is_measured = |known: &stillwood_core::record::Piece| {
-            !(known.readings.is_empty() && known.defects.is_empty())
-        };
         let last = plank_before(state, draft.pile, piece);
         let as_before = || RingsBy::of(|field| last.contains_key(&field));
-        let rings = rings_by(&draft).or_else(as_before).unwrap_or_default();
+        let rings = draft.rings_by.or_else(|| rings_by(&draft));
+        let weighs = draft.weighed_by.or_else(|| WeighedBy::of(&draft));
         let mut entering = Entering {
             piece,
             visit: setting.visit,
             spec: setting.spec,
             species: pile.opened.species.clone(),
-            measured_before: known.is_some_and(is_measured),
+            from_measuring: false,
             active: None,
-            weighs: WeighedBy::of(&draft).unwrap_or_else(|| weighed_as(&last)),
-            rings,
+            weighs: weighs.unwrap_or_else(|| weighed_as(&last)),
+            rings: rings.or_else(as_before).unwrap_or_default(),
             last,
             more: false,
             rejecting: None,
             asking: false,
-            asked: false,
             busy: false,
             draft,
         };

@@ -4,11 +4,13 @@ use crate::effect::Effect;
 use crate::model::Model;
 use stillwood_core::record::Draft;
 
-/// Keeps the plank that is being measured, in memory and on the device. Nothing was asked about what stands there now.
+/// Keeps the plank that is being measured, with the ways in which it is weighed and its rings are read, in memory and
+/// on the device.
 pub fn keep_entering(model: &mut Model) -> Vec<Effect> {
     match &mut model.yard.entering {
         Some(entering) => {
-            entering.asked = false;
+            entering.draft.weighed_by = Some(entering.weighs);
+            entering.draft.rings_by = Some(entering.rings);
             let draft = entering.draft.clone();
             keep_draft(model, draft)
         }

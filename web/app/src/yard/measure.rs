@@ -14,7 +14,7 @@ use crate::route::Route;
 use crate::words::{Spoken, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::{
-    Field, Plank, RingsBy, Seen, Understood, Warning, describe, eye_steps,
+    Field, Plank, RingsBy, Seen, Understood, Warning, describe, eye_steps, retyped,
 };
 use stillwood_core::quantity::{Length, in_mm};
 use stillwood_core::record::{DraftReadings, Id, WeighedBy, queries};
@@ -124,7 +124,7 @@ fn drawing(
     let words = &ui.w.yard;
     let drawn = PlankDrawn {
         plank,
-        colour: wood.map_or("#d8c7a6", Species::colour),
+        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: None,
         weakest: None,
     };
@@ -277,11 +277,12 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
         Understood::Read { shown, other, .. } => ("", shown.spoken(), other.spoken()),
     };
     let is_open = value.text.is_empty();
+    let typed = as_typed(&value.text, value.seen);
     html! {
         (ui.part("reading", html! {
             div.reading #reading role="region" aria-label=(field.label().spoken()) {
                 p.name { (field.label().spoken()) }
-                p.typed { span class=(if is_open { "open" } else { "" }) { (if is_open { "–" } else { &value.text }) } }
+                p.typed { span class=(if is_open { "open" } else { "" }) { (if is_open { "–" } else { &typed }) } }
                 p.understood aria-live="polite" { span class=(class) { (first) } " " span.other { (second) " " } }
             }
         }))
@@ -297,6 +298,14 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
                 }
             }
         } }))
+    }
+}
+
+/// What was typed; a step of the eye in the language that is spoken.
+fn as_typed(text: &str, seen: Seen) -> String {
+    match seen {
+        Seen::ByEye => text.spoken(),
+        Seen::Measured => text.to_owned(),
     }
 }
 
@@ -360,6 +369,12 @@ fn keys(ui: &Ui<'_>, entering: &Entering) -> Markup {
             }
         };
     };
-    let last = entering.last.get(&field).map(|taken| taken.typed.as_str());
-    keypad(ui, field, last, |key| ui.press(Action::Press(key)))
+    // As the key would put it, with its unit.
+    let last = entering.last.get(&field).map(|taken| {
+        let text = retyped(field, taken);
+        as_typed(&text, taken.seen)
+    });
+    keypad(ui, field, last.as_deref(), |key| {
+        ui.press(Action::Press(key))
+    })
 }

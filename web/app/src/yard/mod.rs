@@ -38,7 +38,7 @@ use crate::parts::Key;
 use entering::Entering;
 use stillwood_core::plank::{Field, Reason, RingsBy};
 use stillwood_core::record::{Decision, Draft, Id, WeighedBy};
-pub use update::{key, not_recorded, opened, typed, update};
+pub use update::{key, not_recorded, opened, typed, undone, update};
 
 pub use kept::{keep_draft, keep_entering};
 pub use sorting::{left_empty, mark_taken};
@@ -56,7 +56,7 @@ pub struct Local {
     pub all_reasons: bool,
     /// The mark to be chalked, after a Maybe.
     pub to_chalk: Option<(Id, String)>,
-    /// A No is being written down.
+    /// A mark is being taken.
     pub busy: bool,
     /// The plank that was discarded last, to bring back what was typed.
     pub discarded: Option<Draft>,
@@ -99,6 +99,8 @@ pub enum Action {
     BringBackTyped,
     /// Decide on the plank that is being measured.
     Decide(Decision),
+    /// Buy it: what stands open was asked about.
+    BuyAllTheSame,
     /// Reject it, for the reasons chosen.
     RejectNow,
     /// Back from choosing reasons.

@@ -26,13 +26,13 @@ use stillwood_core::season::{
 #[derive(Debug, Default)]
 pub struct Kept(RefCell<Option<(Of, Option<Rc<ToBuyQuestion>>)>>);
 
-/// Of what it was worked out: entries of the record, visit, day, tools.
-type Of = (usize, Id, NaiveDate, Instruments);
+/// Of what it was worked out: changes of the record, visit, day, tools.
+type Of = (u64, Id, NaiveDate, Instruments);
 
 /// What is asked of a visit: what it still has to bring home. `None` where it is not here.
 fn asked(model: &Model, visit: Id) -> Option<Rc<ToBuyQuestion>> {
     let of = (
-        model.record.log().len(),
+        model.record.changes(),
         visit,
         model.now.date(),
         model.settings.instruments,
@@ -99,7 +99,11 @@ fn short(ui: &Ui<'_>, needed: &StillToBuy) -> (Judged, String) {
         ),
         (Ok(start), None) => {
             let most = start.chances.len().saturating_sub(1);
-            (Judged::Unknown, fill(words.short_unknown, &[("n", &most)]))
+            let sentence = match start.known_badly().is_empty() {
+                true => words.short_over,
+                false => words.short_unknown,
+            };
+            (Judged::Unknown, fill(sentence, &[("n", &most)]))
         }
     }
 }
@@ -281,29 +285,33 @@ fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     };
     let family = show::decimal(&format!("{:.2}", start.intraclass_correlation));
     let [pieces, laminates, blanks] = start.shares;
-    let of = vec![
-        (
-            words.on_average.to_owned(),
-            told(
-                ui,
-                words.on_average,
-                &average,
-                start.worked(StartFigure::OnAverage),
-            ),
-        ),
-        share(words.pieces_through, pieces),
-        share(words.laminates_through, laminates),
-        share(words.blanks_through, blanks),
-        (
-            words.family_effect.to_owned(),
-            told(
-                ui,
-                words.family_effect,
-                &family,
-                start.worked(StartFigure::IntraclassCorrelation),
-            ),
-        ),
+    let shares = [
+        (words.pieces_through, pieces),
+        (words.laminates_through, laminates),
+        (words.blanks_through, blanks),
     ];
+    let shares = shares
+        .into_iter()
+        .filter_map(|(name, of)| Some(share(name, of?)));
+    let mut of = vec![(
+        words.on_average.to_owned(),
+        told(
+            ui,
+            words.on_average,
+            &average,
+            start.worked(StartFigure::OnAverage),
+        ),
+    )];
+    of.extend(shares);
+    of.push((
+        words.family_effect.to_owned(),
+        told(
+            ui,
+            words.family_effect,
+            &family,
+            start.worked(StartFigure::IntraclassCorrelation),
+        ),
+    ));
     let few = start
         .known_badly()
         .into_iter()

@@ -177,7 +177,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
 fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
     let drawn = PlankDrawn {
         plank: &standing.sheet.plank,
-        colour: wood.map_or("#d8c7a6", Species::colour),
+        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: None,
         weakest: None,
     };

@@ -1,6 +1,7 @@
 //! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
 //! a visit as a file.
 
+use super::decide;
 use super::named::{Deletable, name_of};
 use crate::action::Action as Any;
 use crate::book::share;
@@ -12,7 +13,9 @@ use crate::tell::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
-use stillwood_core::record::{Decision, Deletion, Draft, Event, Form, Id, NewEvent, queries};
+use stillwood_core::record::{
+    Decision, Deletion, Draft, Event, Filled, Form, Id, Judged, NewEvent, Piece, queries,
+};
 
 /// What may be done.
 #[derive(Debug, Clone)]
@@ -23,6 +26,8 @@ pub enum Action {
     BringBack(Deletable),
     /// Decide on a plank again.
     Decide(Id, Decision),
+    /// Buy it: what stands open was asked about.
+    BuyAllTheSame(Id),
     /// Reject it, for the reasons chosen.
     RejectNow,
     /// Back from choosing reasons.
@@ -43,9 +48,16 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.yard.judging = Some((piece, found.unwrap_or_default()));
             vec![Effect::Focus("title".to_owned())]
         }
-        Action::Decide(piece, decision) => judge(model, piece, decision, Vec::new()),
+        Action::Decide(piece, Decision::Take) if is_half_typed(model, piece) => {
+            vec![Effect::Go(Route::Verdict(piece))]
+        }
+        Action::Decide(piece, decision) => judge(model, piece, decision, Vec::new(), false),
+        Action::BuyAllTheSame(piece) => {
+            model.dialog = None;
+            judge(model, piece, Decision::Take, Vec::new(), true)
+        }
         Action::RejectNow => match model.yard.judging.take() {
-            Some((piece, reasons)) => judge(model, piece, Decision::Leave, reasons),
+            Some((piece, reasons)) => judge(model, piece, Decision::Leave, reasons, false),
             None => Vec::new(),
         },
         Action::NotRejecting => {
@@ -72,8 +84,29 @@ fn evaluation(model: &Model, piece: Id) -> Option<stillwood_core::verdict::Evalu
     Some(sheet.verdict)
 }
 
-fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>) -> Vec<Effect> {
-    let filled = match decide_plank::again(piece, decision, &reasons, &model.context()) {
+/// Whether something is typed for a plank that is not in the record yet: it is bought on the verdict of that.
+fn is_half_typed(model: &Model, piece: Id) -> bool {
+    let mut drafts = model.drafts.iter();
+    drafts.any(|draft| draft.piece == Some(piece) && !draft.is_empty())
+}
+
+fn judge(
+    model: &mut Model,
+    piece: Id,
+    decision: Decision,
+    reasons: Vec<Reason>,
+    confirmed: bool,
+) -> Vec<Effect> {
+    let in_force = model.state().piece(piece).and_then(Piece::judgement);
+    let is_so = |one: &Judged| one.decision == decision && one.reasons == reasons;
+    if in_force.is_some_and(|judgement| is_so(&judgement.judged)) {
+        return Vec::new();
+    }
+    let (units, context) = (model.units(), model.context());
+    let filled = match decide_plank::again(piece, decision, &reasons, confirmed, units, &context) {
+        Ok(Filled { questions, .. }) if !questions.is_empty() => {
+            return decide::ask(model, &questions, Action::BuyAllTheSame(piece).into());
+        }
         Ok(filled) => filled,
         Err(errors) => {
             let why = errors.all().first().map(|(_, why)| why.to_string());

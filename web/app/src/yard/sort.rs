@@ -16,7 +16,9 @@ use stillwood_core::record::{Id, Pile, queries};
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let pile = model.state().pile(id)?;
-    if let Some((piece, mark)) = &model.yard.to_chalk {
+    // What was undone needs no chalk.
+    let is_here = |id: Id| model.state().piece(id).is_some_and(|one| !one.withdrawn);
+    if let Some((piece, mark)) = model.yard.to_chalk.as_ref().filter(|(id, _)| is_here(*id)) {
         return Some(chalk(model, *piece, mark));
     }
     let title = pile_title(pile);

@@ -166,12 +166,13 @@ pub fn target(model: &Model, id: Id) -> Option<Page> {
             .map(|percent| (as_json(percent), format!("{percent} %")))
             .collect(),
         key if key == save_target::WOOD.key => {
-            let mut woods: Vec<SpeciesNamed> = Vec::new();
-            for wood in ui.model.state().piles().map(|pile| &pile.opened.species) {
-                if !woods.iter().any(|known| known.is_same_wood(wood)) {
-                    woods.push(wood.clone());
-                }
-            }
+            let open = ui.model.form.as_ref();
+            let woods = open.map_or_else(Vec::new, |open| {
+                save_target::woods(
+                    &FormTexts::new(&open.texts, ui.model.units()),
+                    ui.model.state(),
+                )
+            });
             let any = (
                 as_json(&None::<SpeciesNamed>),
                 ui.w.planks.any_wood.to_owned(),

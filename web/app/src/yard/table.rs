@@ -152,10 +152,14 @@ pub fn filter(model: &Model) -> Filter {
     shown(model, "filter").unwrap_or_default()
 }
 
-/// The column that sorts, and whether its greatest comes first; none on a visit whose own order holds.
+/// The column that sorts, and whether its greatest comes first; none on a visit whose own order holds, as it does in
+/// a narrow window, where nothing on a visit's screen sorts.
 pub fn order(model: &Model) -> Option<(Column, bool)> {
-    let usual = matches!(model.route, Route::Planks).then_some((Column::Score, true));
-    shown(model, "order").or(usual)
+    match model.route {
+        Route::Planks => shown(model, "order").or(Some((Column::Score, true))),
+        _ if model.shell.wide => shown(model, "order"),
+        _ => None,
+    }
 }
 
 /// The columns that are shown on a wide screen.
@@ -276,11 +280,15 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::Sort(column) => {
-            let falls = match order(model) {
-                Some((by, falls)) if by == column => !falls,
-                _ => column.falls_first(),
+            let first = (column, column.falls_first());
+            let turned = (column, !column.falls_first());
+            let order = match order(model) {
+                Some(now) if now == first => Some(turned),
+                // On a visit a third press goes back to its own order.
+                Some(now) if now == turned && matches!(model.route, Route::Visit(_)) => None,
+                _ => Some(first),
             };
-            choose(model, "order", &(column, falls))
+            choose(model, "order", &order)
         }
         Action::Decided(decision) => {
             let filter = Filter {
@@ -362,15 +370,11 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
         return Vec::new();
     }
     let rows = Rows::of(model);
-    let picked: Vec<Id> = picked(model, &rows)
-        .into_iter()
-        .map(|row| row.piece)
-        .collect();
-    let now = picked
-        .iter()
-        .position(|id| Some(*id) == model.yard.table.chosen);
+    let picked = picked(model, &rows);
+    let beside = beside(model, &picked);
+    let picked: Vec<Id> = picked.into_iter().map(|row| row.piece).collect();
+    let now = picked.iter().position(|id| Some(*id) == beside);
     let to = match (key, now) {
-        ("ArrowDown", None) => 0,
         ("ArrowDown", Some(at)) => at + 1,
         ("ArrowUp", Some(at)) => at.saturating_sub(1),
         ("Enter", Some(at)) => {

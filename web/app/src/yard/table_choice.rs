@@ -16,7 +16,7 @@ pub enum Action {
     InView(usize, usize),
     /// Show a plank beside the list.
     Choose(Id),
-    /// Sort by a column; a second press turns the order.
+    /// Sort by a column; a second press turns the order, and a third goes back to a visit's own.
     Sort(Column),
     /// Only planks so decided; none is all.
     Decided(Option<Option<Decision>>),

@@ -21,6 +21,10 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
             if open != Some(piece) {
                 model.yard.entering = Entering::open(model, piece);
             }
+            if let Some(entering) = &mut model.yard.entering {
+                entering.rejecting = None;
+                entering.from_measuring |= matches!(model.route, Route::Measure(_));
+            }
         }
         _ => model.yard.entering = None,
     }
@@ -130,11 +134,16 @@ fn change_active(model: &mut Model, change: impl FnOnce(&str) -> String) -> Vec<
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Activate(field) => {
+            let mut effects = Vec::new();
             if let Some(entering) = &mut model.yard.entering {
+                let rings = entering.rings;
                 entering.activate(field);
-                entering.rejecting = None;
+                if entering.rings != rings {
+                    effects = keep_entering(model);
+                }
             }
-            vec![Effect::ScrollTo("active".to_owned())]
+            effects.push(Effect::ScrollTo("active".to_owned()));
+            effects
         }
         Action::Press(Key::Next) => step_on(model),
         Action::Press(Key::SameAsLast) => same_as_last(model),
@@ -185,7 +194,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             if let Some(entering) = &mut model.yard.entering {
                 entering.read_rings(way);
             }
-            vec![Effect::ScrollTo("active".to_owned())]
+            let mut effects = keep_entering(model);
+            effects.push(Effect::ScrollTo("active".to_owned()));
+            effects
         }
         Action::More => {
             if let Some(entering) = &mut model.yard.entering {
@@ -197,6 +208,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::BringBackTyped => bring_back_typed(model),
         Action::Decide(Decision::Leave) => decide::choose_reasons(model),
         Action::Decide(decision) => decide::decide(model, decision, Vec::new(), false),
+        Action::BuyAllTheSame => {
+            model.dialog = None;
+            decide::decide(model, Decision::Take, Vec::new(), true)
+        }
         Action::RejectNow => {
             let chosen = model
                 .yard
@@ -331,8 +346,20 @@ fn discard(model: &mut Model) -> Vec<Effect> {
     ]
 }
 
+/// What was decided is undone: what was typed is half typed again, also where the plank stands open meanwhile.
+pub fn undone(model: &mut Model, draft: Draft) -> Vec<Effect> {
+    if let Some(entering) = &mut model.yard.entering
+        && Some(entering.piece) == draft.piece
+    {
+        entering.weighs = draft.weighed_by.unwrap_or(entering.weighs);
+        entering.rings = draft.rings_by.unwrap_or(entering.rings);
+        entering.draft = draft.clone();
+    }
+    keep_draft(model, draft)
+}
+
 /// What was decided could not be recorded: the plank stands as it was typed.
-pub fn not_recorded(model: &mut Model, draft: Draft) {
+pub fn not_recorded(model: &mut Model, draft: &Draft) {
     if let Some(entering) = &mut model.yard.entering
         && Some(entering.piece) == draft.piece
     {

@@ -6,6 +6,7 @@ use super::amounts::{feet, money};
 use super::beside_usual::beside_usual;
 use super::drawn::{Views, not_to_scale};
 use super::entering::Entering;
+use crate::action::Action as Any;
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -254,7 +255,7 @@ fn criterion_name(ui: &Ui<'_>, criterion: Criterion) -> &'static str {
 /// What to do about the plank, in a sentence: about the criterion that decides.
 fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
     let words = &ui.w.yard;
-    match verdict.advice() {
+    match verdict.advice(ui.model.units()) {
         Advice::Defect(defect) => fill(
             words.fatal,
             &[("defect", &capital(&defect.name().spoken()))],
@@ -372,7 +373,7 @@ pub fn laid(
     let units = ui.model.units();
     let drawn = PlankDrawn {
         plank: &sheet.plank,
-        colour: wood.map_or("#d8c7a6", Species::colour),
+        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: sheet.held.as_ref().filter(|held| held.parts > 0),
         weakest: None,
     };
@@ -513,6 +514,14 @@ pub fn corrected(ui: &Ui<'_>, read: f64, now: f64, celsius: f64) -> Option<Strin
     })
 }
 
+/// To the measuring screen: back to it where it lies below, else in place of the verdict. It never lies there twice.
+fn measuring(entering: &Entering) -> Any {
+    match entering.from_measuring {
+        true => Any::Back,
+        false => Any::Replace(Route::Measure(entering.piece)),
+    }
+}
+
 fn decision_keys(
     ui: &Ui<'_>,
     entering: &Entering,
@@ -547,7 +556,7 @@ fn decision_keys(
     };
     html! {
         @if fitting.is_none() {
-            button.key.main.big.wide type="button" data-press=(ui.press(Route::Measure(entering.piece))) { (ui.w.planks.measure_it) }
+            button.key.main.big.wide type="button" data-press=(ui.press(measuring(entering))) { (ui.w.planks.measure_it) }
         }
         (one(words.reject, Decision::Leave))
         (one(words.hold, Decision::SetAside))

@@ -16,7 +16,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, toast};
 use crate::route::Route;
-use crate::words::{count, fill, show};
+use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
 use stillwood_core::quantity::in_kg;
 use stillwood_core::record::{Id, Pile, PlankRow, Total, Visit, VisitTally, queries};
@@ -69,6 +69,7 @@ fn body(
     let tally = queries::tally_of(state, id);
     let piles: Vec<&Pile> = state.piles_of(id).filter(|pile| !pile.withdrawn).collect();
     let here = |pile: Id| piles.iter().any(|one| one.id == pile);
+    let drafts = || drafts_in_sight(model).filter(|draft| here(draft.pile));
     html! {
         @if !visit.opened.note.is_empty() { p.below { bdi { (visit.opened.note) } } }
         @for note in &visit.notes { p.below { bdi { (note.text) } } }
@@ -83,14 +84,19 @@ fn body(
             }
             div {
                 @if let Some(tally) = &tally {
-                    (bought(ui, visit, tally))
+                    (bought(ui, visit, tally, drafts().filter(|draft| !draft.is_empty()).count()))
                     (needed::drawn(ui, id, |needed| needed::card(ui, id, needed)))
                 }
             }
         }
-        (unfinished(ui, drafts_in_sight(model).filter(|draft| here(draft.pile))))
+        (unfinished(ui, drafts()))
         @if !rows.is_empty() {
-            h2 { (in_which_order(ui, visit)) }
+            h2 {
+                @match table::order(model) {
+                    Some((column, _)) => (fill(words.planks_sorted, &[("column", &column.name().spoken())])),
+                    None => (in_which_order(ui, visit)),
+                }
+            }
             (decisions(ui, &ThereIs::of(rows)))
             @if model.shell.wide { (table_drawn::dense(ui, picked, chosen)) } @else { (table_drawn::compact(ui, picked)) }
         }
@@ -103,7 +109,7 @@ fn body(
     }
 }
 
-/// In which order its planks stand.
+/// In which order its planks stand where no column sorts them.
 pub fn in_which_order(ui: &Ui<'_>, visit: &Visit) -> &'static str {
     match visit.opened.spec.order {
         Order::Score => ui.w.planks.planks_best_first,
@@ -111,22 +117,13 @@ pub fn in_which_order(ui: &Ui<'_>, visit: &Visit) -> &'static str {
     }
 }
 
-/// What the planks bought come to, and the way to the tally.
-fn bought(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
+/// What the planks bought come to, how many are half typed beside them, and the way to the tally.
+fn bought(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally, unfinished: usize) -> Markup {
     let words = &ui.w.planks;
     let asked = |name: &str, shown: String, total: Total| {
         figure(ui, name, &shown, Asked::VisitTotal(visit.id, total))
     };
     let mass = show::mass(in_kg(tally.mass), ui.model.units());
-    let unfinished = drafts_in_sight(ui.model)
-        .filter(|draft| !draft.is_empty())
-        .filter(|draft| {
-            ui.model
-                .state()
-                .pile(draft.pile)
-                .is_some_and(|pile| pile.opened.visit == visit.id)
-        })
-        .count();
     html! {
         section.card aria-label=(words.tally_and_bill) {
             p.row {

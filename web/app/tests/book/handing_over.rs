@@ -368,7 +368,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
         &desk,
         "Nothing has been added since to what this file brought in.",
     );
-    press(&mut desk, "Leave it");
+    press(&mut desk, "Cancel");
     assert_eq!(desk.model.state().planks().count(), 53);
     press(&mut desk, "Undo this import");
     press(&mut desk, "Undo it");

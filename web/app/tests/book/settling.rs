@@ -473,3 +473,20 @@ fn the_sample_is_not_opened_over_what_is_in_memory_only_and_nothing_is_deleted_i
     desk.model.dialog = None;
     says_not(&desk, "Delete everything");
 }
+
+#[test]
+fn a_wood_of_a_question_is_known_in_every_language() {
+    use stillwood_app::words::Language;
+    let mut desk = empty();
+    desk.model.settings.language = Language::German;
+    desk.go(Route::QuickQuestions);
+    let asks = "How much does a width shrink or swell?";
+    let questions = stillwood_core::record::queries::quick_questions::QUESTIONS;
+    let at = questions.iter().position(|one| one.asks == asks).unwrap();
+    desk.act(stillwood_app::book::questions::Action::Open(at));
+    desk.type_into("wood", "Zuckerahorn");
+    says(&desk, "Acer saccharum");
+    desk.model.settings.language = Language::English;
+    says(&desk, "Acer saccharum");
+    assert!(region(&desk, "body").contains("value=\"hard maple\""));
+}

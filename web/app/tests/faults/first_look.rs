@@ -11,7 +11,7 @@ fn rough_laminates() -> Desk {
     press(&mut desk, "Record the cut");
     press(&mut desk, "Set to rest");
     desk.type_into("Shelf", "saw rack");
-    press(&mut desk, "Set 10 parts to rest");
+    press(&mut desk, "Set 10 laminates to rest");
     on(&mut desk, "2028-01-10");
     desk
 }
@@ -82,11 +82,17 @@ fn what_was_machined_flat_wants_two_looks_and_each_of_a_lot_is_counted() {
     let flat = piece(&desk, "K7-13-M b2");
     let form = stillwood_app::racks::PieceForm::Workshop("Machined flat");
     desk.act(Racks::Do(flat, form));
-    press(&mut desk, "A face was made flat");
+    // A face is ticked already.
     press(&mut desk, "An edge was made straight");
     press(&mut desk, "Save");
     desk.go(Route::Piece(flat));
     says(&desk, "2 looks still wanted");
+    // Of a face alone: what its crook moves from is not known yet.
+    let face = piece(&desk, "K7-13-M b3");
+    desk.act(Racks::Do(face, form));
+    press(&mut desk, "Save");
+    desk.go(Route::Piece(face));
+    says(&desk, "3 looks still wanted");
     on(&mut desk, "2028-01-10");
     press(&mut desk, "By day");
     says(&desk, "1: 2 looks still wanted · 9: 3 looks still wanted");

@@ -44,6 +44,44 @@ fn names_of_180_letters_and_other_nonsense_stand_at_their_fields() {
 }
 
 #[test]
+fn a_form_that_is_started_afresh_says_nothing_of_what_was_wrong() {
+    let mut desk = sample();
+    desk.go(Route::NewVisit);
+    desk.type_into("Tax, %", "200");
+    desk.go(Route::Today);
+    desk.go(Route::NewVisit);
+    press(&mut desk, "Save");
+    assert!(region(&desk, "body").contains("aria-invalid"));
+    press(&mut desk, "Start afresh");
+    assert!(!region(&desk, "body").contains("aria-invalid"));
+}
+
+#[test]
+fn of_two_questions_the_second_stands_until_it_is_answered_too() {
+    let mut desk = sample();
+    let id = piece(&desk, "K7-5-P b3");
+    let weigh = stillwood_app::racks::PieceForm::Workshop("Weigh");
+    desk.act(stillwood_app::racks::Action::Do(id, weigh));
+    desk.type_into("Weight", "43 kg");
+    desk.type_into("Day", "2027-06-01");
+    press(&mut desk, "Save");
+    let asked = |desk: &Desk| {
+        let form = desk.model.form.as_ref();
+        form.map_or(0, |form| form.questions.len())
+    };
+    assert_eq!(asked(&desk), 2, "{}", desk.reads());
+    press(&mut desk, "Keep it as typed");
+    assert_eq!(asked(&desk), 1, "{}", desk.reads());
+    // What is typed anew is asked about anew.
+    desk.type_into("Day", "2027-06-02");
+    assert_eq!(asked(&desk), 0);
+    press(&mut desk, "Save");
+    assert_eq!(asked(&desk), 1);
+    press(&mut desk, "Keep it as typed");
+    assert!(desk.model.form.is_none(), "{}", desk.reads());
+}
+
+#[test]
 fn a_number_brings_up_the_keys_for_numbers() {
     let desk = sample();
     let visit = visit_of(&desk, "Plumlatch Lumber");

@@ -139,3 +139,76 @@ fn the_day_of_the_round_is_that_of_a_piece_that_was_half_typed_before() {
     );
     assert_eq!(in_form(&desk, "Bow"), "0.3");
 }
+
+/// Presses “No change” until the rack is done.
+fn look_over_all(desk: &mut Desk) {
+    while desk.reads().contains("No change since last time") {
+        press(desk, "No change since last time");
+    }
+    says(desk, "looked over.");
+}
+
+fn on_day(desk: &mut Desk, day: &str) {
+    desk.model.now.day = day.to_owned();
+    desk.go(Route::Racks);
+}
+
+#[test]
+fn a_round_of_another_day_begins_on_its_own() {
+    let (mut desk, id) = shelf_a();
+    desk.type_into("Who looked", "the apprentice");
+    desk.type_into("Off by at most", "0.1");
+    look_over_all(&mut desk);
+    let body = region(&desk, "body");
+    assert!(body.contains("id=\"field-Day\""), "{body}");
+    on_day(&mut desk, "2026-11-24");
+    press(&mut desk, "Look over Shelf A");
+    says(&desk, "0 of 5 looked over");
+    let texts = &desk.model.racks.round.texts;
+    assert_eq!(texts["Who looked"], "the apprentice");
+    assert_eq!(texts["Off by at most"], "");
+    press(&mut desk, "No change since last time");
+    assert_eq!(days(&desk, id).last().unwrap(), "2026-11-24");
+}
+
+#[test]
+fn a_day_and_a_feeler_are_kept_for_the_day_on_which_they_were_typed() {
+    let (mut desk, _) = shelf_a();
+    desk.type_into("Day", "2026-11-20");
+    desk.type_into("Off by at most", "0.1");
+    on_day(&mut desk, "2026-11-21");
+    press(&mut desk, "Look over Shelf A");
+    assert_eq!(desk.model.racks.round.texts["Day"], "2026-11-20");
+    assert_eq!(desk.model.racks.round.texts["Off by at most"], "0.1");
+    // A bare number stands for another length then.
+    desk.model.settings.units = stillwood_core::quantity::read::Units::Inch;
+    desk.go(Route::LookOver);
+    assert_eq!(desk.model.racks.round.texts["Off by at most"], "");
+    on_day(&mut desk, "2026-11-22");
+    press(&mut desk, "Look over Shelf A");
+    assert_eq!(desk.model.racks.round.texts["Day"], "2026-11-22");
+}
+
+#[test]
+fn a_half_typed_look_opens_on_the_rack_that_was_chosen_or_where_none_was() {
+    let (mut desk, _) = shelf_a();
+    press(&mut desk, "It moved: measure");
+    desk.type_into("Bow", "0.3");
+    desk.go(Route::Racks);
+    press(&mut desk, "Look over Shelf B");
+    assert_eq!(desk.model.racks.round.place.as_deref(), Some("shelf B"));
+    assert!(desk.model.form.is_none());
+    // After a reload none is chosen.
+    desk.model.racks.round.place = None;
+    desk.go(Route::LookOver);
+    assert_eq!(in_form(&desk, "Bow"), "0.3");
+}
+
+#[test]
+fn a_field_stands_once_on_a_wide_screen_where_a_piece_moved() {
+    let (mut desk, _) = shelf_a();
+    desk.act(Action::Wide(true));
+    press(&mut desk, "It moved: measure");
+    let pane = region(&desk, "pane");
+    assert_eq!(pane.matches("id=\"field-Day\"").count(), 1, "{pane}");
+}

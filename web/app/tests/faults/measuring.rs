@@ -393,5 +393,5 @@ fn what_was_asked_before_a_plank_is_bought_counts_for_what_stood_there() {
     assert_eq!(entries(&desk), before, "bought without a question");
     says(&desk, "270");
     press(&mut desk, "Buy");
-    assert!(entries(&desk) > before, "asked once of what stands there");
+    assert!(entries(&desk) > before, "the key of the question buys");
 }

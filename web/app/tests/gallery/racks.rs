@@ -56,7 +56,7 @@ fn places(stage: Stage<'_>, show: &mut Show<'_>) {
     press(&mut desk, "Save");
     show("room-air-wrong", &desk);
     desk.go(Route::RestTimes);
-    press(&mut desk, "Change: Rest of laminates");
+    press(&mut desk, "Change: Rest time of laminates");
     show("rest-times-form", &desk);
 }
 

@@ -1,6 +1,8 @@
 //! Sorting and measuring: presses counted, and a maker's first day.
 
 use super::*;
+use stillwood_core::plank::Field;
+use stillwood_core::quantity::read::Units;
 
 #[test]
 fn a_press_repeated_at_once_is_not_meant() {
@@ -485,4 +487,22 @@ fn density_is_shown_beside_what_is_usual_for_the_wood() {
     let plank = desk.model.state().planks().next().unwrap().id;
     desk.go(Route::Plank(plank));
     says(&desk, "As usual. Usual for");
+}
+
+#[test]
+fn the_key_of_the_plank_before_tells_its_unit_where_another_is_meant_now() {
+    let mut desk = begun();
+    for text in ["2620", "205", "207", "204", "52"] {
+        typed(&mut desk, text, "Next");
+    }
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    press(&mut desk, "Measure another plank");
+    desk.act(yard::Action::Activate(Field::ThicknessNear));
+    says(&desk, "last: 52 mm");
+    desk.model.settings.units = Units::Inch;
+    says(&desk, "last: 52 mm");
+    press(&mut desk, "last: 52 mm");
+    let entering = desk.model.yard.entering.as_ref().unwrap();
+    assert_eq!(entering.value(Field::ThicknessNear).text, "52 mm");
 }

@@ -1,6 +1,9 @@
 //! Visits, piles, the tally and the bill.
 
 use super::*;
+use stillwood_app::form::FormAction;
+use stillwood_core::record::as_json;
+use stillwood_core::record::commands::save_target;
 
 #[test]
 fn the_yard_lists_its_visits_with_counts_and_money() {
@@ -113,6 +116,49 @@ fn a_visit_shows_its_piles_what_is_short_and_its_planks() {
     says(&desk, "K7-32-G");
     press(&mut desk, "Still to buy: enough in hand");
     says(&desk, "How it is worked out");
+}
+
+#[test]
+fn the_planks_of_a_visit_come_back_to_its_own_order_and_the_heading_tells_which_it_is() {
+    let mut desk = wide();
+    desk.go(Route::Visit(visit_of(&desk, "Plumlatch Lumber")));
+    let own = marks(&desk);
+    press(&mut desk, "Mark");
+    says(&desk, "Planks, sorted by: Mark");
+    let sorted = marks(&desk);
+    assert_ne!(sorted, own);
+    // In a narrow window nothing sorts, and nothing would bring the order back.
+    desk.act(Action::Wide(false));
+    says(&desk, "Planks, best first");
+    desk.act(Action::Wide(true));
+    assert_eq!(marks(&desk), sorted);
+    press(&mut desk, "Mark");
+    says(&desk, "Planks, sorted by: Mark");
+    press(&mut desk, "Mark");
+    says(&desk, "Planks, best first");
+    assert_eq!(marks(&desk), own);
+}
+
+#[test]
+fn a_wood_that_no_pile_has_stands_chosen_among_the_blanks_needed() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let wood = stillwood_core::record::SpeciesNamed {
+        id: None,
+        text: "pear from the garden".to_owned(),
+    };
+    let put = |value| FormAction::Put(save_target::WOOD.key, value);
+    for (route, chosen) in [
+        (Route::Target(visit), " selected>pear from the garden"),
+        (Route::Plan, "aria-checked=\"true\""),
+    ] {
+        desk.go(route);
+        desk.act(put(as_json(&Some(&wood))));
+        let body = region(&desk, "body");
+        let at = body.rfind(">pear from the garden").unwrap();
+        let option = &body[body[..at].rfind('<').unwrap()..at + 21];
+        assert!(option.contains(chosen), "{option}");
+    }
 }
 
 #[test]
@@ -261,6 +307,11 @@ fn a_bill_half_typed_is_kept_and_what_cannot_be_read_stands_at_its_field() {
         .filter(|key| key.contains("bill/"))
         .collect();
     assert!(kept.is_empty(), "{kept:?}");
+    // What says nothing new is half typed no more once it is compared.
+    desk.type_into("total-money", "1300");
+    press(&mut desk, "Compare with ours");
+    assert!(desk.model.forms.is_empty(), "{:?}", desk.model.forms);
+    assert!(!desk.kept.keys().any(|key| key.contains("bill/")));
 }
 
 #[test]

@@ -293,22 +293,9 @@ pub fn target_of_visit(state: &State, visit: Id) -> Option<(TargetSet, Option<Na
     })
 }
 
-/// What a visit still has to bring home for its wish, with the wood in hand: see
-/// [`queries::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
-/// taken on the visit are in hand. `paces` are the maker's, see [`queries::paces`]. `None` where the visit is
-/// not here.
-pub fn still_to_buy(
-    state: &State,
-    visit: Id,
-    tally: &VisitTally,
-    wood: &[WoodInHand],
-    paces: &Paces,
-    today: NaiveDate,
-) -> Option<StillToBuy> {
-    to_buy_question(state, visit, tally, wood, paces, today).map(|asked| asked.answered(None))
-}
-
-/// The same without the search.
+/// What a visit still has to bring home for its wish, with the wood in hand, before the planks to start are searched
+/// for: see [`queries::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks taken
+/// on the visit are in hand. `paces` are the maker's, see [`queries::paces`]. `None` where the visit is not here.
 pub fn to_buy_question(
     state: &State,
     visit: Id,

@@ -47,10 +47,12 @@ impl WorkshopWords {
         until: " bis {day}",
         released: "wieder frei",
         used: "verwendet",
-        target: "benötigt: {n} Rohlinge{wood}{by}, zu {sure} % sicher",
+        target: "benötigte Rohlinge: {n}{wood}{by}, zu {sure} % sicher",
         target_wood: " aus {text}",
         target_by: " bis {day}",
         gluing_limits: "Grenzen fürs Verleimen",
         rest_times: "Ruhezeit, {stage}: {months}",
+        months_one: "{n} Monat",
+        months_other: "{n} Monate",
     };
 }

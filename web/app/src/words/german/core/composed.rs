@@ -75,13 +75,13 @@ pub(super) const LINES: &[Line] = lines! {
     "0 at" => "0 bei";
     "both" => "beides";
     "1 day ({#} to {#})" => "1 Tag ({} bis {})";
-    "It is watched from {} mm on." => "Beobachtet wird ab {} mm.";
+    "It is watched only where it is over {} mm by {} u." => "Beobachtet wird nur, was um {1} u über {0} mm liegt.";
     "an id has 32 hexadecimal digits and four dashes" => "eine Kennung hat 32 hexadezimale Ziffern und vier Striche";
     "an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\""
         => "eine Kennung wie \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"";
     "any JSON value" => "ein beliebiger JSON-Wert";
-    "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u. It is watched from {} mm on."
-        => "Stand: {0}. Als außerhalb zählt nur, was um {2} u über {1} mm liegt, als innerhalb nur, was ebenso weit darunter liegt, als ruhig nur, was höchstens {3} u beträgt. Beobachtet wird ab {4} mm.";
+    "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u. It is watched only where it is over {} mm by {} u."
+        => "Stand: {0}. Als außerhalb zählt nur, was um {2} u über {1} mm liegt, als innerhalb nur, was ebenso weit darunter liegt, als ruhig nur, was höchstens {3} u beträgt. Beobachtet wird nur, was um {5} u über {4} mm liegt.";
     "from memory" => "aus dem Gedächtnis";
     "{} and the place in the pile" => "{} und der Platz im Stapel";
     "{#} measurements and {}" => "{} Messungen und {}";

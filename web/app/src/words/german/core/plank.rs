@@ -409,6 +409,8 @@ pub(super) const LINES: &[Line] = lines! {
         => "An den Enden {} und {}: Ist eines davon in einer anderen Einheit?";
     "{} {#} in {#}?" => "{} {} auf {}?";
     "A kink at {}, but the plank is {} long?" => "Ein Knick bei {}, aber die Bohle ist {} lang?";
+    "A straightedge of {} on only {}? Leave it empty where it reaches all over."
+        => "Ein Richtscheit von {} auf nur {}? Leer lassen, wenn es überall aufliegt.";
     "A twist of {} over only {} across?" => "Eine Verdrehung von {} auf nur {} Breite?";
     "A dip of {} in a ring {} across? Were the two changed about?"
         => "Ein Stich von {} bei einem Jahrring von {} Sehne? Wurden beide vertauscht?";

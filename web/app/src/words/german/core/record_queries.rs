@@ -77,17 +77,18 @@ pub(super) const LINES: &[Line] = lines! {
     "Of all shapes and checks this is the largest: {} on {}."
         => "Unter allen Verformungen und Prüfungen ist das die größte: {} am {}.";
     "your own checks" => "deine eigenen Prüfungen";
-    "It counts from {}, when it was made flat, or from the first check that has it."
-        => "Gezählt wird ab {}, als es abgerichtet wurde, oder ab der ersten Prüfung, in der es gemessen ist.";
+    "It counts from {}, when it was made flat." => "Gezählt wird ab {}, als es abgerichtet wurde.";
     "By eye nothing has changed, which takes nothing from what was measured on {}: {} still."
         => "Nach Augenmaß hat sich nichts geändert; das nimmt nichts von dem, was am {} gemessen wurde: weiterhin {}.";
-    "It counts from the first check that has it." => "Gezählt wird ab der ersten Prüfung, in der es gemessen ist.";
+    "It counts from {}, the first check that has it."
+        => "Gezählt wird ab {}, der ersten Prüfung, in der es gemessen ist.";
     "wood" => "Holz";
     "yard" => "Holzhof";
     "1:{} or better" => "1:{} oder besser";
     "1:{} to 1:{}" => "1:{} bis 1:{}";
     "steeper than 1:{}" => "steiler als 1:{}";
     "{#} to {#} kg/m³" => "{} bis {} kg/m³";
+    "{#} to {#} lb/ft³" => "{} bis {} lb/ft³";
     "not looked at" => "nicht angesehen";
     "of several" => "aus mehreren";
     "ring angle in the part" => "Jahrringwinkel im Teil";
@@ -166,7 +167,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "alle auf die schmalste gehobelt und auf die kürzeste abgelängt";
     "taken back" => "zurückgenommen";
     "set to rest anew {}" => "ruht neu seit {}";
-    "Ripe: {} {} set to rest {}" => "Ruhezeit vorbei: {} {}, ruht seit {}";
+    "Rest over: {} {} set to rest {}" => "Ruhezeit vorbei: {} {}, ruht seit {}";
     "Gone: {} set to rest {}" => "Entfällt: {}, ruht seit {}";
     "From one side to the other: {}; {} mm deep. As last measured or machined; what was planed off the blank since is taken off both sides alike."
         => "Von einer Seite zur anderen: {}; {} mm tief. Wie zuletzt gemessen oder abgerichtet; was seither vom Rohling gehobelt wurde, ist auf beiden Seiten gleich abgezogen.";

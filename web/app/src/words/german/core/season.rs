@@ -16,33 +16,16 @@ pub(super) const LINES: &[Line] = lines! {
     "weight steady" => "Gewicht gleichbleibend";
     "weight still changing" => "Gewicht ändert sich noch";
     "weight not known" => "Gewicht unbekannt";
-    "{} mm: the drying time holds for boards of 15 to 80 mm"
-        => "{} mm: die Trockenzeit gilt für Bretter von 15 bis 80 mm";
-    "{} °C: the drying time holds from 15 to 80 °C" => "{} °C: die Trockenzeit gilt von 15 bis 80 °C";
-    "from {} % to {} % in air that keeps wood at {} %: that is no drying of wood"
-        => "von {} % auf {} % in Luft, in der Holz bei {} % bleibt: so trocknet kein Holz";
-    "Pressure of saturated vapour" => "Druck des gesättigten Dampfs";
-    "temperature of the air" => "Lufttemperatur";
-    "1 to 99 °C" => "1 bis 99 °C";
-    "Antoine's equation for water, as a public notebook has it (read)"
-        => "Antoine-Gleichung für Wasser, wie sie in einem öffentlichen Notizbuch steht (gelesen)";
-    "Days of drying" => "Trocknungstage";
     "days" => "Tage";
-    "pressure of saturated vapour" => "Druck des gesättigten Dampfs";
     "moisture before" => "Holzfeuchte vorher";
     "moisture after" => "Holzfeuchte nachher";
-    "equilibrium with the air" => "Ausgleichsfeuchte der Luft";
-    "northern red oak, 15 to 80 mm, 15 to 80 °C, steady air"
-        => "Roteiche, 15 bis 80 mm, 15 bis 80 °C, gleichbleibende Luft";
-    "constants as a public notebook on red oak has them (read)"
-        => "Konstanten, wie sie in einem öffentlichen Notizbuch über Roteiche stehen (gelesen)";
     "Pieces that they count as" => "Stücke, als die sie zählen";
     "decided: came through or failed" => "entschieden: durchgekommen oder ausgefallen";
     "pieces of one plank, as each piece sees it: sum of squares over the sum"
         => "Stücke einer Bohle, aus der Sicht jedes Stücks: Summe der Quadrate durch die Summe";
     "family effect: correlation of two pieces of one plank; none under nothing"
         => "Familieneffekt: Korrelation zweier Stücke einer Bohle; unter 0 keiner";
-    "Student's factor for n − 1" => "Student-Faktor für n − 1";
+    "Student's factor for n − 1, at most t′" => "Student-Faktor für n − 1, höchstens t′";
     "Student's factor for the planks less one" => "Student-Faktor für die Bohlen weniger eine";
     "two planks and more, some through and some not" => "zwei Bohlen oder mehr, einige durchgekommen und einige nicht";
     "design effect of clusters, Kish 1965; with Student's factors as Korn and Graubard 1998 (both from memory)"
@@ -86,8 +69,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Standard uncertainty of artanh r" => "Standardunsicherheit von artanh r";
     "rank correlation" => "Rangkorrelation";
     "pairs" => "Paare";
-    "5 pairs and more, ranks that do not agree throughout"
-        => "5 Paare oder mehr, Ränge, die nicht durchweg übereinstimmen";
+    "10 pairs and more, few of them alike, ranks that do not agree throughout"
+        => "10 Paare oder mehr, wenige davon gleich, Ränge, die nicht durchweg übereinstimmen";
     "Bonett and Wright 2000 (from memory)" => "Bonett und Wright 2000 (aus dem Gedächtnis)";
     "An end of the interval" => "Ein Ende des Intervalls";
     "standard uncertainties to either side, of 95 %" => "Standardunsicherheiten nach beiden Seiten, für 95 %";
@@ -104,6 +87,8 @@ pub(super) const LINES: &[Line] = lines! {
     "{} and {} % (ranks {} and {})" => "{} und {} % (Ränge {} und {})";
     "Plank by plank the sign and the share that came through: {}."
         => "Bohle für Bohle der Messwert und der Anteil, der durchkam: {}.";
+    "It says: {}. Of all ways to pair these signs with these shares, {} % go together as closely or closer; less than {} % is told as a sign."
+        => "Ergebnis: {}. Von allen Möglichkeiten, diese Messwerte mit diesen Anteilen zu paaren, passen {} % so gut oder besser zusammen; gesagt wird etwas bei weniger als {} %.";
     "It says: {}. Under {} pairs nothing is said; else the interval has to leave out 0."
         => "Ergebnis: {}. Unter {} Paaren wird nichts gesagt; sonst darf das Intervall die 0 nicht enthalten.";
     "{} months from {} is beyond the calendar" => "{} Monate ab {} liegen außerhalb des Kalenders";
@@ -283,10 +268,15 @@ pub(super) const LINES: &[Line] = lines! {
         => "{} vorhandene Rohlinge, jeder mit dem Anteil seiner übrigen Stufen, sind in den zu erwartenden enthalten.";
     "the maker's own counts; a counted share is the mean of beta (x + 1/2, n − x + 1/2)"
         => "deine eigenen Zählungen; ein gezählter Anteil ist das Mittel von beta (x + 1/2, n − x + 1/2)";
-    "The least number of planks with which at least {} good blanks come in {} of 100 cases: planks are added one by one until the chance is reached. With {} it is {} %."
-        => "Die kleinste Zahl von Bohlen, mit der in {1} von 100 Fällen mindestens {0} gute Rohlinge herauskommen: Bohlen werden einzeln dazugezählt, bis die Wahrscheinlichkeit erreicht ist. Mit {2} sind es {3} %.";
-    "What comes of a plank's {} laminates is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks come through each by itself: exact for given shares. Shares that were counted are taken at 256 places spread evenly over what they may be, and the chance is the mean."
-        => "Was aus den {} Lamellen einer Bohle wird, ist betabinomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} ihr Familieneffekt (ρ = 0: binomial). Bohlen werden durch Faltung zusammengezählt, je {} ergeben einen Rohling, Rohlinge kommen jeder für sich durch: genau bei gegebenen Anteilen. Gezählte Anteile werden an 256 Stellen genommen, gleichmäßig verteilt über das, was sie sein können, und die Wahrscheinlichkeit ist das Mittel.";
+    "The least number of planks with which at least {} good blanks come in {} of 100 cases: planks are added one by one until the chance is reached."
+        => "Die kleinste Zahl von Bohlen, mit der in {1} von 100 Fällen mindestens {0} gute Rohlinge herauskommen: Bohlen werden einzeln dazugezählt, bis die Wahrscheinlichkeit erreicht ist.";
+    "With {} it is {} %." => "Mit {} sind es {} %.";
+    "It is not reached: with {}, the most that are looked at, it is {} %."
+        => "Sie wird nicht erreicht: Mit {}, mehr werden nicht betrachtet, sind es {} %.";
+    "No piece was ever cut: planks are ripped straight to laminates."
+        => "Noch nie wurde ein Stück zugeschnitten: Bohlen werden gleich zu Lamellen aufgetrennt.";
+    "A plank gives {} laminates where none of its pieces is thrown out. What comes of them is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks come through each by itself: exact for given shares. Shares that were counted are taken at 256 places spread evenly over what they may be, and the chance is the mean."
+        => "Eine Bohle gibt {} Lamellen, wenn keines ihrer Stücke ausgesondert wird. Was aus ihnen wird, ist betabinomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} ihr Familieneffekt (ρ = 0: binomial). Bohlen werden durch Faltung zusammengezählt, je {} ergeben einen Rohling, Rohlinge kommen jeder für sich durch: genau bei gegebenen Anteilen. Gezählte Anteile werden an 256 Stellen genommen, gleichmäßig verteilt über das, was sie sein können, und die Wahrscheinlichkeit ist das Mittel.";
     "textbook probability, no source read; counted shares with the prior of Jeffreys"
         => "Lehrbuchwahrscheinlichkeit, keine Quelle gelesen; gezählte Anteile mit dem Prior von Jeffreys";
     "{}: {} %, taken as it is." => "{}: {} %, so angenommen.";
