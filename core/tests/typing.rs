@@ -78,12 +78,16 @@ fn what_cannot_be_read_says_why() {
         ("1e999", UnknownUnit("e".into())),
         ("NaN", NoNumber),
         ("7' 10 kg", UnknownUnit("kg".into())),
+        ("1'200", TooManyInches),
+        ("7' 12\"", TooManyInches),
     ] {
         assert_eq!(read::length(typed, Units::Metric), Err(why), "{typed:?}");
     }
     // 29 lb 2 oz, or 29.2 lb: it is not guessed.
     let bare = read::mass("29 2", Units::Inch);
     assert_eq!(bare, Err(LeftOver("2".into())));
+    let many = read::mass("29 lb 16 oz", Units::Inch);
+    assert_eq!(many, Err(TooManyOunces));
 }
 
 #[test]
@@ -97,6 +101,22 @@ fn gaps_twists_and_the_pith_keep_their_side() {
     assert_eq!(sided("12 left"), Ok((-12.0, true)));
     assert_eq!(sided("12R"), Ok((12.0, true)));
     assert_eq!(sided("12"), Ok((12.0, false)));
+    assert_eq!(sided("12 links"), Ok((-12.0, true)));
+    assert_eq!(sided("12 Rechts"), Ok((12.0, true)));
+}
+
+#[test]
+fn a_side_that_was_stored_is_known_in_either_language() {
+    for (typed, sign) in [
+        ("12 links", Sign::Known),
+        ("12 rechts", Sign::Known),
+        ("12 L", Sign::Known),
+        ("12", Sign::Unknown),
+    ] {
+        let stored = format!(r#"{{"typed":"{typed}","unit":"mm","value":-12.0}}"#);
+        let reading: Reading = serde_json::from_str(&stored).expect("a reading");
+        assert_eq!(reading.sign, sign, "{typed}");
+    }
 }
 
 #[test]
@@ -132,6 +152,9 @@ fn slopes_of_grain() {
     assert!(near(slope("12/300"), 0.04));
     assert!(near(slope("12 in 300"), 0.04));
     assert!(near(slope("12"), 0.04));
+    assert!(near(slope("12 mm"), 0.04));
+    assert!(near(slope("12/300 mm"), 0.04));
+    assert!(near(slope("12/300mm"), 0.04));
     assert!(near(slope("1:25"), 0.04));
     assert!(near(slope("1 in 25"), 0.04));
     assert!(near(slope("1/25"), 0.04));
@@ -166,6 +189,9 @@ fn a_fraction_of_an_inch_alone_is_no_slope() {
     // No tape has such a fraction, and where millimetres are set none is meant.
     assert!(near(slope("1/25"), 0.04));
     assert!(near(slope("12/300"), 0.04));
+    // More than one is no slope: it rises in the run of its own.
+    assert!(near(slope("1 1/2"), 0.125));
+    assert!(read::slope("1/2 mm", Units::Metric).is_err());
     assert!(near(
         read::slope("1/2", Units::Metric).expect("1 in 2").value,
         0.5
@@ -413,6 +439,60 @@ fn the_pith_lies_to_the_left_or_to_the_right_and_a_bare_number_is_asked_about() 
         far.question,
         "Pith off centre 900 mm left? Usual is 0 mm to 600 mm."
     );
+}
+
+#[test]
+fn a_gap_is_read_back_as_it_was_typed_with_its_side() {
+    for (field, typed, units, wanted) in [
+        (
+            Field::Twist,
+            "8.25 left",
+            Units::Metric,
+            ("8.25 mm left", "0.325 in"),
+        ),
+        (
+            Field::Twist,
+            "0.15 L",
+            Units::Metric,
+            ("0.15 mm left", "0.006 in"),
+        ),
+        (Field::Twist, "8.25", Units::Metric, ("8.25 mm", "0.325 in")),
+        (
+            Field::Twist,
+            "0.010 links",
+            Units::Inch,
+            ("0.01 in left", "0.25 mm"),
+        ),
+        (Field::Bow, "0.005", Units::Inch, ("0.005 in", "0.13 mm")),
+        (
+            Field::Bow,
+            "-0.15",
+            Units::Metric,
+            ("−0.15 mm", "−0.006 in"),
+        ),
+        (
+            Field::PithOffset,
+            "40.25 L",
+            Units::Metric,
+            ("40.25 mm left", "1 37/64 in"),
+        ),
+    ] {
+        match understand(field, typed, Seen::Measured, false, units) {
+            Understood::Read { shown, other, .. } => {
+                assert_eq!((shown.as_str(), other.as_str()), wanted, "{typed}");
+            }
+            other => panic!("{typed}: {other:?}"),
+        }
+    }
+}
+
+#[test]
+fn what_no_plank_can_have_is_told_in_the_makers_units() {
+    let refused = understand(Field::Length, "0", Seen::Measured, false, Units::Inch);
+    let Understood::Unreadable(why) = refused else {
+        panic!("{refused:?}");
+    };
+    assert!(why.ends_with(" in.") && !why.contains("mm"), "{why}");
 }
 
 #[test]

@@ -10,8 +10,6 @@ use thiserror::Error;
 
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum DensityError {
-    #[error("the plank was not weighed")]
-    NotWeighed,
     /// The weighing gives no mass.
     #[error(transparent)]
     Weighing(#[from] WeighingError),
@@ -76,8 +74,7 @@ pub fn density_as_measured(
     trace: &mut impl Trace,
     plank: &Plank,
 ) -> Result<MassDensity, DensityError> {
-    let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
-    let mass = mass_as_weighed(trace, weighing, plank.length)?;
+    let mass = mass_as_weighed(trace, plank)?;
     let volume = volume(trace, plank)?;
     let values = [in_kg(mass), in_m3(volume)];
     Ok(kg_per_m3(trace.work(&DENSITY, values)))
@@ -97,7 +94,7 @@ mod tests {
         let bare = Plank::default();
         assert_eq!(
             density_as_measured(&mut TraceOff, &bare),
-            Err(DensityError::NotWeighed)
+            Err(WeighingError::NotWeighed.into())
         );
     }
 }

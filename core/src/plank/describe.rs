@@ -31,6 +31,7 @@ pub(crate) fn described<'a>(
             far: length(Field::WidthFar),
         },
         between_stations: Volume::default(),
+        off_middle: Length::default(),
         width_with_wane: length(Field::WidthWithWane),
         thicknesses: Stations {
             near: length(Field::ThicknessNear),

@@ -4,10 +4,11 @@
 
 use super::describe::described;
 use super::{
-    Bound, Field, Plank, Reading, Readings, RingsBy, Seen, Sign, volume_shape_uncertainty,
+    Bound, Field, Plank, Reading, Readings, RingsBy, Seen, Sign, Weighing, centre_off_middle,
+    volume_shape_uncertainty,
 };
 use crate::quantity::float_of;
-use crate::quantity::{Input, in_m3};
+use crate::quantity::{Input, in_m3, in_mm};
 use serde::{Deserialize, Serialize};
 
 /// Where an error comes from. Readings made with the same tool in the same way move together: they
@@ -19,6 +20,8 @@ pub enum Source {
     Thickness,
     /// The shape between the stations, which nobody measured.
     BetweenStations,
+    /// The centre of mass of a tapered plank, where one end alone was weighed.
+    OffMiddle,
     Scale,
     /// Overhang, or the bar's place.
     Bearer,
@@ -41,6 +44,7 @@ impl Source {
         Source::Width,
         Source::Thickness,
         Source::BetweenStations,
+        Source::OffMiddle,
         Source::Scale,
         Source::Bearer,
         Source::Meter,
@@ -61,6 +65,7 @@ impl Source {
             Source::Width => "width",
             Source::Thickness => "thickness",
             Source::BetweenStations => "shape between the stations",
+            Source::OffMiddle => "weight at the other end",
             Source::Scale => "weight",
             Source::Bearer => "place of the bearer",
             Source::Meter => "moisture",
@@ -136,7 +141,7 @@ const EYE: f64 = 2.0;
 /// Less of a volume is a trace of binary arithmetic, m³: a cubic millimetre.
 const NO_VOLUME: f64 = 1e-9;
 
-/// Less between two readings is a trace of binary arithmetic.
+/// Less between two readings, or of the place of a centre, is a trace of binary arithmetic.
 const NO_LENGTH: f64 = 1e-9;
 
 /// How far the volume may be off by the shape between the stations, m³: see [`volume_shape_uncertainty`];
@@ -145,6 +150,20 @@ pub(crate) fn between_stations(plank: &Plank) -> Option<Input<Source>> {
     let standard = in_m3(volume_shape_uncertainty(plank).ok()?);
     let source = Source::BetweenStations;
     (standard > NO_VOLUME).then_some(Input { source, standard })
+}
+
+/// How far the weight of one end, or of a balance, may be off by a taper, mm: see [`centre_off_middle`]; `None` where
+/// both ends or the whole were weighed. The centre of mass lies as far to the one side or to the other, so that this
+/// is its standard uncertainty.
+pub(crate) fn off_middle(plank: &Plank) -> Option<Input<Source>> {
+    let one_sided = match plank.weighing? {
+        Weighing::Whole(_) => false,
+        Weighing::Ends { second, .. } => second.is_none(),
+        Weighing::Balanced { .. } => true,
+    };
+    let standard = in_mm(centre_off_middle(plank).ok()?);
+    let source = Source::OffMiddle;
+    (one_sided && standard > NO_LENGTH).then_some(Input { source, standard })
 }
 
 impl Instruments {
@@ -189,7 +208,9 @@ impl Instruments {
         if reading(Field::Moisture).is_some() && reading(Field::WoodTemperature).is_none() {
             inputs.push(Input::within(Source::Temperature, WARMTH_UNKNOWN));
         }
-        inputs.extend(between_stations(&described(reading, &[])));
+        let plank = described(reading, &[]);
+        inputs.extend(between_stations(&plank));
+        inputs.extend(off_middle(&plank));
         inputs
     }
 
@@ -256,7 +277,6 @@ impl Instruments {
 mod tests {
     use super::*;
     use crate::plank::{Reading, describe};
-    use crate::quantity::in_mm;
 
     fn taken(value: f64, seen: Seen) -> Reading {
         Reading {

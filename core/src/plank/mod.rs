@@ -37,8 +37,8 @@ pub use eye::{EyeStep, eye_steps};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, bend_left_at, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
-pub(crate) use instruments::between_stations;
 pub use instruments::{Instruments, Source};
+pub(crate) use instruments::{between_stations, off_middle};
 pub use lean::{RingTilt, RunoutDirection};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Reading, Readings, Seen, Sign};
@@ -61,9 +61,7 @@ pub use volume::{
 };
 pub use warnings::{FieldWarning, defect_warnings, warnings, warnings_for_wood};
 pub(crate) use warnings::{LIGHTEST, SOLID};
-pub use weighing::{
-    WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,
-};
+pub use weighing::{WeighingError, centre_off_middle, mass_as_weighed};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature, Volume};
 
@@ -76,6 +74,9 @@ pub struct Plank {
     /// How much more wood lies between the stations than [`prismoidal_volume`] has: nothing as measured, for
     /// nobody measures there.
     pub between_stations: Volume,
+    /// How far the centre of mass lies beyond mid-length from the end that rested or carried the known mass: nothing
+    /// as measured, for which end it was is not noted.
+    pub off_middle: Length,
     /// Mean width with all of the wane, which some yards charge.
     pub width_with_wane: Option<Length>,
     /// Thickness at one to three stations: near end, middle, far end.

@@ -32,6 +32,7 @@ impl Plank {
             Source::Width => self.widths.each(longer),
             Source::Thickness => self.thicknesses.each(longer),
             Source::BetweenStations => self.between_stations += m3(by),
+            Source::OffMiddle => self.off_middle += mm(by),
             Source::Scale => match &mut self.weighing {
                 Some(Weighing::Whole(mass) | Weighing::Balanced { by: mass, .. }) => {
                     *mass += kg(by)

@@ -3,7 +3,7 @@
 use super::bound::Bound;
 use super::eye::is_open_step;
 use super::{DefectKind, Field};
-use crate::quantity::read::UnderstoodNumber;
+use crate::quantity::read::{UnderstoodNumber, before_side};
 use serde::{Deserialize, Deserializer, Serialize};
 use std::collections::BTreeMap;
 
@@ -143,13 +143,9 @@ impl<'de> Deserialize<'de> for Reading {
 }
 
 fn sign_of_stored(typed: &str) -> Sign {
-    let typed = typed.trim().to_lowercase();
-    let sided = ["l", "r", "left", "right"].iter();
-    if typed.starts_with(['+', '-', '−', '–', '—'])
-        || sided.into_iter().any(|side| typed.ends_with(side))
+    match typed.trim().starts_with(['+', '-', '−', '–', '—']) || before_side(typed).is_some()
     {
-        Sign::Known
-    } else {
-        Sign::Unknown
+        true => Sign::Known,
+        false => Sign::Unknown,
     }
 }

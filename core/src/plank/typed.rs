@@ -104,7 +104,7 @@ pub fn understand(
         Ok(understood) => understood,
         Err(why) => return Understood::Unreadable(why.to_string()),
     };
-    if let Some(why) = impossible(field, understood.value) {
+    if let Some(why) = impossible(field, understood.value, units) {
         return Understood::Unreadable(why);
     }
     let (shown, other) = both(field, understood.value, units);
@@ -140,7 +140,7 @@ fn read_as(
 }
 
 /// What no plank can have.
-fn impossible(field: Field, value: f64) -> Option<String> {
+fn impossible(field: Field, value: f64, units: Units) -> Option<String> {
     let may_be_zero = match field.measure() {
         Measure::Gap | Measure::Temperature | Measure::Slope | Measure::Angle => true,
         Measure::Length => matches!(
@@ -158,8 +158,8 @@ fn impossible(field: Field, value: f64) -> Option<String> {
         format!(
             "{} must be more than 0; usual is {} to {}.",
             field.label(),
-            shown(field, low, Units::Metric),
-            shown(field, high, Units::Metric)
+            shown(field, low, units),
+            shown(field, high, units)
         )
     })
 }
@@ -198,14 +198,9 @@ pub fn retyped(field: Field, taken: &Reading) -> String {
 
 pub fn shown(field: Field, value: f64, units: Units) -> String {
     match field.measure() {
-        Measure::Length | Measure::Gap if field.has_sides() && value < 0.0 => {
-            format!("{} left", show::length(-value, units))
+        Measure::Length | Measure::Gap => {
+            with_side(field, value, |value| show::length(value, units))
         }
-        // A bare twist may be to either hand; the pith lies on one side.
-        Measure::Length if field.has_sides() && value > 0.0 => {
-            format!("{} right", show::length(value, units))
-        }
-        Measure::Length | Measure::Gap => show::length(value, units),
         Measure::Mass => show::mass(value, units),
         Measure::Moisture => show::moisture(value),
         Measure::Temperature => show::temperature(value, units),
@@ -214,17 +209,33 @@ pub fn shown(field: Field, value: f64, units: Units) -> String {
     }
 }
 
+/// A length with its side or hand behind it, where the field has one. A bare twist may be to either hand; the pith
+/// lies on one side.
+fn with_side(field: Field, value: f64, shown: impl Fn(f64) -> String) -> String {
+    let pith = field == Field::PithOffset;
+    match field.has_sides() {
+        true if value < 0.0 => format!("{} left", shown(-value)),
+        true if pith && value > 0.0 => format!("{} right", shown(value)),
+        _ => shown(value),
+    }
+}
+
 fn both(field: Field, value: f64, units: Units) -> (String, String) {
     let others = match units {
         Units::Metric => Units::Inch,
         Units::Inch => Units::Metric,
     };
+    // A side is told once.
+    let without_side = match field.has_sides() {
+        true => value.abs(),
+        false => value,
+    };
     let other = match field.measure() {
         Measure::Slope => format!("{} in 300", show::number(value * 300.0, 1)),
         Measure::Moisture | Measure::Angle => String::new(),
-        // Its side is told once.
-        _ if field.has_sides() => show::length(value.abs(), others),
-        _ => shown(field, value, others),
+        Measure::Gap => show::gap(without_side, others),
+        Measure::Length => show::length(without_side, others),
+        Measure::Mass | Measure::Temperature => shown(field, value, others),
     };
     (read_back(field, value, units), other)
 }
@@ -233,9 +244,10 @@ fn both(field: Field, value: f64, units: Units) -> (String, String) {
 /// 8.2.
 fn read_back(field: Field, value: f64, units: Units) -> String {
     match (field.measure(), units) {
-        _ if field.has_sides() => shown(field, value, units),
-        (Measure::Gap, Units::Metric) => show::gap(value, units),
-        (Measure::Length, Units::Metric) => format!("{} mm", show::number(value, 2)),
+        (Measure::Gap, _) => with_side(field, value, |value| show::gap(value, units)),
+        (Measure::Length, Units::Metric) => with_side(field, value, |value| {
+            format!("{} mm", show::number(value, 2))
+        }),
         (Measure::Moisture, _) => format!("{} %", show::number(value, 2)),
         (Measure::Angle, _) => format!("{}°", show::number(value, 1)),
         _ => shown(field, value, units),

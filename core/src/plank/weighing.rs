@@ -2,13 +2,15 @@
 //!
 //! Statics only: it never judges whether the mass is likely for the wood.
 
-use super::Weighing;
+use super::{Plank, Side, SizeError, Weighing, cross_sections, positive};
 use crate::quantity::{Length, Mass, Trace, TraceOff, formula, in_kg, in_mm, is_positive, kg};
 use thiserror::Error;
 
 /// Why a weighing gives no mass.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum WeighingError {
+    #[error("the plank was not weighed")]
+    NotWeighed,
     /// A reading that is nothing or less.
     #[error("the scale reading comes to {:.2} kg: it has to be more than nothing", in_kg(*.0))]
     NotPositive(Mass),
@@ -62,23 +64,20 @@ fn known(length: Option<Length>) -> Result<Length, WeighingError> {
     }
 }
 
-/// The plank's length and the overhang, where the overhang matters.
+/// The plank's length and the overhang of an end that rests short of the centre of mass.
 fn set_in(
     length: Option<Length>,
     overhang: Length,
-) -> Result<Option<(Length, Length)>, WeighingError> {
-    let zero = Length::default();
-    if overhang == zero {
-        return Ok(None);
-    }
-    if overhang.value.is_nan() || overhang < zero {
+    off_middle: Length,
+) -> Result<(Length, Length), WeighingError> {
+    if overhang.value.is_nan() || overhang < Length::default() {
         return Err(WeighingError::Negative(overhang));
     }
     let length = known(length)?;
-    if overhang >= length / 2.0 {
+    if overhang >= length / 2.0 + off_middle {
         return Err(WeighingError::BearerPastMiddle { overhang, length });
     }
-    Ok(Some((length, overhang)))
+    Ok((length, overhang))
 }
 
 formula! {
@@ -96,7 +95,8 @@ formula! {
     f: "F", "reading at the end", "kg";
     l: "L", "length", "mm";
     a: "a", "overhang of the resting end", "mm";
-    = f * (l - a) / (l / 2.0 - a);
+    x: "x", "from the resting end to the centre of mass, taken at mid-length", "mm";
+    = f * (l - a) / (x - a);
     range "a plank without taper, the overhang under half of its length";
     source "statics: moments about the bearer";
 }
@@ -128,179 +128,259 @@ formula! {
     BALANCE: "Weight from a balance", "W", "kg";
     m: "m", "the known weight", "kg";
     p: "p", "from the bar to it", "mm";
-    l: "L", "length", "mm";
-    = m * p / (l / 2.0 - p);
+    x: "x", "from it to the centre of mass, taken at mid-length", "mm";
+    = m * p / (x - p);
     range "a plank without taper, the bar short of its middle";
     source "statics: moments about the bar";
 }
 
-/// Mass of a parallel plank from one end lifted: W = F (L - a)/(L/2 - a), which is W = 2F for a = 0.
+/// From one end lifted: W = F (L - a)/(x - a), which is W = 2F for a = 0 and x = L/2.
 ///
-/// F is the reading, L the plank's length, a how far the other end overhangs its bearer; 0 <= a < L/2,
-/// beyond which it is an error. The length is needed only where a is not 0. Derived here: moments about
-/// the bearer, the centre of mass at mid-length.
-///
-/// No published value: statics, held against a known mass and its place.
-pub fn mass_from_one_end(
-    reading: Mass,
-    length: Option<Length>,
-    overhang: Length,
-) -> Result<Mass, WeighingError> {
-    one_end(&mut TraceOff, reading, length, overhang)
-}
-
+/// F is the reading, L the plank's length, a how far the other end overhangs its bearer, x from that end to the
+/// centre of mass; 0 <= a < x, beyond which it is an error. The length is needed only where that
+/// is not twice the reading. Derived here: moments about the bearer.
 fn one_end(
     trace: &mut impl Trace,
     reading: Mass,
-    length: Option<Length>,
     overhang: Length,
+    plank: &Plank,
 ) -> Result<Mass, WeighingError> {
     let f = in_kg(read(reading)?);
-    Ok(kg(match set_in(length, overhang)? {
-        None => trace.work(&TWICE, [f]),
-        Some((l, a)) => trace.work(&ONE_END, [f, in_mm(l), in_mm(a)]),
-    }))
+    let zero = Length::default();
+    if overhang == zero && plank.off_middle == zero {
+        return Ok(kg(trace.work(&TWICE, [f])));
+    }
+    let (l, a) = set_in(plank.length, overhang, plank.off_middle)?;
+    let x = l / 2.0 + plank.off_middle;
+    Ok(kg(trace.work(&ONE_END, [f, in_mm(l), in_mm(a), in_mm(x)])))
 }
 
-/// Mass from each end lifted in turn: W = (F1 + F2)(L - a)/(L - 2a), which is W = F1 + F2 for a = 0.
+/// From each end lifted in turn: W = (F1 + F2)(L - a)/(L - 2a), which is W = F1 + F2 for a = 0.
 ///
 /// F1 and F2 are the readings, L the plank's length, a how far the resting end overhangs its bearer, the
 /// same both times; 0 <= a < L/2, beyond which it is an error. It holds for any taper. Derived here:
 /// moments about the bearer, F1 (L - a) = W (L - a - x) and F2 (L - a) = W (x - a), x the place of the
 /// centre of mass, which falls out of the sum.
-///
-/// No published value: statics, held against a known mass and its place.
-pub fn mass_from_both_ends(
-    first: Mass,
-    second: Mass,
-    length: Option<Length>,
-    overhang: Length,
-) -> Result<Mass, WeighingError> {
-    both_ends(&mut TraceOff, (first, second), length, overhang)
-}
-
 fn both_ends(
     trace: &mut impl Trace,
     (first, second): (Mass, Mass),
-    length: Option<Length>,
     overhang: Length,
+    length: Option<Length>,
 ) -> Result<Mass, WeighingError> {
     let (f, g) = (in_kg(read(first)?), in_kg(read(second)?));
-    Ok(kg(match set_in(length, overhang)? {
-        None => trace.work(&BOTH, [f, g]),
-        Some((l, a)) => trace.work(&BOTH_ENDS, [f, g, in_mm(l), in_mm(a)]),
-    }))
+    let zero = Length::default();
+    if overhang == zero {
+        return Ok(kg(trace.work(&BOTH, [f, g])));
+    }
+    let (l, a) = set_in(length, overhang, zero)?;
+    Ok(kg(trace.work(&BOTH_ENDS, [f, g, in_mm(l), in_mm(a)])))
 }
 
-/// Mass of a parallel plank balanced on a bar by a known mass on its end: W = m p/(L/2 - p).
+/// Balanced on a bar by a known mass on its end: W = m p/(x - p), x = L/2.
 ///
-/// m is the known mass, p the distance from the bar to it, L the plank's length; 0 < p < L/2, beyond
-/// which it is an error. Derived here: moments about the bar, the centre of mass at mid-length.
-///
-/// No published value: statics, held against a plank worked by hand.
-pub fn mass_from_balance(
-    known_mass: Mass,
-    arm: Length,
-    length: Option<Length>,
-) -> Result<Mass, WeighingError> {
-    balance(&mut TraceOff, known_mass, arm, length)
-}
-
+/// m is the known mass, p the distance from the bar to it, L the plank's length, x from the known mass to the
+/// plank's centre of mass; 0 < p < x, beyond which it is an error. Derived here: moments about the bar.
 fn balance(
     trace: &mut impl Trace,
     known_mass: Mass,
     arm: Length,
-    length: Option<Length>,
+    plank: &Plank,
 ) -> Result<Mass, WeighingError> {
     let known_mass = read(known_mass)?;
-    let length = known(length)?;
-    if arm.value > 0.0 && arm < length / 2.0 {
-        let values = [in_kg(known_mass), in_mm(arm), in_mm(length)];
+    let length = known(plank.length)?;
+    let x = length / 2.0 + plank.off_middle;
+    if arm.value > 0.0 && arm < x {
+        let values = [in_kg(known_mass), in_mm(arm), in_mm(x)];
         Ok(kg(trace.work(&BALANCE, values)))
     } else {
         Err(WeighingError::BarPastMiddle { arm, length })
     }
 }
 
-/// Mass of a plank, however it was weighed.
+/// How far the centre of mass of a plank lies from mid-length, towards either end: L (A2 - A1)/(2 (A1 + 4 Am + A2)).
+///
+/// L is the length, A1, Am and A2 the cross-sections at near end, middle and far end; between them the area is taken
+/// as [`prismoidal_volume`](super::prismoidal_volume) takes it, and the wood as equally dense. An error when a size
+/// is missing or not positive. Derived here: the first moment of a quadratic through three stations.
+///
+/// No published value: held against the wood of a thousand slices.
+pub fn centre_off_middle(plank: &Plank) -> Result<Length, SizeError> {
+    let length = positive(Side::Length, plank.length)?;
+    let [near, middle, far] = cross_sections(&mut TraceOff, plank)?;
+    let share = ((far - near) / (near + middle * 4.0 + far)).value;
+    Ok((length * share / 2.0).abs())
+}
+
+/// Mass of a plank, however it was weighed. From one end, or by a balance, the centre of mass is taken at mid-length:
+/// a taper makes that uncertain, see [`centre_off_middle`].
+///
+/// No published value: statics, held against known masses and their places.
 ///
 /// ```
 /// use stillwood_core::quantity::TraceOff;
-/// use stillwood_core::{plank::{Weighing, mass_as_weighed}, quantity::{in_kg, kg, mm}};
+/// use stillwood_core::{plank::{Plank, Weighing, mass_as_weighed}, quantity::{in_kg, kg, mm}};
 /// let ends = Weighing::Ends { first: kg(10.3), second: Some(kg(9.4)), overhang: mm(0.0) };
-/// let mass = mass_as_weighed(&mut TraceOff, ends, Some(mm(2620.0))).unwrap();
+/// let plank = Plank { weighing: Some(ends), ..Plank::default() };
+/// let mass = mass_as_weighed(&mut TraceOff, &plank).unwrap();
 /// assert!((in_kg(mass) - 19.7).abs() < 1e-9);
 /// ```
-pub fn mass_as_weighed(
-    trace: &mut impl Trace,
-    weighing: Weighing,
-    length: Option<Length>,
-) -> Result<Mass, WeighingError> {
-    match weighing {
+pub fn mass_as_weighed(trace: &mut impl Trace, plank: &Plank) -> Result<Mass, WeighingError> {
+    match plank.weighing.ok_or(WeighingError::NotWeighed)? {
         Weighing::Whole(mass) => read(mass),
         Weighing::Ends {
             first,
             second: None,
             overhang,
-        } => one_end(trace, first, length, overhang),
+        } => one_end(trace, first, overhang, plank),
         Weighing::Ends {
             first,
             second: Some(second),
             overhang,
-        } => both_ends(trace, (first, second), length, overhang),
-        Weighing::Balanced { by, arm } => balance(trace, by, arm, length),
+        } => both_ends(trace, (first, second), overhang, plank.length),
+        Weighing::Balanced { by, arm } => balance(trace, by, arm, plank),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{kg, mm};
+    use crate::plank::{Field, Instruments, Reading, Readings, Source, describe};
+    use crate::quantity::{mm, propagate};
     use proptest::prelude::*;
 
     const LENGTH: f64 = 2600.0;
 
+    fn weighed(weighing: Weighing, length: Option<f64>) -> Result<Mass, WeighingError> {
+        let plank = Plank {
+            length: length.map(mm),
+            weighing: Some(weighing),
+            ..Plank::default()
+        };
+        mass_as_weighed(&mut TraceOff, &plank)
+    }
+
+    fn ends(first: f64, second: Option<f64>, overhang: f64) -> Weighing {
+        Weighing::Ends {
+            first: kg(first),
+            second: second.map(kg),
+            overhang: mm(overhang),
+        }
+    }
+
+    fn balanced(by: f64, arm: f64) -> Weighing {
+        Weighing::Balanced {
+            by: kg(by),
+            arm: mm(arm),
+        }
+    }
+
     #[test]
     fn two_ends_add_up_and_one_end_is_doubled() {
-        let none = mm(0.0);
-        let both = mass_from_both_ends(kg(10.3), kg(9.4), None, none).unwrap();
+        let both = weighed(ends(10.3, Some(9.4), 0.0), None).unwrap();
         assert!((in_kg(both) - 19.7).abs() < 1e-9);
-        let one = mass_from_one_end(kg(9.85), None, none).unwrap();
+        let one = weighed(ends(9.85, None, 0.0), None).unwrap();
         assert!((in_kg(one) - 19.7).abs() < 1e-9);
     }
 
     #[test]
     fn an_overhang_of_300_mm_makes_the_factor_2_30() {
-        let mass = mass_from_one_end(kg(1.0), Some(mm(LENGTH)), mm(300.0)).unwrap();
+        let mass = weighed(ends(1.0, None, 300.0), Some(LENGTH)).unwrap();
         assert!((in_kg(mass) - 2.30).abs() < 1e-9);
     }
 
     #[test]
     fn five_litres_of_water_weigh_a_plank() {
-        let mass = mass_from_balance(kg(5.0), mm(1037.0), Some(mm(LENGTH))).unwrap();
+        let mass = weighed(balanced(5.0, 1037.0), Some(LENGTH)).unwrap();
         assert!((in_kg(mass) - 19.7).abs() < 0.02);
-        let off = mass_from_balance(kg(5.0), mm(1047.0), Some(mm(LENGTH))).unwrap();
+        let off = weighed(balanced(5.0, 1047.0), Some(LENGTH)).unwrap();
         assert!(((off / mass).value - 1.05).abs() < 0.005);
     }
 
     #[test]
     fn the_impossible_is_refused_in_words() {
-        let length = Some(mm(LENGTH));
-        let past = mass_from_balance(kg(5.0), mm(1300.0), length).unwrap_err();
+        let length = Some(LENGTH);
+        let past = weighed(balanced(5.0, 1300.0), length).unwrap_err();
         assert!(past.to_string().contains("1300 mm"));
-        let past = mass_from_one_end(kg(5.0), length, mm(1300.0)).unwrap_err();
+        let past = weighed(ends(5.0, None, 1300.0), length).unwrap_err();
         assert!(past.to_string().contains("past the middle"));
         assert_eq!(
-            mass_from_one_end(kg(5.0), None, mm(10.0)),
+            weighed(ends(5.0, None, 10.0), None),
             Err(WeighingError::LengthMissing)
         );
         for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-            assert!(mass_as_weighed(&mut TraceOff, Weighing::Whole(kg(bad)), length).is_err());
-            assert!(mass_from_one_end(kg(1.0), Some(mm(bad)), mm(1.0)).is_err());
-            assert!(mass_from_balance(kg(1.0), mm(bad), length).is_err());
+            assert!(weighed(Weighing::Whole(kg(bad)), length).is_err());
+            assert!(weighed(ends(1.0, None, 1.0), Some(bad)).is_err());
+            assert!(weighed(balanced(1.0, bad), length).is_err());
         }
-        assert!(mass_from_one_end(kg(1.0), length, mm(-5.0)).is_err());
-        assert!(mass_from_one_end(kg(1.0), length, mm(f64::NAN)).is_err());
+        assert!(weighed(ends(1.0, None, -5.0), length).is_err());
+        assert!(weighed(ends(1.0, None, f64::NAN), length).is_err());
+    }
+
+    /// Volume and centre of mass, from the near end, of a plank of 2620 mm, 52 mm thick, in thin slices.
+    fn sliced([near, middle, far]: [f64; 3]) -> (f64, f64) {
+        let slices = 1000;
+        let each = |i: i32| {
+            let at = (f64::from(i) + 0.5) / f64::from(slices);
+            let bend = 2.0 * (near - 2.0 * middle + far);
+            let width = near + (far - near - bend) * at + bend * at * at;
+            (at * 2620.0, width * 52.0 * 2620.0 / f64::from(slices))
+        };
+        let volume: f64 = (0..slices).map(|i| each(i).1).sum();
+        let moment: f64 = (0..slices).map(|i| each(i).0 * each(i).1).sum();
+        (volume / 1e9, moment / volume)
+    }
+
+    #[test]
+    fn a_taper_is_a_doubt_of_a_weight_from_one_end_and_not_of_one_from_both() {
+        for widths in [
+            [214.0, 205.0, 193.0],
+            [193.0, 205.0, 214.0],
+            [150.0, 205.0, 230.0],
+        ] {
+            let (volume, centre) = sliced(widths);
+            let whole = 700.0 * volume;
+            let [near, middle, far] = widths;
+            let sizes = [
+                (Field::Length, 2620.0),
+                (Field::WidthNear, near),
+                (Field::WidthMiddle, middle),
+                (Field::WidthFar, far),
+                (Field::ThicknessNear, 52.0),
+            ];
+            let reading = |value| Reading::of_number(value, "");
+            let sizes: Readings = sizes.map(|(field, value)| (field, reading(value))).into();
+            let off = in_mm(centre_off_middle(&describe(&sizes, &[])).unwrap());
+            assert!(
+                (off - (centre - 1310.0).abs()).abs() < 0.01,
+                "{off} {centre}"
+            );
+
+            let estimate = |more: &[(Field, f64)]| {
+                let mut readings = sizes.clone();
+                readings.extend(more.iter().map(|(field, value)| (*field, reading(*value))));
+                let plank = describe(&readings, &[]);
+                let inputs = Instruments::default().inputs(&readings);
+                let taper = inputs.iter().any(|one| one.source == Source::OffMiddle);
+                let found = propagate(&inputs, |moved| {
+                    let plank = moved.map_or(plank.clone(), |(s, by)| plank.perturbed(s, by));
+                    mass_as_weighed(&mut TraceOff, &plank).ok()
+                });
+                (found.unwrap(), taper)
+            };
+            // The known mass hangs at the near end, then at the far one.
+            for from_end in [centre, 2620.0 - centre] {
+                let arm = from_end * whole / (whole + 5.0);
+                let (found, taper) =
+                    estimate(&[(Field::BalanceMass, 5.0), (Field::BalanceArm, arm)]);
+                assert!(taper && (in_kg(found.value) - whole).abs() <= in_kg(found.expanded()));
+                let end = whole * from_end / 2620.0;
+                let (found, taper) = estimate(&[(Field::WeightFirst, end)]);
+                assert!(taper && (in_kg(found.value) - whole).abs() <= in_kg(found.expanded()));
+                let other = (Field::WeightSecond, whole - end);
+                let (found, taper) = estimate(&[(Field::WeightFirst, end), other]);
+                assert!(!taper && (in_kg(found.value) - whole).abs() < 1e-9);
+            }
+        }
     }
 
     proptest! {
@@ -313,7 +393,7 @@ mod tests {
             let x = at * length;
             let first = whole * (length - a - x) / (length - a);
             let second = whole * (x - a) / (length - a);
-            let found = mass_from_both_ends(kg(first), kg(second), Some(mm(length)), mm(a)).unwrap();
+            let found = weighed(ends(first, Some(second), a), Some(length)).unwrap();
             prop_assert!((in_kg(found) - whole).abs() < 1e-9 * whole.max(1.0));
         }
     }

@@ -1,4 +1,4 @@
-//! Reading an amount of money or a percentage, exactly.
+//! Reading an amount of money, a percentage or a volume, exactly.
 
 use super::number::western;
 use rust_decimal::Decimal;
@@ -6,9 +6,9 @@ use rust_decimal::Decimal;
 /// Why a text is not an amount.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NotAnAmount {
-    /// A comma before three digits: thousands, or a decimal comma?
-    #[error("Is that {0}{1}, or {0}.{1}? Type it that way.")]
-    Comma(String, String),
+    /// A comma or a point before three digits: between thousands, or the decimal sign?
+    #[error("Is that {0}{1}, or {0}.{1}0? Type it that way.")]
+    ThousandsOrDecimals(String, String),
     /// Less than nothing.
     #[error("It can't be less than 0.")]
     Negative,
@@ -16,47 +16,90 @@ pub enum NotAnAmount {
     NoNumber(String),
 }
 
-/// An amount of money or a percentage as a hand types it, exact, comma or point; nothing typed is none.
+/// An amount of money as a hand types it, exact, comma or point; nothing typed is none. A comma or a
+/// point before three digits is asked about, where it may as well stand between thousands.
 ///
 /// ```
 /// use stillwood_core::quantity::read::amount;
 /// assert_eq!(amount("1.450,50"), amount("1450.5"));
-/// assert!(amount("1,450").is_err());
+/// assert!(amount("1,450").is_err() && amount("1.450").is_err());
 /// ```
 pub fn amount(typed: &str) -> Result<Option<Decimal>, NotAnAmount> {
-    let bare: String = typed
-        .trim()
-        .chars()
-        .map(western)
-        // Between thousands: a blank, a narrow one, an apostrophe, the Arabic thousands sign.
-        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '\u{66c}'))
-        .collect();
-    let plain = match (bare.rfind(','), bare.rfind('.')) {
-        // Both: the last one is the decimal sign.
-        (Some(comma), Some(point)) if comma < point => bare.replace(',', ""),
-        (Some(_), Some(_)) => bare.replace('.', "").replace(',', "."),
-        // Two of one sign can only be between thousands.
-        _ if bare.matches([',', '.']).count() > 1 => {
-            if bare.split([',', '.']).skip(1).any(|group| group.len() != 3) {
-                return Err(NotAnAmount::NoNumber(typed.trim().to_owned()));
-            }
-            bare.replace([',', '.'], "")
-        }
-        (Some(comma), None) if comma > 0 && bare.len() == comma + 4 => {
-            let (whole, rest) = bare.split_at(comma);
-            let rest = rest.trim_start_matches(',');
-            return Err(NotAnAmount::Comma(whole.to_owned(), rest.to_owned()));
-        }
-        _ => bare.replace(',', "."),
-    };
-    if plain.is_empty() {
+    exact(typed, |whole, decimals| {
+        Err(NotAnAmount::ThousandsOrDecimals(
+            whole.to_owned(),
+            decimals.to_owned(),
+        ))
+    })
+}
+
+/// A percentage or a volume in cubic metres, as [`amount`]; three digits behind one comma or point are its decimals, for
+/// neither comes to a thousand.
+pub fn under_a_thousand(typed: &str) -> Result<Option<Decimal>, NotAnAmount> {
+    exact(typed, |_, _| Ok(()))
+}
+
+/// `doubtful` is asked where the one comma or point stands before three digits, with what stands around it.
+fn exact(
+    typed: &str,
+    doubtful: impl Fn(&str, &str) -> Result<(), NotAnAmount>,
+) -> Result<Option<Decimal>, NotAnAmount> {
+    let text: String = typed.trim().chars().map(western).collect();
+    if text.is_empty() {
         return Ok(None);
     }
-    match plain.parse::<Decimal>() {
-        Ok(value) if value.is_sign_negative() => Err(NotAnAmount::Negative),
-        Ok(value) => Ok(Some(value)),
-        Err(_) => Err(NotAnAmount::NoNumber(typed.trim().to_owned())),
+    let no_number = || NotAnAmount::NoNumber(typed.trim().to_owned());
+    let (minus, text) = match text.strip_prefix(['-', '−']) {
+        Some(rest) => (true, rest),
+        None => (false, text.strip_prefix('+').unwrap_or(&text)),
+    };
+    let signs: Vec<(usize, char)> = text
+        .char_indices()
+        .filter(|(_, c)| matches!(c, ',' | '.'))
+        .collect();
+    let decimal_sign = match signs.as_slice() {
+        [] => None,
+        [one] => Some(*one),
+        // Of both the last is the decimal sign; of one sign, two can only be between thousands.
+        [before @ .., last] => before.iter().all(|one| one.1 != last.1).then_some(*last),
+    };
+    let (whole, decimals) = match decimal_sign {
+        Some((at, sign)) => (&text[..at], &text[at + sign.len_utf8()..]),
+        None => (text, ""),
+    };
+    let is_digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    let groups: Vec<&str> = whole.split(between_thousands).collect();
+    let grouped = match groups.as_slice() {
+        [first, rest @ ..] if !rest.is_empty() => {
+            (1..=3).contains(&first.len()) && rest.iter().all(|group| group.len() == 3)
+        }
+        _ => true,
+    };
+    let digits = groups.concat();
+    if !grouped || !is_digits(&digits) || !is_digits(decimals) {
+        return Err(no_number());
     }
+    let whole_alone = groups.len() == 1 && (1..=3).contains(&whole.len());
+    if whole_alone && !whole.starts_with('0') && decimals.len() == 3 {
+        doubtful(whole, decimals)?;
+    }
+    let plain = match decimals {
+        "" => digits,
+        _ => format!("{digits}.{decimals}"),
+    };
+    match plain.parse::<Decimal>() {
+        Ok(_) if minus => Err(NotAnAmount::Negative),
+        Ok(value) => Ok(Some(value)),
+        Err(_) => Err(no_number()),
+    }
+}
+
+/// What stands between thousands: a comma, a point, a blank, a narrow one, an apostrophe, the Arabic sign.
+fn between_thousands(sign: char) -> bool {
+    matches!(
+        sign,
+        ',' | '.' | ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’' | '\u{66c}'
+    )
 }
 
 #[cfg(test)]
@@ -70,16 +113,47 @@ mod tests {
         assert_eq!(amount("1 450"), Ok(Some(Decimal::from(1450))));
         assert_eq!(amount("1,450.50"), Ok(Some(Decimal::new(145_050, 2))));
         assert_eq!(amount("1.450,50"), Ok(Some(Decimal::new(145_050, 2))));
-        assert_eq!(
-            amount("1,450").unwrap_err().to_string(),
-            "Is that 1450, or 1.450? Type it that way."
-        );
-        for millions in ["1,450,000", "1.450.000", "1 450 000", "1'450'000"] {
+        for doubtful in ["1,450", "1.450"] {
+            assert_eq!(
+                amount(doubtful).unwrap_err().to_string(),
+                "Is that 1450, or 1.4500? Type it that way."
+            );
+        }
+        // What is offered can be typed, with either sign.
+        for offered in ["1.4500", "1,4500"] {
+            assert_eq!(amount(offered), Ok(Some(Decimal::new(14_500, 4))));
+        }
+        // No thousands: a nought before the sign, or more digits than a group has.
+        assert_eq!(amount("0,125"), Ok(Some(Decimal::new(125, 3))));
+        assert_eq!(amount("1450.125"), Ok(Some(Decimal::new(1_450_125, 3))));
+        assert_eq!(under_a_thousand("1,450"), Ok(Some(Decimal::new(1450, 3))));
+        assert_eq!(under_a_thousand("1.450"), Ok(Some(Decimal::new(1450, 3))));
+        for millions in [
+            "1,450,000",
+            "1.450.000",
+            "1 450 000",
+            "1'450'000",
+            "1’450’000",
+        ] {
             assert_eq!(amount(millions), Ok(Some(Decimal::from(1_450_000))));
         }
         assert_eq!(amount(""), Ok(None));
         assert_eq!(amount("-1"), Err(NotAnAmount::Negative));
-        for text in ["1e999", "NaN", "x", "1.2.3", "1,45,000"] {
+        for text in [
+            "1e999",
+            "NaN",
+            "x",
+            "1.2.3",
+            "1,45,000",
+            "14,50.25",
+            "14 50",
+            "1 45.5",
+            "1450 000",
+            "1,450.50.25",
+            ".",
+            "-",
+            "1_450",
+        ] {
             assert!(amount(text).is_err(), "{text}");
         }
     }

@@ -4,11 +4,11 @@
 //! A reader returns what was understood, or why it could not be; it never guesses between two
 //! meanings in silence. Whether a value makes sense for a plank is not asked here.
 
-pub use super::amount::{NotAnAmount, amount};
+pub use super::amount::{NotAnAmount, amount, under_a_thousand};
 pub use super::of_wood::{density, humidity, percent, plain, stiffness};
 pub use super::understood::{UnderstoodNumber, Units, Unreadable};
 
-use super::number::{Token, finish, float, number_and_word, sign, tokens};
+use super::number::{finish, float, number_and_word, sign, tokens};
 use super::{GRAMS_PER_POUND, MM_PER_INCH};
 use rust_decimal::Decimal;
 
@@ -81,6 +81,9 @@ pub fn gap(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
         if let Some(other) = inch_unit.as_deref().filter(|u| !is_inch(u)) {
             return Err(Unreadable::UnknownUnit(other.to_owned()));
         }
+        if inches >= Decimal::from(12) {
+            return Err(Unreadable::TooManyInches);
+        }
         total += times(inches, Decimal::new(254, 1))?;
         name = "ft in";
     }
@@ -95,22 +98,35 @@ pub fn gap(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     )
 }
 
-/// A gap with its hand or a distance with its side, in mm: `12 L`, `12 left`, `-12` for left and `+12`
+/// What is typed before a hand or a side, and whether that is the left one: `left`, `links`, `L`, `right`, `rechts`,
+/// `R`. `None` where there is none.
+pub(crate) fn before_side(typed: &str) -> Option<(String, bool)> {
+    const SIDES: [(&str, bool); 6] = [
+        ("left", true),
+        ("links", true),
+        ("l", true),
+        ("right", false),
+        ("rechts", false),
+        ("r", false),
+    ];
+    let lower = typed.trim_end().to_lowercase();
+    let mut sides = SIDES.iter();
+    sides.find_map(|(side, left)| Some((lower.strip_suffix(side)?.to_owned(), *left)))
+}
+
+/// A gap with its hand or a distance with its side, in mm: `12 L`, `12 left`, `12 links`, `-12` for left and `+12`
 /// or `12 R` for right.
 pub fn sided(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
-    let lower = typed.trim_end().to_lowercase();
-    for (ending, left) in [("left", true), ("right", false), ("l", true), ("r", false)] {
-        if let Some(front) = lower.strip_suffix(ending) {
-            let plain = length(front, units)?;
-            let value = if left { -plain.value } else { plain.value };
-            return Ok(UnderstoodNumber {
-                value,
-                signed: true,
-                ..plain
-            });
-        }
-    }
-    gap(typed, units)
+    let Some((front, left)) = before_side(typed) else {
+        return gap(typed, units);
+    };
+    let plain = length(&front, units)?;
+    let value = if left { -plain.value } else { plain.value };
+    Ok(UnderstoodNumber {
+        value,
+        signed: true,
+        ..plain
+    })
 }
 
 /// A mass, in kg: `13.2 kg`, `29 lb 2 oz`, `4500 g`.
@@ -139,6 +155,9 @@ pub fn mass(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     {
         if let Some(other) = ounce_unit.as_deref().filter(|u| *u != "oz") {
             return Err(Unreadable::UnknownUnit(other.to_owned()));
+        }
+        if ounces >= Decimal::from(16) {
+            return Err(Unreadable::TooManyOunces);
         }
         total += times(ounces, pound / Decimal::from(16))?;
         name = "lb oz";
@@ -219,35 +238,35 @@ pub fn temperature(typed: &str, units: Units) -> Result<UnderstoodNumber, Unread
 }
 
 /// A slope of grain, as a tangent: `12/300`, `12 in 300`, `1:25`, `2.3°`, `4 %`; a bare number is a
-/// rise over [`slope_run_mm`]. A fraction of an inch alone is no slope where inches are set: `1/2` may
-/// be 1 in 2, or half an inch in a run that was not typed.
+/// rise over [`slope_run_mm`], and `12/300 mm` is 12 mm in 300 mm. A fraction of an inch is no slope where inches are
+/// set or a unit follows: `1/2` may be 1 in 2, or half an inch in a run that was not typed.
 pub fn slope(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     let minus = sign(&mut rest);
     if minus == Some(true) {
         return Err(Unreadable::Negative);
     }
-    // "12/300" was joined to one number with its fraction.
-    if let [
-        Token::Number {
-            value,
-            fraction: Some((over, under)),
-        },
-    ] = rest.as_slice()
+    let (first, fraction, between) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    // "12/300" was joined to one number with its fraction; a unit may stand behind it.
+    let is_length = |unit: &str| length_unit(unit).is_ok();
+    let ends = rest.is_empty() && between.as_deref().is_none_or(is_length);
+    if let Some((over, under)) = fraction
+        && ends
+        && (over >= under || first < Decimal::ONE)
     {
-        if over >= under || *value >= Decimal::ONE {
+        if over >= under {
             return Err(Unreadable::OddFraction);
         }
-        if matches!(under, 2 | 4 | 8 | 16 | 32 | 64) && units == Units::Inch {
-            return Err(Unreadable::FractionOrSlope(*over, *under));
+        let may_be_a_rise = units == Units::Inch || between.is_some();
+        if may_be_a_rise && matches!(under, 2 | 4 | 8 | 16 | 32 | 64) {
+            return Err(Unreadable::FractionOrSlope(over, under));
         }
         return Ok(UnderstoodNumber {
-            value: float(*value),
+            value: float(first),
             unit: "in",
             signed: minus.is_some(),
         });
     }
-    let (first, _, between) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
     let over = |run: Decimal| {
         let ratio = first.checked_div(run).ok_or(Unreadable::DividedByZero)?;
         Ok(float(ratio))

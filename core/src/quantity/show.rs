@@ -1,6 +1,7 @@
 //! Showing quantities: with their unit, to the digits that a tape, scale or meter can tell.
 //!
-//! What is shown can be read again by [`super::read`] as the same value, to the step that is shown.
+//! A single value that is shown can be read again by [`super::read`] as the same value, to the step that is shown. Not
+//! so `straight`, the three sizes of [`sizes`], and a value with its ± or its range.
 
 use super::read::Units;
 use super::{GRAMS_PER_POUND, MM_PER_INCH};

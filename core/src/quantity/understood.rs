@@ -22,6 +22,11 @@ pub enum Unreadable {
     /// A fraction of an inch where a slope is wanted.
     #[error("{0} in {1}, or {0}/{1} inch in what run? Type {0}:{1}, or {0}/{1} in 12.")]
     FractionOrSlope(u32, u32),
+    /// Twelve inches or more behind feet: likely a mark between thousands.
+    #[error("After feet there are fewer than 12 inches. Type thousands without a sign between.")]
+    TooManyInches,
+    #[error("After pounds there are fewer than 16 ounces.")]
+    TooManyOunces,
     /// Longer than any tape or scale shows.
     #[error("The number has too many digits.")]
     TooManyDigits,

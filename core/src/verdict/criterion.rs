@@ -84,7 +84,15 @@ impl Criterion {
             Criterion::Crook => matches!(source, Length | Crook),
             Criterion::Density => matches!(
                 source,
-                Length | Width | Thickness | BetweenStations | Scale | Bearer | Meter | Temperature
+                Length
+                    | Width
+                    | Thickness
+                    | BetweenStations
+                    | OffMiddle
+                    | Scale
+                    | Bearer
+                    | Meter
+                    | Temperature
             ),
             Criterion::GrainSlope => matches!(source, GrainFace | GrainEdge),
             Criterion::RingAngle => source == Rings,

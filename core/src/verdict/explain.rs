@@ -10,9 +10,9 @@ use super::{
 };
 use crate::plank::{
     Band, Bend, BendLeft, BendShape, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left,
-    combined_slope, density_as_measured, mass_as_weighed, mean_of_stations, quartered_when_turned,
-    ring_angle_at, ring_angles_within, runout_over, slab_at, slab_flattened_whole, slab_losses,
-    turned_on_edge, volume,
+    combined_slope, density_as_measured, mass_as_weighed, mean_of_stations, off_middle,
+    quartered_when_turned, ring_angle_at, ring_angles_within, runout_over, slab_at,
+    slab_flattened_whole, slab_losses, turned_on_edge, volume,
 };
 use crate::quantity::{
     CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, Trace, in_degrees,
@@ -73,7 +73,7 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
             *spread = spread_of(&sheet.volume);
         }
         Number::Mass => {
-            mass_as_weighed(steps, plank.weighing?, plank.length).ok()?;
+            mass_as_weighed(steps, plank).ok()?;
             if steps.is_empty() {
                 let kg = show::number(in_kg(sheet.mass.as_ref()?.value), 3);
                 notes.push(format!(
@@ -81,16 +81,19 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
                 ));
                 *source = "the scale's reading";
             }
+            taper_note(notes, plank);
             *spread = spread_of(&sheet.mass);
         }
         Number::Density => {
             density_as_measured(steps, plank).ok()?;
+            taper_note(notes, plank);
             *spread = spread_of(&sheet.density);
         }
         Number::DensityAt12 => {
             let measured = density_as_measured(steps, plank).ok()?;
             let moisture = moisture(steps, plank).ok()?;
             density_at(steps, measured, moisture, Moisture::STANDARD).ok()?;
+            taper_note(notes, plank);
             *spread = spread_of(&sheet.density_at_12);
         }
         Number::Moisture => {
@@ -214,6 +217,17 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
         Number::Score(quality) => score(&mut working, sheet, spec, quality)?,
     }
     Some(working)
+}
+
+/// How far a taper moves the centre of mass, where one end alone was weighed.
+fn taper_note(notes: &mut Vec<String>, plank: &Plank) {
+    if let Some(off) = off_middle(plank) {
+        notes.push(format!(
+            "By its widths and thicknesses the centre of mass lies {:.1} mm from mid-length. Which end was weighed \
+             was not noted: the ± holds both.",
+            off.standard
+        ));
+    }
 }
 
 const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \

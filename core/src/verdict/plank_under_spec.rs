@@ -10,7 +10,8 @@ use super::{Criterion, CriterionValue, Orientation, Spec};
 use crate::neck::{CutSpec, PartCount, Place, Zones, count_parts, zones_to_cut_round};
 use crate::plank::{
     AtLeast, Bend, BendShape, CutFirst, DensityError, FormError, GrainSlope, Plank, Slab,
-    bend_left, density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
+    WeighingError, bend_left, density_as_measured, grain_slope, ring_angle_at, slab_cut_first,
+    turned_on_edge,
 };
 use crate::quantity::{
     Length, Moisture, Trace, TraceOff, celsius, in_degrees, in_kg_per_m3, in_mm, mm,
@@ -200,7 +201,9 @@ impl<'a> PlankUnderSpec<'a> {
 
     fn density(&self) -> Result<f64, CriterionValue> {
         let measured = density_as_measured(&mut TraceOff, self.plank).map_err(|why| match why {
-            DensityError::NotWeighed => CriterionValue::NotLooked("weight not looked at"),
+            DensityError::Weighing(WeighingError::NotWeighed) => {
+                CriterionValue::NotLooked("weight not looked at")
+            }
             why => CriterionValue::cannot(why),
         })?;
         let moisture = moisture(&mut TraceOff, self.plank).map_err(|none| match none {

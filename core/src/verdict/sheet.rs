@@ -96,8 +96,9 @@ pub fn sheet(
             cannot.push(why);
         }
     };
-    if let (Some(weighing), true) = (plank.weighing, plank.length.is_some())
-        && let Err(why) = mass_as_weighed(&mut TraceOff, weighing, plank.length)
+    if plank.weighing.is_some()
+        && plank.length.is_some()
+        && let Err(why) = mass_as_weighed(&mut TraceOff, &plank)
     {
         note(why.to_string());
     }
@@ -116,9 +117,7 @@ pub fn sheet(
     let in_unit = |criterion| verdict.estimate(criterion);
     Sheet {
         volume: figure(&plank, &inputs, |p| volume(&mut TraceOff, p).ok()),
-        mass: figure(&plank, &inputs, |p| {
-            mass_as_weighed(&mut TraceOff, p.weighing?, p.length).ok()
-        }),
+        mass: figure(&plank, &inputs, |p| mass_as_weighed(&mut TraceOff, p).ok()),
         density: figure(&plank, &inputs, |p| {
             density_as_measured(&mut TraceOff, p).ok()
         }),

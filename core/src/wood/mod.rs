@@ -16,7 +16,6 @@ mod numbers;
 mod ovendry;
 mod own;
 mod own_number;
-mod saturation;
 mod search;
 mod shrinkage;
 mod source;
@@ -41,7 +40,6 @@ pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected};
 pub use ovendry::{OvenDryError, mass_at, moisture_from_ovendry, ovendry_mass};
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
-pub use saturation::{SaturationError, shrinkage_from_green};
 pub use search::{Match, search, search_among, search_among_called};
 pub use shrinkage::{
     Across, ChangeCoefficient, Method, Movement, RULE_OF_THUMB, Shrinkage, ShrinkageError,
@@ -51,8 +49,8 @@ pub use shrinkage::{
 pub use source::{Citation, Derivation, Origin, Sourced, citations};
 pub use species::{DensityRange, RangeBasis, Species};
 pub use stiffness::{
-    Bar, Decrement, Found, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness,
-    StiffnessError, Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
+    Bar, Decrement, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness, StiffnessError,
+    Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
     loss_tangent_from_bandwidth, property_at_moisture, shear_correction, slender_correction,
     sound_along, specific_stiffness, speed_of_sound, stiffness_by_rule, stiffness_from_bending,
     stiffness_from_flexural, stiffness_from_longitudinal, stiffness_from_sound,

@@ -1,7 +1,7 @@
 //! Shrinking and swelling across the grain between two moisture contents. It never speaks of movement
 //! along the grain, nor of how a shape distorts.
 
-use crate::quantity::{Angle, Length, Moisture, Trace, TraceOff, formula, in_mm, mm};
+use crate::quantity::{Angle, Length, Moisture, Trace, formula, in_mm, mm};
 use thiserror::Error;
 use uom::si::angle::radian;
 
@@ -116,12 +116,12 @@ impl Movement {
             && in_coefficient_range(to).is_ok()
         {
             return Ok(Self {
-                change: by_coefficient(trace, size, coefficient, from, to)?,
+                change: change_by_coefficient(trace, size, coefficient, from, to)?,
                 method: Method::Coefficient,
             });
         }
         Ok(Self {
-            change: by_total(trace, size, total, from, to)?,
+            change: change_by_total_shrinkage(trace, size, total, from, to)?,
             method: Method::TotalShrinkage,
         })
     }
@@ -136,15 +136,6 @@ impl Movement {
 ///
 /// Source: Wood Handbook, FPL-GTR-190 (2010), equation 13-2 (read).
 pub fn change_by_coefficient(
-    size: Length,
-    coefficient: ChangeCoefficient,
-    from: Moisture,
-    to: Moisture,
-) -> Result<Length, ShrinkageError> {
-    by_coefficient(&mut TraceOff, size, coefficient, from, to)
-}
-
-fn by_coefficient(
     trace: &mut impl Trace,
     size: Length,
     coefficient: ChangeCoefficient,
@@ -205,15 +196,6 @@ formula! {
 /// university extension note that quotes it with a sign lost, and confirmed by the coefficients of Table
 /// 13-5, which follow from it at 10 %.
 pub fn change_by_total_shrinkage(
-    size: Length,
-    total: Shrinkage,
-    from: Moisture,
-    to: Moisture,
-) -> Result<Length, ShrinkageError> {
-    by_total(&mut TraceOff, size, total, from, to)
-}
-
-fn by_total(
     trace: &mut impl Trace,
     size: Length,
     total: Shrinkage,
@@ -344,7 +326,7 @@ fn valid_coefficient(coefficient: ChangeCoefficient) -> Result<f64, ShrinkageErr
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{degrees, in_mm, mm};
+    use crate::quantity::{TraceOff, degrees, in_mm, mm};
 
     const MAPLE: (Shrinkage, Shrinkage) = (Shrinkage(4.8), Shrinkage(9.9));
 
@@ -354,10 +336,11 @@ mod tests {
         let (dry, wet) = (Moisture::percent(5.0), Moisture::percent(31.0));
         let twelve = Moisture::STANDARD;
         assert_eq!(
-            change_by_coefficient(mm(75.0), c, twelve, dry),
+            change_by_coefficient(&mut TraceOff, mm(75.0), c, twelve, dry),
             Err(ShrinkageError::OutsideCoefficients { percent: 5.0 })
         );
-        let too_wet = change_by_total_shrinkage(mm(75.0), MAPLE.1, wet, twelve).unwrap_err();
+        let too_wet =
+            change_by_total_shrinkage(&mut TraceOff, mm(75.0), MAPLE.1, wet, twelve).unwrap_err();
         assert_eq!(
             too_wet.to_string(),
             "31.0 %: wood shrinks and swells between 0 and 30 % moisture only"
@@ -391,6 +374,7 @@ mod tests {
     #[test]
     fn green_to_ovendry_is_the_total_shrinkage() {
         let change = change_by_total_shrinkage(
+            &mut TraceOff,
             mm(100.0),
             MAPLE.1,
             Moisture::percent(30.0),

@@ -1,7 +1,7 @@
 //! What may be typed in a field, and how it is read and shown again while it is typed.
 
 use super::field_error::FieldError;
-use crate::plank::{Field, Measure, Reading, Seen, Understood, understand};
+use crate::plank::{Field, Reading, Seen, Understood, understand};
 use crate::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use crate::quantity::show;
 
@@ -128,10 +128,7 @@ pub fn read_as(
             return match understand(field, typed, Seen::Measured, false, units) {
                 Understood::Empty => Ok(None),
                 Understood::Unreadable(why) => Err(not_read(why)),
-                Understood::Read { taken, shown, .. } => {
-                    let shown = finely(field, taken.value, units).unwrap_or(shown);
-                    Ok(Some((taken, shown)))
-                }
+                Understood::Read { taken, shown, .. } => Ok(Some((taken, shown))),
             };
         }
         FieldKind::Mass => (read::mass(typed, units), show::mass),
@@ -153,11 +150,4 @@ pub fn read_as(
     let understood = understood.map_err(|why| not_read(why.to_string()))?;
     let found = Reading::understood(typed, &understood, Seen::Measured);
     Ok(Some((found, shown(understood.value, units))))
-}
-
-/// A gap at the bench, shown as finely as feelers tell it; a left-hand twist keeps its words.
-fn finely(field: Field, value: f64, units: Units) -> Option<String> {
-    let left = field == Field::Twist && value < 0.0;
-    let fine = field.measure() == Measure::Gap && !left;
-    fine.then(|| show::gap(value, units))
 }

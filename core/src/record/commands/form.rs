@@ -7,7 +7,7 @@
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField, read_as};
 use crate::plank::{Reading, Readings, Reason};
-use crate::quantity::read::{Units, amount};
+use crate::quantity::read::{NotAnAmount, Units, amount, under_a_thousand};
 use crate::record::log::{Id, date};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -273,10 +273,23 @@ impl<'a> FormReader<'a> {
         self.kept(field)
     }
 
-    /// An amount of money or a percentage, exact.
+    /// An amount of money, exact.
     pub fn amount(&mut self, field: FormField) -> Option<Decimal> {
+        self.exact(field, amount)
+    }
+
+    /// A percentage, exact.
+    pub fn any_percent(&mut self, field: FormField) -> Option<Decimal> {
+        self.exact(field, under_a_thousand)
+    }
+
+    fn exact(
+        &mut self,
+        field: FormField,
+        read: fn(&str) -> Result<Option<Decimal>, NotAnAmount>,
+    ) -> Option<Decimal> {
         let text = self.form.raw(field.key);
-        match amount(text) {
+        match read(text) {
             Ok(amount) => amount,
             Err(why) => {
                 let (typed, why) = (text.trim().to_owned(), why.to_string());
@@ -288,7 +301,7 @@ impl<'a> FormReader<'a> {
 
     /// A percentage from 0 to 100, exact.
     pub fn percent(&mut self, field: FormField) -> Option<Decimal> {
-        let percent = self.amount(field)?;
+        let percent = self.any_percent(field)?;
         if percent > Decimal::ONE_HUNDRED {
             self.wrong(field, FieldError::OverAHundred(percent));
             return None;

@@ -46,7 +46,7 @@ pub(super) fn begins(rule: &TallyRule) -> Texts {
 pub(super) fn read(read: &mut FormReader<'_>) -> TallyRule {
     let supplied = TallyRule::default();
     let form = read.form();
-    let added = read.amount(ADDED).unwrap_or_default();
+    let added = read.any_percent(ADDED).unwrap_or_default();
     if added > MOST_ADDED {
         read.wrong(ADDED, FieldError::TooMuchAdded(added));
     }

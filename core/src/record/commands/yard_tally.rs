@@ -1,8 +1,9 @@
 //! The yard's own tally beside ours: a figure of its total, or of a line.
 
+use super::FieldKind;
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Filled, NewEvent};
-use crate::quantity::read::amount;
+use crate::quantity::read::{NotAnAmount, amount, under_a_thousand};
 use crate::record::log::{Event, Id, Withdrawn, YardLine, YardTotal};
 use crate::record::state::State;
 use rust_decimal::Decimal;
@@ -28,6 +29,22 @@ impl YardUnit {
             YardUnit::BoardFeet => "board_feet",
             YardUnit::CubicMetres => "cubic_metres",
             YardUnit::Money => "money",
+        }
+    }
+
+    /// What may be typed as a figure in it.
+    pub fn kind(self) -> FieldKind {
+        match self {
+            YardUnit::BoardFeet | YardUnit::Money => FieldKind::Money,
+            YardUnit::CubicMetres => FieldKind::Plain,
+        }
+    }
+
+    /// Reads a figure in it; nothing typed is none.
+    pub fn read(self, typed: &str) -> Result<Option<Decimal>, NotAnAmount> {
+        match self {
+            YardUnit::BoardFeet | YardUnit::Money => amount(typed),
+            YardUnit::CubicMetres => under_a_thousand(typed),
         }
     }
 
@@ -85,7 +102,7 @@ pub fn line(state: &State, piece: Id, unit: YardUnit, typed: &str) -> Result<Fil
 }
 
 fn figure(unit: YardUnit, typed: &str) -> Result<Option<Decimal>, FieldErrors> {
-    amount(typed).map_err(|why| {
+    unit.read(typed).map_err(|why| {
         let (typed, why) = (typed.trim().to_owned(), why.to_string());
         FieldErrors::at(unit.key(), FieldError::NotRead { typed, why })
     })

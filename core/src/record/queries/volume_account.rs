@@ -6,7 +6,7 @@
 use crate::order;
 use crate::plank::{
     Instruments, Plank, Source, Stations, between_stations, describe, described, mass_as_weighed,
-    mean_of_stations, volume,
+    mean_of_stations, off_middle, volume,
 };
 use crate::quantity::TraceOff;
 use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
@@ -258,10 +258,10 @@ fn mass_account(
         None => {
             let plank = describe(&parent.readings_in_use(), &[]);
             // End by end it is off twice the same way.
-            let scale = [Input::within(Source::Scale, usual)];
-            let as_read =
-                |plank: &Plank| mass_as_weighed(&mut TraceOff, plank.weighing?, plank.length).ok();
-            let mass = propagate(&scale, |moved| match moved {
+            let mut inputs = vec![Input::within(Source::Scale, usual)];
+            inputs.extend(off_middle(&plank));
+            let as_read = |plank: &Plank| mass_as_weighed(&mut TraceOff, plank).ok();
+            let mass = propagate(&inputs, |moved| match moved {
                 None => as_read(&plank),
                 Some((source, by)) => as_read(&plank.perturbed(source, by)),
             })?;

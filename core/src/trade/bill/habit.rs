@@ -10,11 +10,12 @@ use rust_decimal::Decimal;
 /// A custom by which a bill may come out higher (or lower) than the agreed rule makes it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Habit {
-    /// Widths rounded to whole inches.
+    /// Widths rounded to whole inches, or not.
     Width(Rounding),
-    /// Lengths rounded to whole feet.
+    /// Lengths rounded to whole feet, or not.
     Length(Rounding),
-    SurfaceMeasure,
+    /// The other of the two measures.
+    Measure(TallyMeasure),
     /// The other of the two thicknesses charged.
     Thickness(ThicknessBasis),
     WithWane,
@@ -25,22 +26,26 @@ pub enum Habit {
 
 impl Habit {
     pub fn in_words(self) -> String {
-        let way = |rounding| match rounding {
-            Rounding::None => "taken as measured",
-            Rounding::Down => "rounded down",
-            Rounding::Nearest => "rounded to the nearest",
-            Rounding::Up => "rounded up",
+        let words = match self {
+            Habit::Width(Rounding::None) => "width as measured",
+            Habit::Width(Rounding::Down) => "width rounded down to whole inches",
+            Habit::Width(Rounding::Nearest) => "width rounded to the nearest to whole inches",
+            Habit::Width(Rounding::Up) => "width rounded up to whole inches",
+            Habit::Length(Rounding::None) => "length as measured",
+            Habit::Length(Rounding::Down) => "length rounded down to whole feet",
+            Habit::Length(Rounding::Nearest) => "length rounded to the nearest to whole feet",
+            Habit::Length(Rounding::Up) => "length rounded up to whole feet",
+            Habit::Measure(TallyMeasure::SurfaceMeasure) => {
+                "surface measure, to the nearest square foot"
+            }
+            Habit::Measure(TallyMeasure::Exact) => "exact footage, no surface measure",
+            Habit::Thickness(ThicknessBasis::Nominal) => "nominal thickness charged",
+            Habit::Thickness(ThicknessBasis::Measured) => "measured thickness charged",
+            Habit::WithWane => "all of the wane counted",
+            Habit::Added(percent) => return format!("{percent} % added"),
+            Habit::GrossFootage => "footage from before the kiln (divided by 0.92)",
         };
-        match self {
-            Habit::Width(rounding) => format!("width {} to whole inches", way(rounding)),
-            Habit::Length(rounding) => format!("length {} to whole feet", way(rounding)),
-            Habit::SurfaceMeasure => "surface measure, to the nearest square foot".into(),
-            Habit::Thickness(ThicknessBasis::Nominal) => "nominal thickness charged".into(),
-            Habit::Thickness(ThicknessBasis::Measured) => "measured thickness charged".into(),
-            Habit::WithWane => "all of the wane counted".into(),
-            Habit::Added(percent) => format!("{percent} % added"),
-            Habit::GrossFootage => "footage from before the kiln (divided by 0.92)".into(),
-        }
+        words.to_owned()
     }
 
     /// Habits that can't stand together share a kind.
@@ -48,7 +53,7 @@ impl Habit {
         match self {
             Habit::Width(_) => 0,
             Habit::Length(_) => 1,
-            Habit::SurfaceMeasure => 2,
+            Habit::Measure(_) => 2,
             Habit::Thickness(_) => 3,
             Habit::WithWane => 4,
             Habit::Added(_) | Habit::GrossFootage => 5,
@@ -57,7 +62,12 @@ impl Habit {
 
     /// All that differ from the agreed rule. The percentages are common practice, no source.
     fn beside(agreed: &TallyRule) -> Vec<Habit> {
-        let ways = [Rounding::Down, Rounding::Nearest, Rounding::Up];
+        let ways = [
+            Rounding::None,
+            Rounding::Down,
+            Rounding::Nearest,
+            Rounding::Up,
+        ];
         let mut habits: Vec<Habit> = Vec::new();
         habits.extend(
             ways.iter()
@@ -69,9 +79,10 @@ impl Habit {
                 .filter(|w| **w != agreed.length)
                 .map(|w| Habit::Length(*w)),
         );
-        if agreed.measure != TallyMeasure::SurfaceMeasure {
-            habits.push(Habit::SurfaceMeasure);
-        }
+        habits.push(Habit::Measure(match agreed.measure {
+            TallyMeasure::Exact => TallyMeasure::SurfaceMeasure,
+            TallyMeasure::SurfaceMeasure => TallyMeasure::Exact,
+        }));
         habits.push(Habit::Thickness(match agreed.thickness {
             ThicknessBasis::Nominal => ThicknessBasis::Measured,
             ThicknessBasis::Measured => ThicknessBasis::Nominal,
@@ -83,51 +94,53 @@ impl Habit {
     }
 }
 
-/// The footage of each plank under the agreed rule with some habits changed; `None` when one of them
-/// doesn't apply.
+/// The footage of each plank of the tally, those under the agreed rule with some habits changed; `None` where it has
+/// none. Nothing at all where one of the habits doesn't apply.
 pub(super) fn footages(
-    lines: &[&TallyLine],
+    ours: &[(&TallyLine, &TallyRule)],
     agreed: &TallyRule,
     habits: &[Habit],
-) -> Option<Vec<Decimal>> {
+) -> Option<Vec<Option<Decimal>>> {
     let mut rule = agreed.clone();
     let (mut gross, mut wane) = (false, false);
     for habit in habits {
         match *habit {
             Habit::Width(rounding) => rule.width = rounding,
             Habit::Length(rounding) => rule.length = rounding,
-            Habit::SurfaceMeasure => rule.measure = TallyMeasure::SurfaceMeasure,
+            Habit::Measure(measure) => rule.measure = measure,
             Habit::Thickness(basis) => rule.thickness = basis,
             Habit::WithWane => wane = true,
             Habit::Added(percent) => rule.added_percent = Decimal::from(percent),
             Habit::GrossFootage => gross = true,
         }
     }
-    if wane && lines.iter().all(|line| line.width_with_wane.is_none()) {
+    let mut mine = ours.iter().filter(|(_, own)| *own == agreed);
+    if wane && mine.all(|(line, _)| line.width_with_wane.is_none()) {
         return None;
     }
     let mut halves = Halves::default();
-    lines
-        .iter()
-        .map(|line| {
-            let mut sawn = line.sawn;
-            if wane {
-                sawn.width = line.width_with_wane.or(sawn.width);
-            }
-            let footage = board_feet(&rule, &sawn, &mut halves).ok()?;
-            if gross {
-                footage.checked_div(Decimal::new(92, 2))
-            } else {
-                Some(footage)
-            }
-        })
-        .collect()
+    let footage = |(line, own): &(&TallyLine, &TallyRule)| {
+        let mut sawn = line.sawn;
+        if *own != agreed {
+            return board_feet(own, &sawn, &mut halves).ok();
+        }
+        if wane {
+            sawn.width = line.width_with_wane.or(sawn.width);
+        }
+        let footage = board_feet(&rule, &sawn, &mut halves).ok()?;
+        match gross {
+            true => footage.checked_div(Decimal::new(92, 2)),
+            false => Some(footage),
+        }
+    };
+    Some(ours.iter().map(footage).collect())
 }
 
-/// Candidates with the footage of each plank, those of fewer habits first. One that changes nothing
+/// Candidates with the footage of each plank compared, those of fewer habits first. One that changes nothing
 /// beside a simpler one is left out.
 pub(super) fn candidates(
-    lines: &[&TallyLine],
+    ours: &[(&TallyLine, &TallyRule)],
+    compared: &[usize],
     agreed: &TallyRule,
 ) -> Vec<(Vec<Habit>, Vec<Decimal>)> {
     let mut found: Vec<(Vec<Habit>, Vec<Decimal>)> = Vec::new();
@@ -142,7 +155,11 @@ pub(super) fn candidates(
         tries.extend(others.map(|second| vec![*first, *second]));
     }
     for habits in tries {
-        let Some(each) = footages(lines, agreed, &habits) else {
+        let Some(all) = footages(ours, agreed, &habits) else {
+            continue;
+        };
+        let each = compared.iter().map(|at| all.get(*at).copied().flatten());
+        let Some(each) = each.collect::<Option<Vec<Decimal>>>() else {
             continue;
         };
         let idle = found.iter().any(|(simpler, same)| {

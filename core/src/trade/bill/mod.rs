@@ -10,13 +10,15 @@ mod tests;
 
 pub use habit::Habit;
 
-use super::{Halves, MeasureError, TallyLine, TallyRule, board_feet, board_feet_of};
+use super::{TallyLine, TallyRule, board_feet_of};
 use crate::order;
 use crate::quantity::Derivation;
 use habit::{candidates, footages};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use std::collections::BTreeSet;
+
+/// How many of the nearest are told of where none fits.
+const NEAREST: usize = 3;
 
 /// What a bill counts in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -88,25 +90,6 @@ impl Explanation {
     }
 }
 
-/// A plank on both tallies.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Gap {
-    pub mark: String,
-    /// By the agreed rule, board feet.
-    pub ours: Decimal,
-    /// By the bill, board feet.
-    pub theirs: Decimal,
-    /// Theirs less ours in money, where a price is known.
-    pub money: Option<Decimal>,
-}
-
-impl Gap {
-    /// Theirs less ours, board feet.
-    pub fn difference(&self) -> Decimal {
-        self.theirs.saturating_sub(self.ours)
-    }
-}
-
 /// What can be said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Conclusion {
@@ -114,13 +97,13 @@ pub enum Conclusion {
     Agrees,
     /// The bill is what the agreed rule gives, as far as our own measuring can tell.
     NearlyAgrees,
-    /// The first explanation fits, and no other does as simply.
+    /// One explanation fits or nearly fits, and no other does as simply.
     Explained,
-    /// So many explanations fit; a total alone can't tell between them. The lines can.
-    CannotTellFromTotal(usize),
-    /// So many explanations, each as simple, fit every line of the bill.
-    CannotTell(usize),
-    /// None of the customs tried fits.
+    /// Several explanations fit or nearly fit; a total alone can't tell between them. The lines can.
+    CannotTellFromTotal,
+    /// Several explanations, each as simple, fit or nearly fit every line of the bill.
+    CannotTell,
+    /// None of the customs tried fits or nearly fits.
     Unexplained,
     /// Planks of ours have no footage, so that a total can't be compared; or none is on both tallies.
     NotComparable,
@@ -129,24 +112,24 @@ pub enum Conclusion {
 /// The yard's tally against ours.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
-    /// By the agreed rule, all planks that have a footage, board feet.
-    pub ours: Decimal,
-    /// By the bill, board feet.
-    pub theirs: Decimal,
-    /// Theirs less ours, in money, where a price is known.
-    pub money: Option<Decimal>,
-    /// Plank by plank, where the bill has lines.
-    pub planks: Vec<Gap>,
-    /// Planks of ours that the bill doesn't have.
-    pub not_billed: Vec<String>,
-    /// Lines of the bill that are none of ours, or there twice.
-    pub not_ours: Vec<String>,
-    /// Planks of ours without a footage, and why.
-    pub not_measured: Vec<(String, MeasureError)>,
-    /// The explanations tried, best first.
-    pub explanations: Vec<Explanation>,
-    /// What can be said.
     pub conclusion: Conclusion,
+    /// The explanations that the conclusion speaks of, best first: the one, those that can't be told apart, or where
+    /// none fits the nearest three. None where the agreed rule agrees.
+    pub told: Vec<Explanation>,
+}
+
+impl Comparison {
+    fn not_comparable() -> Self {
+        Self {
+            conclusion: Conclusion::NotComparable,
+            told: Vec::new(),
+        }
+    }
+
+    /// Whether all that is told of fits, and does not only nearly fit.
+    pub fn all_fit(&self) -> bool {
+        self.told.iter().all(|one| one.fits)
+    }
 }
 
 /// A figure of the bill in board feet, and half of its last printed place.
@@ -196,14 +179,16 @@ fn sum(values: impl Iterator<Item = Decimal>) -> Decimal {
     })
 }
 
-/// The fit of every candidate, the one that explains most for how much it assumes first.
+/// The fit of every candidate, the one that explains most for how much it assumes first. `compared` are the places in
+/// the tally of the planks that the figures speak of.
 fn ranked(
-    lines: &[&TallyLine],
+    ours: &[(&TallyLine, &TallyRule)],
+    compared: &[usize],
     agreed: &TallyRule,
     figures: &[Figure],
     total: bool,
 ) -> Vec<Explanation> {
-    let candidates = candidates(lines, agreed);
+    let candidates = candidates(ours, compared, agreed);
     let tried = |customs: usize| {
         let as_many = candidates
             .iter()
@@ -241,37 +226,42 @@ fn ranked(
     explanations
 }
 
-fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
-    let Some(best) = explanations.first() else {
-        return Conclusion::Unexplained;
+fn conclude(explanations: Vec<Explanation>, total: bool) -> Comparison {
+    let of = |conclusion, told| Comparison { conclusion, told };
+    let agreed = |one: &Explanation| one.habits.is_empty();
+    if explanations.iter().any(|one| one.fits && agreed(one)) {
+        return of(Conclusion::Agrees, Vec::new());
+    }
+    let (mut told, others): (Vec<_>, Vec<_>) = explanations
+        .into_iter()
+        .partition(|one| one.fits || one.nearly);
+    let Some(best) = told.first() else {
+        return of(
+            Conclusion::Unexplained,
+            others.into_iter().take(NEAREST).collect(),
+        );
     };
-    if explanations
-        .iter()
-        .any(|one| one.fits && one.habits.is_empty())
-    {
-        return Conclusion::Agrees;
+    if agreed(best) {
+        return of(Conclusion::NearlyAgrees, Vec::new());
     }
-    if !best.fits && !best.nearly {
-        return Conclusion::Unexplained;
-    }
-    if best.habits.is_empty() {
-        return Conclusion::NearlyAgrees;
-    }
-    let rival = |one: &&Explanation| match total {
+    let (best_fits, best_criterion) = (best.fits, best.criterion);
+    told.retain(|one| match total {
         // One figure says nothing between customs that all give it.
-        true => one.fits || (one.nearly && !best.fits),
-        false => one.criterion - best.criterion < evidence::NO_DIFFERENCE,
+        true => one.fits || !best_fits,
+        false => one.criterion - best_criterion < evidence::NO_DIFFERENCE,
+    });
+    let conclusion = match (total, told.len()) {
+        (_, 1) => Conclusion::Explained,
+        (true, _) => Conclusion::CannotTellFromTotal,
+        (false, _) => Conclusion::CannotTell,
     };
-    match (total, explanations.iter().filter(rival).count()) {
-        (_, 0 | 1) => Conclusion::Explained,
-        (true, several) => Conclusion::CannotTellFromTotal(several),
-        (false, several) => Conclusion::CannotTell(several),
-    }
+    of(conclusion, told)
 }
 
 /// Sets the yard's tally against ours and ranks the customs that would explain a difference.
 ///
-/// `agreed` is the rule that was agreed on, `price` the price of a board foot where it is known. A
+/// `ours` are all planks of the visit in the order of the tally, each with its pile's rule: exact halves go down and up
+/// by turns through all of them. Those under the rule `agreed` are compared, the others only counted past. A
 /// custom fits when it agrees with every figure of the bill within half of the last place printed. Customs
 /// are ranked by the information criterion in `bill/evidence.rs`, which weighs the fit against the number of
 /// customs assumed and of those tried. From a total, every custom (or pair of customs) that fits is a
@@ -293,77 +283,46 @@ fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
 ///     mass: None,
 /// };
 /// let bill = Bill { unit: TallyUnit::BoardFoot, billed: Billed::Total(Decimal::new(600, 2)) };
-/// let found = compare_with_bill(&[plank], &TallyRule::default(), &bill, None);
+/// let rule = TallyRule::default();
+/// let found = compare_with_bill(&[(&plank, &rule)], &rule, &bill);
 /// assert_eq!(found.conclusion, Conclusion::Agrees);
 /// ```
 pub fn compare_with_bill(
-    ours: &[TallyLine],
+    ours: &[(&TallyLine, &TallyRule)],
     agreed: &TallyRule,
     bill: &Bill,
-    price: Option<Decimal>,
 ) -> Comparison {
-    let mut halves = Halves::default();
-    let (mut measured, mut not_measured) = (Vec::new(), Vec::new());
-    for line in ours {
-        match board_feet(agreed, &line.sawn, &mut halves) {
-            Ok(_) => measured.push(line),
-            Err(why) => not_measured.push((line.mark.clone(), why)),
-        }
-    }
-    let footage_of = |lines: &[&TallyLine]| footages(lines, agreed, &[]).unwrap_or_default();
-    let our_total = sum(footage_of(&measured).into_iter());
-    let worth = |difference: Decimal| price.and_then(|price| difference.checked_mul(price));
-    let mut found = Comparison {
-        ours: our_total,
-        theirs: Decimal::ZERO,
-        money: None,
-        planks: Vec::new(),
-        not_billed: Vec::new(),
-        not_ours: Vec::new(),
-        not_measured,
-        explanations: Vec::new(),
-        conclusion: Conclusion::NotComparable,
+    let Some(by_rule) = footages(ours, agreed, &[]) else {
+        return Comparison::not_comparable();
     };
-    match &bill.billed {
+    let mine = ours.iter().zip(&by_rule).enumerate();
+    let mine = mine.filter(|(_, ((_, rule), _))| *rule == agreed);
+    let (mut compared, mut figures) = (Vec::new(), Vec::new());
+    let total = match &bill.billed {
         Billed::Total(total) => {
-            let figure = Figure::read(*total, bill.unit);
-            found.theirs = figure.value;
-            if found.not_measured.is_empty() && !measured.is_empty() {
-                found.explanations = ranked(&measured, agreed, &[figure], true);
-                found.conclusion = conclude(&found.explanations, true);
+            for (at, (_, footage)) in mine {
+                if footage.is_none() {
+                    return Comparison::not_comparable();
+                }
+                compared.push(at);
             }
+            figures.push(Figure::read(*total, bill.unit));
+            true
         }
         Billed::Lines(billed) => {
-            let mut seen = BTreeSet::new();
-            let (mut both, mut figures) = (Vec::new(), Vec::new());
-            for line in billed {
+            for (at, ((line, _), footage)) in mine {
                 let mark = line.mark.trim();
-                let figure = Figure::read(line.quantity, bill.unit);
-                found.theirs = sum([found.theirs, figure.value].into_iter());
-                if !seen.insert(mark) || !ours.iter().any(|l| l.mark.trim() == mark) {
-                    found.not_ours.push(line.mark.clone());
-                } else if let Some(own) = measured.iter().find(|l| l.mark.trim() == mark) {
-                    both.push(*own);
-                    figures.push(figure);
+                let said = billed.iter().find(|said| said.mark.trim() == mark);
+                if let (Some(said), Some(_)) = (said, footage) {
+                    compared.push(at);
+                    figures.push(Figure::read(said.quantity, bill.unit));
                 }
             }
-            let absent = ours.iter().filter(|l| !seen.contains(l.mark.trim()));
-            found.not_billed = absent.map(|l| l.mark.clone()).collect();
-            let each = footage_of(&both).into_iter().zip(&figures).zip(&both);
-            found.planks = each
-                .map(|((ours, figure), line)| Gap {
-                    mark: line.mark.clone(),
-                    ours,
-                    theirs: figure.value,
-                    money: figure.value.checked_sub(ours).and_then(worth),
-                })
-                .collect();
-            if !both.is_empty() {
-                found.explanations = ranked(&both, agreed, &figures, false);
-                found.conclusion = conclude(&found.explanations, false);
-            }
+            false
         }
+    };
+    if compared.is_empty() {
+        return Comparison::not_comparable();
     }
-    found.money = found.theirs.checked_sub(found.ours).and_then(worth);
-    found
+    conclude(ranked(ours, &compared, agreed, &figures, total), total)
 }

@@ -158,7 +158,7 @@ proptest! {
         let inputs = tools.inputs(&readings);
         let found = sheet(&readings, &defects, &tools, &spec);
         let whole = |p: &Plank| volume(&mut TraceOff, p).ok();
-        let weight = |p: &Plank| mass_as_weighed(&mut TraceOff, p.weighing?, p.length).ok();
+        let weight = |p: &Plank| mass_as_weighed(&mut TraceOff, p).ok();
         let density = |p: &Plank| density_as_measured(&mut TraceOff, p).ok();
         prop_assert_eq!(&found.volume, &moved(&plank, &inputs, whole));
         prop_assert_eq!(&found.mass, &moved(&plank, &inputs, weight));

@@ -1,8 +1,7 @@
 //! Stiffness along the grain: from the note of a bar, from how far it bends, carried to another moisture,
 //! and what sloping grain leaves of it.
 //!
-//! It computes from what was measured. Ringing a bar gives more than bending it: which way a value was
-//! found is told beside it ([`Found`]), and no value is turned into another.
+//! It computes from what was measured. Ringing a bar gives more than bending it, and no value is turned into another.
 
 mod bending;
 mod damping;
@@ -73,30 +72,6 @@ pub enum StiffnessError {
         /// The upper end.
         high: f64,
     },
-}
-
-/// How a stiffness was found. Dynamic values lie above static ones: told, never corrected.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Found {
-    /// Bent by a weight.
-    Bending,
-    /// Rung in bending.
-    Flexural,
-    /// Rung along its length.
-    Longitudinal,
-    Ultrasonic,
-}
-
-impl Found {
-    /// In the maker's words.
-    pub fn name(self) -> &'static str {
-        match self {
-            Found::Bending => "bent by a weight",
-            Found::Flexural => "tapped, rung in bending",
-            Found::Longitudinal => "tapped on the end, rung along its length",
-            Found::Ultrasonic => "timed with ultrasound",
-        }
-    }
 }
 
 /// Stiffness for its weight: modulus of elasticity over density.

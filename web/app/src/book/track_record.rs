@@ -323,19 +323,36 @@ fn account_told(ui: &Ui<'_>, account: &CostAccount, currency: &str) -> Markup {
     }
 }
 
-/// Each reading of the yard, and what it foretold.
+/// Each reading of the yard, and what it foretold: first what is answered.
 fn foretold(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.track;
     let told = worked(ui.model, "foretold", &(), || {
         queries::predictors(ui.model.state(), &ui.model.settings.instruments)
     });
+    let (answered, open): (Vec<_>, Vec<_>) = told.iter().partition(|one| is_answered(one));
     html! {
         section aria-label=(words.foretold) {
             h2 { (words.foretold) }
             p.below { (words.foretold_means) }
-            ul.lines { @for one in told.iter() { (reading(ui, one)) } }
+            ul.lines { @for one in &answered { (reading(ui, one)) } }
+            @if !open.is_empty() {
+                details {
+                    summary { (count(open.len() as u64, words.not_answered_one, words.not_answered_other)) }
+                    ul.lines { @for one in &open { (reading(ui, one)) } }
+                }
+            }
         }
     }
+}
+
+/// Whether more or less came through with it, beyond what chance does.
+fn is_answered(told: &PredictorFound) -> bool {
+    told.predictor.as_ref().is_ok_and(|found| {
+        matches!(
+            found.says,
+            PredictorSays::MoreWithMore | PredictorSays::MoreWithLess
+        )
+    })
 }
 
 /// What the maker asks of a reading, and what it has to say for a yes.

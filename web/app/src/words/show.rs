@@ -18,14 +18,15 @@ fn shown(text: String) -> String {
 }
 
 /// What the app itself puts into a field, with the decimal sign of the language. It reads the same as before: an
-/// amount that a comma before three digits would make doubtful (`1.125`) gets a nought more (`1,1250`).
+/// amount that three digits behind the sign would make doubtful (`1.125`) gets a nought more (`1.1250`).
 pub fn in_field(kind: FieldKind, text: &str) -> String {
     if !kind.is_number() {
         return text.to_owned();
     }
     let mut text = shown(text.to_owned());
-    let is_amount = matches!(kind, FieldKind::Money | FieldKind::Percent);
-    if is_amount && matches!(amount(&text), Err(NotAnAmount::Comma(..))) {
+    if kind == FieldKind::Money
+        && matches!(amount(&text), Err(NotAnAmount::ThousandsOrDecimals(..)))
+    {
         text.push('0');
     }
     text

@@ -428,6 +428,11 @@ mod tests {
             said("the width was not measured"),
             "die Breite wurde nicht gemessen"
         );
+        assert_eq!(
+            said("Is that 1450, or 1.4500? Type it that way."),
+            "Ist das 1450 oder 1,4500? Tippe es so."
+        );
+        assert_eq!(said("0.15 mm left"), "0,15 mm links");
         assert_eq!(said("Rack 7"), "Rack 7");
     }
 

@@ -100,6 +100,7 @@ words! {
         says_yes: "Yes, so far: {planks} show it, which chance does less than 1 time in 20.",
         says_reverse: "The other way round, so far: {planks} show it, which chance does less than 1 time in 20.",
         says_open: "Not clear yet: what {planks} show may be chance.",
+        not_answered_one: "1 question is not answered yet", not_answered_other: "{n} questions are not answered yet",
         says_too_few: "Too few to say: {planks}. It takes {least}.",
         reading_of: "Reading: {name}",
 

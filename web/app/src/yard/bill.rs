@@ -14,11 +14,10 @@ use maud::{Markup, html};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
 use stillwood_core::quantity::Derivation;
-use stillwood_core::quantity::read::amount;
 use stillwood_core::record::commands::yard_tally::YardUnit;
 use stillwood_core::record::{
-    CustomsTried, Event, FieldKind, Id, MoneyLeft, PlankFigure, Total, VisitTally, Withdrawn,
-    YardAgainstOurs, YardLine, YardTotal, queries,
+    CustomsTried, Event, Id, MoneyLeft, PlankFigure, Total, VisitTally, Withdrawn, YardAgainstOurs,
+    YardLine, YardTotal, queries,
 };
 use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
 
@@ -104,9 +103,9 @@ fn line_name(unit: YardUnit, piece: Id) -> String {
 fn read(
     texts: &Texts,
     errors: &mut BTreeMap<String, String>,
-    name: &str,
+    (unit, name): (YardUnit, &str),
 ) -> Option<Option<Decimal>> {
-    match amount(texts.get(name)?) {
+    match unit.read(texts.get(name)?) {
         Ok(value) => Some(value),
         Err(why) => {
             errors.insert(name.to_owned(), why.spoken());
@@ -143,7 +142,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
     let before: YardTotal = before.unwrap_or_default();
     let mut total = before.clone();
     for unit in YardUnit::ALL {
-        if let Some(value) = read(&texts, &mut errors, &total_name(unit)) {
+        if let Some(value) = read(&texts, &mut errors, (unit, &total_name(unit))) {
             *unit.of_total(&mut total) = value;
         }
     }
@@ -156,7 +155,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
         let before: YardLine = before.unwrap_or_default();
         let mut line = before.clone();
         for unit in YardUnit::ALL {
-            if let Some(value) = read(&texts, &mut errors, &line_name(unit, plank.id)) {
+            if let Some(value) = read(&texts, &mut errors, (unit, &line_name(unit, plank.id))) {
                 *unit.of_line(&mut line) = value;
             }
         }
@@ -205,10 +204,16 @@ fn unit_name(ui: &Ui<'_>, unit: YardUnit, currency: &str) -> String {
     }
 }
 
-fn field(ui: &Ui<'_>, texts: &Texts, name: &str, label: &str, known: Option<Decimal>) -> Markup {
+fn field(
+    ui: &Ui<'_>,
+    texts: &Texts,
+    (unit, name): (YardUnit, &str),
+    label: &str,
+    known: Option<Decimal>,
+) -> Markup {
     let local = &ui.model.yard.bill;
     let known = known.map_or_else(String::new, |value| {
-        show::in_field(FieldKind::Money, &value.to_string())
+        show::in_field(unit.kind(), &value.to_string())
     });
     let text = texts.get(name).cloned().unwrap_or(known);
     let wrong = local.errors.get(name);
@@ -264,7 +269,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
             p.below { (fill(words.bill_money_is, &[("tax", &tax(ui, of.prices_are()))])) }
             div.pair.thirds {
                 @for unit in YardUnit::ALL {
-                    (field(ui, &texts, &total_name(unit), &unit_name(ui, unit, currency), *unit.of_total(&mut said.clone())))
+                    (field(ui, &texts, (unit, &total_name(unit)), &unit_name(ui, unit, currency), *unit.of_total(&mut said.clone())))
                 }
             }
             button.key.main.whole type="button" data-press=(ui.press(Action::Compare(visit))) { (words.compare) }
@@ -283,7 +288,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
                         @let line = state.piece(plank.piece).and_then(|piece| piece.yard_line.clone());
                         @let known = line.and_then(|(_, mut line)| *unit.of_line(&mut line));
                         @let label = format!("{}, {}", plank.line.mark, unit_name(ui, unit, currency));
-                        (field(ui, &texts, &line_name(unit, plank.piece), &label, known))
+                        (field(ui, &texts, (unit, &line_name(unit, plank.piece)), &label, known))
                     }
                 }
                 (key(ui, words.compare_lines, Action::Compare(visit)))
@@ -409,30 +414,26 @@ fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
 fn rules_that_fit(ui: &Ui<'_>, customs: &CustomsTried) -> Markup {
     let words = &ui.w.bill;
     let found = &customs.found;
-    let fitting = found.explanations.iter().filter(|one| one.fits).count();
-    let (class, said, listed) = match found.conclusion {
-        Conclusion::Agrees => ("good", words.agrees.to_owned(), 0),
-        Conclusion::NearlyAgrees => ("good", words.nearly_agrees.to_owned(), 0),
-        Conclusion::Explained => ("", words.explained.to_owned(), 1),
-        Conclusion::CannotTellFromTotal(several) => (
-            "doubt",
-            fill(words.total_cannot_tell, &[("n", &several)]),
-            fitting.min(LISTED),
-        ),
-        Conclusion::CannotTell(several) => (
-            "doubt",
-            fill(words.cannot_tell, &[("n", &several)]),
-            several.min(LISTED),
-        ),
-        Conclusion::Unexplained => ("doubt", words.unexplained.to_owned(), 3),
-        Conclusion::NotComparable => ("doubt", words.not_comparable.to_owned(), 0),
+    let (class, said) = match found.conclusion {
+        Conclusion::Agrees => ("good", words.agrees),
+        Conclusion::NearlyAgrees => ("good", words.nearly_agrees),
+        Conclusion::Explained if found.all_fit() => ("", words.explained),
+        Conclusion::Explained => ("", words.nearly_explained),
+        Conclusion::CannotTellFromTotal if found.all_fit() => ("doubt", words.total_cannot_tell),
+        Conclusion::CannotTellFromTotal => ("doubt", words.total_cannot_nearly_tell),
+        Conclusion::CannotTell if found.all_fit() => ("doubt", words.cannot_tell),
+        Conclusion::CannotTell => ("doubt", words.cannot_nearly_tell),
+        Conclusion::Unexplained => ("doubt", words.unexplained),
+        Conclusion::NotComparable => ("doubt", words.not_comparable),
     };
+    let more = found.told.len().saturating_sub(LISTED);
     html! {
         div class={ "notice " (class) } {
-            p { (said) }
-            @if listed > 0 {
-                ol.ranked { @for one in found.explanations.iter().take(listed) { li { (explained(ui, one)) } } }
+            p { (fill(said, &[("n", &found.told.len())])) }
+            @if !found.told.is_empty() {
+                ol.ranked { @for one in found.told.iter().take(LISTED) { li { (explained(ui, one)) } } }
             }
+            @if more > 0 { p { (fill(words.more_rules, &[("n", &more)])) } }
         }
     }
 }

@@ -5,11 +5,8 @@ use stillwood_core::record::queries;
 
 use stillwood_core::plank::{Instruments, describe, mean_of_stations};
 use stillwood_core::quantity::{in_kg_per_m3, mm};
-use stillwood_core::record::{Decision, Entry, Piece, Pile, State, Visit, pairs};
-use stillwood_core::trade::{
-    Bill, Billed, BilledLine, Comparison, PricesAre, Sawn, TallyLine, TallyUnit, Terms,
-    compare_with_bill, tally,
-};
+use stillwood_core::record::{Decision, Entry, Piece, Pile, State, Visit, YardAgainstOurs, pairs};
+use stillwood_core::trade::{PricesAre, Sawn, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Criterion, CriterionScore, Sheet, sheet};
 
 /// What is worked out of a piece, under its visit's spec.
@@ -19,26 +16,10 @@ pub(super) fn sheet_of(state: &State, piece: &Piece) -> Option<Sheet> {
     Some(sheet(&readings, &faults, &Instruments::default(), spec))
 }
 
-/// The yard's lines for a visit against ours.
-pub(super) fn bill_of(state: &State, visit: &Visit) -> Comparison {
-    let taken: Vec<(TallyLine, Option<BilledLine>)> = state
-        .piles_of(visit.id)
-        .flat_map(|pile| taken_of(state, pile))
-        .map(|(piece, line)| {
-            let quantity = piece
-                .yard_line
-                .as_ref()
-                .and_then(|(_, line)| line.board_feet);
-            let mark = piece.mark.clone();
-            (line, quantity.map(|quantity| BilledLine { mark, quantity }))
-        })
-        .collect();
-    let (ours, billed): (Vec<TallyLine>, Vec<Option<BilledLine>>) = taken.into_iter().unzip();
-    let bill = Bill {
-        unit: TallyUnit::BoardFoot,
-        billed: Billed::Lines(billed.into_iter().flatten().collect()),
-    };
-    compare_with_bill(&ours, &visit.opened.rule, &bill, None)
+/// The yard's bill for a visit against ours.
+pub(super) fn bill_of(state: &State, visit: &Visit) -> Option<YardAgainstOurs> {
+    let ours = queries::tally_of(state, visit.id)?;
+    queries::yard_against(state, visit.id, &ours)
 }
 
 fn taken_of<'a>(state: &'a State, pile: &'a Pile) -> impl Iterator<Item = (&'a Piece, TallyLine)> {
@@ -100,17 +81,22 @@ pub(super) fn of(entries: &[Entry]) -> String {
             }
         }
         let bill = bill_of(&state, visit);
-        let _ = writeln!(
-            out,
-            "\n  bill: theirs {:.0} bf, ours {:.0}: {:?}, {}\n",
-            bill.theirs,
-            bill.ours,
-            bill.conclusion,
-            bill.explanations.first().map_or(String::new(), |best| {
+        let total = bill.as_ref().and_then(|bill| bill.total.as_ref());
+        if let Some((total, theirs)) = total.and_then(|total| Some((total, total.theirs?))) {
+            let _ = writeln!(
+                out,
+                "\n  bill: theirs {theirs:.0} bf, ours {:.0}",
+                total.ours
+            );
+        }
+        for customs in bill.iter().flat_map(|bill| &bill.by_lines) {
+            let told = customs.found.told.first().map_or(String::new(), |best| {
                 let habits: Vec<String> = best.habits.iter().map(|h| h.in_words()).collect();
                 habits.join(" and ")
-            })
-        );
+            });
+            let _ = writeln!(out, "  {:?}, {told}", customs.found.conclusion);
+        }
+        out.push('\n');
     }
     let count = |decision| state.planks().filter(|p| p.decision() == decision).count();
     let _ = writeln!(

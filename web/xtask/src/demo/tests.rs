@@ -173,11 +173,15 @@ fn the_yards_higher_tally_is_explained() {
     let [visit] = billed[..] else {
         panic!("{} visits with a bill", billed.len());
     };
-    let found = bill_of(&state, visit);
-    assert!(found.theirs > found.ours);
-    assert!(found.not_billed.is_empty() && found.not_ours.is_empty());
-    assert_eq!(found.conclusion, Conclusion::Explained);
-    let habits = &found.explanations[0].habits;
+    let bill = bill_of(&state, visit).unwrap();
+    let total = bill.total.as_ref().unwrap();
+    assert!(total.theirs.unwrap() > total.ours);
+    assert!(bill.without_line.is_empty());
+    let [customs] = bill.by_lines.as_slice() else {
+        panic!("{:?}", bill.by_lines);
+    };
+    assert_eq!(customs.found.conclusion, Conclusion::Explained);
+    let habits = &customs.found.told[0].habits;
     assert_eq!(
         *habits,
         [Habit::Width(Rounding::Up), Habit::Length(Rounding::Up)]

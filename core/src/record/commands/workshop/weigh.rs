@@ -1,8 +1,7 @@
 //! A piece is weighed, and a witness stick beside it.
 
 use super::command::{WorkshopCommand, here};
-use crate::plank::Reading;
-use crate::quantity::show;
+use crate::plank::{Field, Reading, retyped};
 use crate::record::commands::form::texts_of;
 use crate::record::commands::witness::{STICK, STICK_WEIGHS, witness};
 use crate::record::commands::{FieldKind, FormField, Texts};
@@ -45,11 +44,7 @@ fn as_last_time(_: &State, piece: &Piece) -> Texts {
     };
     let step = last.payload.step.as_ref();
     // A bare number would be another step under other units.
-    let with_unit = |step: &Reading| match step.typed.ends_with(|sign: char| sign.is_ascii_digit())
-    {
-        true => format!("{} g", show::number(step.value * 1000.0, 3)),
-        false => step.typed.clone(),
-    };
+    let with_unit = |step: &Reading| retyped(Field::WeightWhole, step);
     texts_of([
         (SCALE, last.payload.scale.clone()),
         (STEP, step.map(with_unit).unwrap_or_default()),

@@ -228,7 +228,6 @@ impl PlankRow {
     /// All but what a spec says.
     fn of(state: &State, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
         let visit = state.visit_of(piece);
-        let mass = |weighing| mass_as_weighed(&mut TraceOff, weighing, plank.length).ok();
         let moisture = moisture(&mut TraceOff, plank).ok();
         let at_12 = |moisture| {
             density_at_12(density_as_measured(&mut TraceOff, plank).ok()?, moisture).ok()
@@ -244,7 +243,7 @@ impl PlankRow {
             length_mm: plank.length.map(in_mm),
             width_mm: mean_of_stations(&plank.widths).map(in_mm),
             thickness_mm: plank.thicknesses.least().map(in_mm),
-            mass_kg: plank.weighing.and_then(mass).map(in_kg),
+            mass_kg: mass_as_weighed(&mut TraceOff, plank).ok().map(in_kg),
             moisture: moisture.map(Moisture::in_percent),
             density_at_12: moisture.and_then(at_12).map(in_kg_per_m3),
             score: None,

@@ -124,9 +124,7 @@ pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> TallyLine {
             nominal: nominal.map(mm),
         },
         width_with_wane: plank.width_with_wane,
-        mass: plank
-            .weighing
-            .and_then(|weighing| mass_as_weighed(&mut TraceOff, weighing, plank.length).ok()),
+        mass: mass_as_weighed(&mut TraceOff, plank).ok(),
     }
 }
 

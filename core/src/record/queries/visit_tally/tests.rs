@@ -202,7 +202,7 @@ fn the_yards_lines_are_set_against_ours() {
     };
     assert_eq!(customs.found.conclusion, Conclusion::Explained);
     assert_eq!(
-        customs.found.explanations[0].habits,
+        customs.found.told[0].habits,
         [crate::trade::Habit::Width(Rounding::Up)]
     );
     assert_eq!(found.total, None);
@@ -319,5 +319,5 @@ fn a_total_is_compared_in_footage_and_in_money() {
     assert!((told.steps[0].result - 25.03).abs() < 1e-9);
     assert_eq!(found.theirs, Some(dec("13.2")));
     let customs = found.customs.unwrap();
-    assert!(customs.found.explanations.iter().any(|e| e.fits));
+    assert!(customs.found.told.iter().any(|e| e.fits));
 }

@@ -172,7 +172,7 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
         prices_are,
         planks,
         without_line,
-        by_lines: by_lines(&billed),
+        by_lines: by_lines(ours, &billed),
         total,
         money_left: left,
         budget_left: budget
@@ -205,8 +205,19 @@ fn gap(
     }
 }
 
+/// Our planks with their rules, in the order of the tally.
+fn with_rules(ours: &VisitTally) -> Vec<(&TallyLine, &TallyRule)> {
+    let planks = ours.planks.iter();
+    planks
+        .map(|plank| (&plank.line, &plank.terms.rule))
+        .collect()
+}
+
 /// Customs tried on lines that share a rule and a unit.
-fn by_lines(billed: &[(TallyUnit, &PlankTallied, Decimal)]) -> Vec<CustomsTried> {
+fn by_lines(
+    ours: &VisitTally,
+    billed: &[(TallyUnit, &PlankTallied, Decimal)],
+) -> Vec<CustomsTried> {
     let mut groups: Vec<(TallyUnit, &TallyRule)> = Vec::new();
     for (unit, plank, _) in billed {
         if !groups.contains(&(*unit, &plank.terms.rule)) {
@@ -219,22 +230,17 @@ fn by_lines(billed: &[(TallyUnit, &PlankTallied, Decimal)]) -> Vec<CustomsTried>
             let mine = billed
                 .iter()
                 .filter(|(other, plank, _)| *other == unit && plank.terms.rule == *rule);
-            let (mut lines, mut figures): (Vec<TallyLine>, Vec<BilledLine>) =
-                (Vec::new(), Vec::new());
-            for (_, plank, quantity) in mine {
-                lines.push(plank.line.clone());
-                figures.push(BilledLine {
-                    mark: plank.line.mark.clone(),
-                    quantity: *quantity,
-                });
-            }
+            let figures = mine.map(|(_, plank, quantity)| BilledLine {
+                mark: plank.line.mark.clone(),
+                quantity: *quantity,
+            });
             let bill = Bill {
                 unit,
-                billed: Billed::Lines(figures),
+                billed: Billed::Lines(figures.collect()),
             };
             CustomsTried {
                 agreed: rule.clone(),
-                found: compare_with_bill(&lines, rule, &bill, None),
+                found: compare_with_bill(&with_rules(ours), rule, &bill),
             }
         })
         .collect()
@@ -271,14 +277,13 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
     let money = less(said.money, our_money);
     let customs = match (compared, ours.rules().as_slice()) {
         (Some((unit, figure)), [rule]) => {
-            let lines: Vec<TallyLine> = ours.planks.iter().map(|p| p.line.clone()).collect();
             let bill = Bill {
                 unit,
                 billed: Billed::Total(figure),
             };
             Some(CustomsTried {
                 agreed: (*rule).clone(),
-                found: compare_with_bill(&lines, rule, &bill, price),
+                found: compare_with_bill(&with_rules(ours), rule, &bill),
             })
         }
         _ => None,

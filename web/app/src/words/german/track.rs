@@ -102,6 +102,8 @@ impl TrackWords {
         says_yes: "Ja, bisher: {planks} zeigen es, was der Zufall seltener als 1 Mal in 20 tut.",
         says_reverse: "Umgekehrt, bisher: {planks} zeigen es, was der Zufall seltener als 1 Mal in 20 tut.",
         says_open: "Noch nicht klar: was {planks} zeigen, kann Zufall sein.",
+        not_answered_one: "1 Frage ist noch offen",
+        not_answered_other: "{n} Fragen sind noch offen",
         says_too_few: "Zu wenige, um es zu sagen: {planks}. Es braucht {least}.",
         reading_of: "Messwert: {name}",
         blanks_needed: "Benötigte Rohlinge",

@@ -226,6 +226,7 @@ pub(super) const LINES: &[Line] = lines! {
     "slope of grain" => "Faserabweichung";
     "an even slope" => "eine gleichmäßige Neigung";
     "shape between the stations" => "Form zwischen den Messstellen";
+    "weight at the other end" => "Gewicht am anderen Ende";
     "place of the bearer" => "Stelle des Auflagers";
     "wood temperature" => "Holztemperatur";
     "rings rise to the left" => "Jahrringe steigen nach links";
@@ -358,8 +359,12 @@ pub(super) const LINES: &[Line] = lines! {
         => "jede Verjüngung, das aufliegende Ende beide Male ganz außen";
     "any taper, the overhang under half of the length" => "jede Verjüngung, der Überstand unter der Hälfte der Länge";
     "Weight from a balance" => "Gewicht aus dem Ausbalancieren";
+    "from the resting end to the centre of mass, taken at mid-length"
+        => "vom aufliegenden Ende bis zum Schwerpunkt, der in der Mitte der Länge angenommen wird";
     "the known weight" => "das bekannte Gewicht";
     "from the bar to it" => "von der Stange bis dorthin";
+    "from it to the centre of mass, taken at mid-length"
+        => "von dort bis zum Schwerpunkt, der in der Mitte der Länge angenommen wird";
     "a plank without taper, the bar short of its middle" => "eine Bohle ohne Verjüngung, die Stange vor ihrer Mitte";
     "statics: moments about the bar" => "Statik: Momente um die Stange";
     "a ring {} mm across with a dip of {} mm: both have to be more than nothing"

@@ -22,6 +22,9 @@ pub(super) const LINES: &[Line] = lines! {
         => "Ein Bruch braucht ganze Zahlen über und unter dem Bruchstrich.";
     "{} in {}, or {}/{} inch in what run? Type {}:{}, or {}/{} in 12."
         => "{0} in {1}, oder {0}/{1} Zoll auf welche Länge? Tippe {0}:{1}, oder {0}/{1} in 12.";
+    "After feet there are fewer than 12 inches. Type thousands without a sign between."
+        => "Nach Fuß stehen weniger als 12 Zoll. Tippe Tausender ohne Zeichen dazwischen.";
+    "After pounds there are fewer than 16 ounces." => "Nach Pfund stehen weniger als 16 Unzen.";
     "The number has too many digits." => "Die Zahl hat zu viele Ziffern.";
     "There is a hidden character in it; type it anew." => "Ein unsichtbares Zeichen ist darin; tippe es neu.";
     "A minus does not belong here: it must be more than 0."

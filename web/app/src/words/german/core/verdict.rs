@@ -18,6 +18,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Derringer and Suich 1980, after NIST/SEMATECH e-Handbook 5.5.3.2.2 (read in copies)"
         => "Derringer und Suich 1980, nach NIST/SEMATECH e-Handbook 5.5.3.2.2 (in Abschriften gelesen)";
     "As weighed: the whole plank on the scale, {} kg." => "Wie gewogen: die ganze Bohle auf der Waage, {} kg.";
+    "By its widths and thicknesses the centre of mass lies {} mm from mid-length. Which end was weighed was not noted: the ± holds both."
+        => "Nach Breiten und Dicken liegt der Schwerpunkt {} mm neben der Mitte der Länge. Welches Ende gewogen wurde, ist nicht notiert: Das ± gilt für beide.";
     "The wood's temperature was not taken: {} °C, give or take 10."
         => "Die Holztemperatur wurde nicht gemessen: angenommen sind {} °C, auf ± 10 genau.";
     "what was read on the plank" => "was an der Bohle gemessen wurde";

@@ -127,17 +127,8 @@ pub(super) const LINES: &[Line] = lines! {
     "as 0.56" => "etwa 0,56";
     "%, green to oven-dry" => "%, saftfrisch bis darrtrocken";
     "GPa, or with MPa, psi, Mpsi" => "GPa, oder mit MPa, psi, Mpsi";
-    "{} %: the fibres of wood are saturated between 20 and 35 % moisture"
-        => "{} %: die Fasern von Holz sind zwischen 20 und 35 % Holzfeuchte gesättigt";
-    "{} %: this wood shrinks between 0 and {} % moisture only"
-        => "{} %: dieses Holz schwindet nur zwischen 0 und {} % Holzfeuchte";
     "{} % is not a total shrinkage of wood" => "{} % ist kein gesamtes Schwindmaß von Holz";
-    "Shrinkage from green" => "Schwinden ab saftfrischem Zustand";
     "total shrinkage" => "gesamtes Schwindmaß";
-    "fibre saturation" => "Fasersättigung";
-    "0 % to fibre saturation, 20 to 35 %" => "0 % bis Fasersättigung, 20 bis 35 %";
-    "Wood Handbook, FPL-GTR-282 (2021), equation 4-9 (read in a transcription)"
-        => "Wood Handbook, FPL-GTR-282 (2021), Gleichung 4-9 (in einer Abschrift gelesen)";
     "{} %: change coefficients hold only from 6 to 14 % moisture"
         => "{} %: Änderungszahlen gelten nur von 6 bis 14 % Holzfeuchte";
     "{} %: wood shrinks and swells between 0 and 30 % moisture only"
