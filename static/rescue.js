@@ -9,18 +9,19 @@ const SENTENCES = {
     title: "Save the record – Stillwood",
     record: "Your record",
     sample: "The sample workshop",
+    secondCopy: "The second copy of your record, kept after the disk was full",
     unread: (title, why) => `${title} could not be read: ${why}. Close every other window of Stillwood and load this page again.`,
     none: "There is no record on this device at this address.",
     noAnswer: "the browser does not answer",
     brokenOff: "broken off",
     page: (key, why) => `page ${key}: ${why}`,
     noBytes: "holds no bytes",
-    entries: (n) => `${n} entries.`,
+    entries: (n) => `${n} ${n === 1 ? "entry" : "entries"}.`,
     save: "Save the record",
-    damaged: (n) => `${n} lines are damaged. They are kept as they are in a file of their own.`,
+    damaged: (n) => `${n} ${n === 1 ? "line is" : "lines are"} damaged. What is damaged is kept as it is in a file of its own.`,
     saveDamaged: "Save the damaged lines",
     notRead: (what) => `Could not be read: ${what}.`,
-    halfTyped: (n) => `${n} half-typed forms and settings.`,
+    halfTyped: (n) => `Half-typed forms and settings: ${n}.`,
     saveHalfTyped: "Save what is half typed, and the settings",
     handed: (name) => `${name} was handed to the browser. Look for it among the downloads before you delete anything.`,
     share: "Share it",
@@ -32,6 +33,7 @@ const SENTENCES = {
     title: "Die Aufzeichnung sichern – Stillwood",
     record: "Deine Aufzeichnung",
     sample: "Die Beispielwerkstatt",
+    secondCopy: "Die zweite Kopie deiner Aufzeichnung, gesichert nach einem vollen Speicher",
     unread: (title, why) => `${title} konnte nicht gelesen werden: ${why}. Schließe alle anderen Fenster von Stillwood und lade diese Seite neu.`,
     none: "Auf diesem Gerät gibt es unter dieser Adresse keine Aufzeichnung.",
     noAnswer: "der Browser antwortet nicht",
@@ -58,6 +60,7 @@ const DATABASES = [
   { name: "stillwood", title: say.record, stem: "stillwood-rescued" },
   { name: "stillwood-demo", title: say.sample, stem: "stillwood-sample-rescued" },
 ];
+const SECOND_COPY = "stillwood-second-copy"; // among the cached files, as second_copy.rs keeps it
 const PAGES = "pages";
 const OPENING_LIMIT = 15 * 1000;
 
@@ -68,12 +71,14 @@ document.title = say.title;
 if (!location.pathname.endsWith("/rescue.html")) document.getElementById("why").hidden = false;
 
 const cards = [];
-for (const database of DATABASES) {
+const places = DATABASES.map((database) => [database.title, () => look(database)]);
+places.push([say.secondCopy, secondCopy]);
+for (const [title, look] of places) {
   try {
-    const card = await look(database);
+    const card = await look();
     if (card) cards.push(card);
   } catch (error) {
-    cards.push(line("p", say.unread(database.title, said(error)), "note bad"));
+    cards.push(line("p", say.unread(title, said(error)), "note bad"));
   }
 }
 if (cards.length === 0) cards.push(line("p", say.none));
@@ -91,6 +96,15 @@ async function look({ name, title, stem }) {
   } finally {
     database.close();
   }
+}
+
+// The second copy, or null where there is none: what is named here must not come into being by being looked for.
+async function secondCopy() {
+  if (!globalThis.caches || !(await caches.has(SECOND_COPY))) return null;
+  const copy = await (await caches.open(SECOND_COPY)).match("./second-copy-of-record");
+  if (!copy) return null;
+  const page = new Uint8Array(await copy.arrayBuffer());
+  return card(say.secondCopy, "stillwood-second-copy", sorted({ found: [[SECOND_COPY, page]], lost: [] }), {});
 }
 
 // The database, or null where there is none: it must not come into being by being looked for.

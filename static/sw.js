@@ -18,6 +18,7 @@ const HOW = { ignoreVary: true };
 // bytes while it is compiled, and runs nothing of it before.
 const BOOT = "{{boot.js}}".slice(2);
 const MODULE = "{{stillwood-web_bg.wasm}}".slice(2);
+const PAGE = "index.html"; // another name of "./"
 const RESCUE = "rescue.html";
 const ON_THE_HOST_ONLY = new Set("{{on-the-host-only}}");
 const NEVER_SPOILT = /\.(html|js|wasm)$/; // better none of these than a damaged one
@@ -97,8 +98,13 @@ async function activate() {
 
 async function page(request, path, search) {
   if (ON_THE_HOST_ONLY.has(path)) return fetch(request);
-  if (!INTEGRITY.has(path) && path.includes("/")) return Response.redirect(SCOPE.href + search, 302);
   if (INTEGRITY.has(path) && path !== "./") return file(request, path);
+  if (path !== "" && path !== PAGE) {
+    // Another page of the same host, where it has one.
+    const other = await fetch(request).catch(() => null);
+    if (other && other.status !== 404) return other;
+    if (path.includes("/")) return Response.redirect(SCOPE.href + search, 302);
+  }
   const [own, boot] = await Promise.all([whole("./"), whole(BOOT)]);
   if (own && boot) return own;
   // This version is broken here and its host does not have it any more: the host's own page, if any.
@@ -176,7 +182,7 @@ function lastWord() {
   return new Response(text, { status: 503, headers });
 }
 
-// A notebook shared from another app waits in a cache of its own until the app has read it, and the app
+// A record shared from another app waits in a cache of its own until the app has read it, and the app
 // only shows what is in it: nothing is added before the maker presses for it. What another website sends
 // is refused where the browser tells that it does.
 async function receive(request) {

@@ -74,7 +74,7 @@ fn a_visit_is_opened_with_its_terms_and_changed_in_place() {
         ("Tax, %", "20"),
         ("gross", "true"),
         ("basis", "\"cubic_metre\""),
-        ("spec", "0"),
+        ("spec", &as_json(&Spec::supplied()[1])),
     ] {
         assert_eq!(next[key], text, "{key}");
     }

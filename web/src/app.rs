@@ -36,6 +36,8 @@ pub(crate) struct Keeping {
     pub(crate) store: Option<Store>,
     /// What is in memory only.
     pub(crate) unsaved: Unsaved,
+    /// The start could not read the settings or what is half typed: another start has to, once all is kept.
+    pub(crate) start_anew: bool,
     /// What can't be read, with its bytes where it is a line of a page: it is left as it is.
     pub(crate) damage: BTreeMap<Damage, Vec<u8>>,
     /// Pages worth gathering.
@@ -46,6 +48,8 @@ pub(crate) struct Keeping {
     pub(crate) channel: Option<Channel>,
     /// The hold on the service worker.
     pub(crate) bridge: Option<Bridge>,
+    /// Settings of this window that are on their way to the store.
+    pub(crate) settings_on_their_way: usize,
     /// The bringing in of a file is to be stopped.
     pub(crate) stops_bringing_in: bool,
     /// The file that is being written.

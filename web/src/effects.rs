@@ -3,6 +3,7 @@
 use crate::app::App;
 use crate::kept_elsewhere::KEPT;
 use crate::page::told;
+use crate::shell::files_in;
 use crate::shell::files_out::{self, Pieces};
 use crate::shell::timer;
 use stillwood_app::effect::MarkFor;
@@ -55,12 +56,11 @@ impl App {
             Effect::KeepSetting(KEPT, json) => {
                 spawn_local(async move { app.keep_what_is_elsewhere(&json).await });
             }
-            Effect::KeepSetting(key, json) => spawn_local(async move {
-                let Some(store) = app.store() else { return };
-                if let Err(why) = store.put_setting(key, &json).await {
-                    app.say(format!("The settings are not kept: {why}"));
-                }
-            }),
+            // The settings of this window are those supplied: they would be written over the maker's own.
+            Effect::KeepSetting(..) if app.keeping(|keeping| keeping.start_anew) => {
+                app.say("The settings are not kept: they could not be read at the start. Load the page again.");
+            }
+            Effect::KeepSetting(key, json) => self.keep_setting(key, json),
             Effect::TakeMark { pile, then } => spawn_local(async move {
                 if then == MarkFor::Measuring
                     && let Some(piece) = app.left_to_take_up(pile).await
@@ -111,7 +111,11 @@ impl App {
             Effect::Download(file) => self.download(&file),
             Effect::Share(file) => self.share(&file),
             Effect::AskForFile => self.ask_for_file(),
-            Effect::OpenSample(open) => crate::start::open_sample(open),
+            Effect::OpenSample(open) => self.said(crate::start::open_sample(open)),
+            Effect::DropShared(addresses) => spawn_local(async move {
+                let dropped = files_in::drop_shared(&addresses).await;
+                app.said(dropped.map_err(|why| why.to_string()));
+            }),
             Effect::StartNewVersion => spawn_local(async move { app.start_new_version().await }),
             Effect::LookForNewVersion => self.look_for_new_version(),
             Effect::TryAgain => self.try_again(),
@@ -123,6 +127,20 @@ impl App {
             Effect::AskStorage => self.tell_storage(),
             Effect::DeleteEverything => self.delete_everything(),
         }
+    }
+
+    fn keep_setting(&self, key: &'static str, json: String) {
+        let Some(store) = self.store() else { return };
+        self.keeping(|keeping| keeping.settings_on_their_way += 1);
+        let app = self.clone();
+        spawn_local(async move {
+            let put = store.put_setting(key, &json).await;
+            app.keeping(|keeping| keeping.settings_on_their_way -= 1);
+            match put {
+                Ok(()) => app.tell_tabs(),
+                Err(why) => app.say(format!("The settings are not kept: {why}")),
+            }
+        });
     }
 
     /// Says something to the maker.

@@ -5,7 +5,8 @@ use crate::app::App;
 use crate::shell::background_worker::{BackgroundWorker, serve};
 use crate::shell::files_in::{self, FileInError, Incoming};
 use crate::shell::files_out::{Parcel, Pieces, ShareEnd, download};
-use crate::shell::store::{Change, Persistence, ask_to_persist, bytes_used, persisted};
+use crate::shell::platform;
+use crate::shell::store::{Persistence, ask_to_persist, bytes_used, persisted};
 use crate::shell::worker::Checked;
 use serde_wasm_bindgen::{from_value, to_value};
 use stillwood_app::Action;
@@ -37,6 +38,7 @@ pub(crate) fn work_in_the_background() {
     serve(|job, tell| {
         let told = |answer: &Answer| match to_value(answer) {
             Ok(answer) => tell(&answer),
+            // nothing lost: the page takes what it can't read for a breakdown, and says so
             Err(_) => tell(&JsValue::UNDEFINED),
         };
         match from_value::<Job>(job) {
@@ -44,6 +46,7 @@ pub(crate) fn work_in_the_background() {
                 let last = work_telling(&job, told);
                 told(&last);
             }
+            // nothing lost: the same
             Err(_) => tell(&JsValue::UNDEFINED),
         }
     });
@@ -76,8 +79,10 @@ impl App {
         };
         let end = match &done {
             Ok(()) => HandingEnd::Done(HandedWay::Saved),
+            // nothing lost: why follows
             Err(_) => HandingEnd::Failed,
         };
+        // nothing lost: where it was done there is nothing to say
         self.book(ShareAction::HandedOver(end, done.err().unwrap_or_default()));
     }
 
@@ -103,7 +108,9 @@ impl App {
     pub(crate) fn ask_for_file(&self) {
         let input = web_sys::window()
             .and_then(|window| window.document())
+            // nothing lost: every browser makes a field
             .and_then(|document| document.create_element("input").ok())
+            // nothing lost: the same
             .and_then(|input| input.dyn_into::<HtmlInputElement>().ok());
         let Some(input) = input else { return };
         input.set_type("file");
@@ -153,10 +160,14 @@ impl App {
             let app = self.clone();
             spawn_local(async move {
                 let shared = files_in::take_shared().await;
+                let none_read = shared.files.is_empty();
                 shared.files.into_iter().for_each(|file| app.took(Ok(file)));
                 let why: Vec<String> = shared.not_read.iter().map(ToString::to_string).collect();
-                if !why.is_empty() {
-                    app.say(why.join(" "));
+                match (none_read, shared.stay) {
+                    _ if why.is_empty() => {}
+                    (true, stay) if !stay.is_empty() => app.act(Action::SharedUnread(why, stay)),
+                    // Over the files that were read nothing is asked: what stays is told of again.
+                    _ => app.say(why.join(" ")),
                 }
             });
         }
@@ -207,11 +218,10 @@ impl App {
 
     /// An import that was stopped brought nothing: its place in the list goes.
     async fn take_off_the_list(&self, import: Option<&Import>) {
-        if let (Some(import), Some(store)) = (import, self.store()) {
-            let change = Change::new().without_setting(&import_key(import));
-            if let Err(why) = store.commit(&change).await {
-                self.say(why.to_string());
-            }
+        if let (Some(import), Some(store)) = (import, self.store())
+            && let Err(why) = store.remove_setting(&import_key(import)).await
+        {
+            self.say(why.to_string());
         }
     }
 
@@ -255,14 +265,19 @@ impl App {
             let bridge = app.keeping(|keeping| keeping.bridge.clone());
             let Some(bridge) = bridge else { return };
             let found = match bridge.check_now().await {
-                Ok(Checked::UpToDate) => VersionFound::UpToDate,
-                Ok(Checked::Coming) => VersionFound::Coming,
-                Ok(Checked::Ready) => VersionFound::Ready,
-                Ok(Checked::NoWorker) => VersionFound::NoOfflineCopy,
-                Err(_) => VersionFound::NoNetwork,
+                Ok(Checked::UpToDate) => Some(VersionFound::UpToDate),
+                Ok(Checked::Coming) => Some(VersionFound::Coming),
+                Ok(Checked::Ready) => Some(VersionFound::Ready),
+                Ok(Checked::NoWorker) => Some(VersionFound::NoOfflineCopy),
+                // nothing lost: it is told that there is no network
+                Err(_) if !platform::has_network() => Some(VersionFound::NoNetwork),
+                Err(why) => {
+                    app.say(why.to_string());
+                    None
+                }
             };
             let mut storage = app.model(|model| model.shell.storage.clone());
-            storage.version_found = Some(found);
+            storage.version_found = found;
             app.book(SettingsAction::Stored(storage));
         });
     }
@@ -273,12 +288,15 @@ impl App {
         let broke_down = job.broke_down();
         let app = self.clone();
         let hear = move |answer: Option<JsValue>| {
+            // nothing lost: what can't be read is told as a breakdown
             let answer = answer.and_then(|answer| from_value(answer).ok());
             app.act(Action::WorkDone(
+                // nothing lost: the same
                 answer.unwrap_or_else(|| broke_down.clone()),
             ));
         };
         let started = to_value(&job)
+            // nothing lost: then it is worked out here
             .ok()
             .and_then(|job| BackgroundWorker::start(job, hear));
         match started {

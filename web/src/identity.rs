@@ -80,7 +80,7 @@ pub(crate) fn has_a_twin(own_entries: u64, highest: u64, counted: u64) -> bool {
 }
 
 const COPIED: &str = "This device's storage was restored or copied from elsewhere: another device may \
-     go on under the same name. So this one takes a new name from now on";
+     go on under the same name. So this one takes a new name.";
 
 /// A new identity out of random bytes; without a sign it draws one.
 fn drawn(sign: Option<String>, random: &[u8; 16]) -> Device {
@@ -160,7 +160,7 @@ pub(crate) async fn take(
     }
     let notice = why.map(|why| {
         format!(
-            "{why}: {}, and marks that begin with {}.",
+            "{why} It is {} from now on, and its marks begin with {}.",
             device.id, device.sign
         )
     });

@@ -3,9 +3,7 @@
 
 use crate::app::App;
 use crate::shell::platform::warn;
-use crate::shell::store::{
-    Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError,
-};
+use crate::shell::store::{Added, Change, Counter, Damage, Page, Pages, Place, Store, StoreError};
 use crate::shell::{clock, locks};
 use std::cell::RefCell;
 use stillwood_app::Action;
@@ -77,11 +75,11 @@ impl App {
         self.act(Action::Saving(saving));
     }
 
-    /// Tells other windows that a page was written.
-    pub(crate) fn tell_tabs(&self, key: PageKey) {
+    /// Tells other windows that something was written.
+    pub(crate) fn tell_tabs(&self) {
         self.keeping(|keeping| {
             if let Some(channel) = &keeping.channel {
-                channel.tell(key);
+                channel.tell();
             }
         });
     }
@@ -195,7 +193,7 @@ impl App {
         let setting = setting.ok_or(StoreError::NoStore)?;
         let counter = Counter {
             setting: &setting,
-            seen: self.record(|record| record.own_entries().1),
+            seen: &|| self.record(|record| record.own_entries().1),
             take: take as u64,
         };
         store.append_numbered(&counter, change, make).await
@@ -206,7 +204,7 @@ impl App {
         if self.store().is_some_and(|store| !store.wrote(added)) {
             self.catch_up();
         }
-        self.tell_tabs(added.last);
+        self.tell_tabs();
     }
 
     /// Tries again to keep what is in memory only, and to read what could not be read.
@@ -218,13 +216,17 @@ impl App {
             match app.kept_after_all().await {
                 Ok(()) => {
                     if refused {
-                        app.say(match app.keep_second_copy(&[]).await {
+                        let now = app.model(|model| model.now.millis);
+                        app.say(match app.keep_second_copy(&[], now).await {
                             Ok(false) => "Kept now. Save the record as a file: a browser whose disk was full may throw away what it stored when it starts again.".to_owned(),
                             Ok(true) => "Kept now, and once more beside it: a browser whose disk was full may throw away what it stored when it starts again. Save the record as a file.".to_owned(),
                             Err(why) => format!("Kept now, but there is no second copy: {why}"),
                         });
                     }
-                    app.saving(Saving::Saved);
+                    app.saving(match app.started_anew().await {
+                        Ok(()) => Saving::Saved,
+                        Err(why) => Saving::Failed(why.to_string()),
+                    });
                 }
                 Err(why) => app.saving(Saving::Failed(why.to_string())),
             }
@@ -357,6 +359,14 @@ impl App {
     pub(crate) async fn catch_up_now(&self) {
         if let Err(why) = self.caught_up().await {
             warn(&format!("other windows' entries can't be read: {why}"));
+        }
+        if let Err(why) = self.take_settings().await {
+            warn(&format!("the settings can't be read: {why}"));
+        }
+        if let Err(why) = self.take_half_typed().await {
+            warn(&format!(
+                "what is half typed in other windows can't be read: {why}"
+            ));
         }
     }
 

@@ -15,6 +15,8 @@ use wasm_bindgen_futures::spawn_local;
 const TIMES: u32 = 4;
 /// How many small pages make gathering worth while.
 const MANY_PAGES: usize = 64;
+/// So long a second copy stays at least.
+const A_DAY_MS: u64 = 86_400_000;
 
 impl App {
     /// The lines that are in memory and not in these pages, those that can't be read among them.
@@ -73,7 +75,12 @@ impl App {
                     self.change(|model| model.shell.emptied = true);
                 }
                 self.saving(Saving::Saved);
-                self.tell_tabs(PageKey::from_number(0.0));
+                self.tell_tabs();
+                if !unsaved.lines.is_empty() {
+                    // The disk refused them before.
+                    second_copy::go_on(self.model(|model| model.now.millis));
+                    self.renew_second_copy(&[]).await;
+                }
                 Ok(())
             }
             Err(StoreError::Deleted) => {
@@ -118,8 +125,11 @@ impl App {
             }
             match store.delete_everything().await {
                 Ok(()) => {
-                    crate::identity::Device::stands_no_more();
-                    app.tell_tabs(PageKey::from_number(0.0));
+                    // The sample has none: what stands beside is of the maker's own device.
+                    if !app.is_sample() {
+                        crate::identity::Device::stands_no_more();
+                    }
+                    app.tell_tabs();
                     crate::start::load_anew();
                 }
                 Err(why) => app.say(format!("Not deleted: {why}")),
@@ -147,10 +157,11 @@ impl App {
         }
     }
 
-    /// The same where this window keeps one; the maker is told where that fails.
+    /// Where this window keeps a second copy, it takes entries that the store has just taken; the maker is told where
+    /// that fails.
     pub(crate) async fn renew_second_copy(&self, fresh: &[Entry]) {
-        if second_copy::in_use()
-            && let Err(why) = self.keep_second_copy(fresh).await
+        if let Some(refused_at) = second_copy::in_use_since()
+            && let Err(why) = self.keep_second_copy(fresh, refused_at).await
         {
             self.say(format!("There is no second copy: {why}"));
         }
@@ -158,23 +169,28 @@ impl App {
 
     fn copy_name(&self) -> &'static str {
         match self.is_sample() {
-            true => "sample",
-            false => "record",
+            true => second_copy::OF_SAMPLE,
+            false => second_copy::OF_RECORD,
         }
     }
 
     /// Keeps the whole record a second time, with entries that the store has just taken and the record does not hold
     /// yet; false where the browser has no place for it.
-    pub(crate) async fn keep_second_copy(&self, fresh: &[Entry]) -> Result<bool, StoreError> {
+    pub(crate) async fn keep_second_copy(
+        &self,
+        fresh: &[Entry],
+        refused_at: u64,
+    ) -> Result<bool, StoreError> {
         let all = self.record(|record| {
             let held = record.log().everything();
             let all: Vec<Entry> = held.chain(fresh).cloned().collect();
             lines(&all)
         });
-        second_copy::keep(self.copy_name(), &all).await
+        second_copy::keep(self.copy_name(), &all, refused_at).await
     }
 
-    /// After the start: takes what the second copy holds and the database has lost, and drops the copy.
+    /// After the start: takes what the second copy holds and the database has lost. A copy of which nothing is missing
+    /// is dropped a day after the disk refused a write last.
     pub(crate) async fn take_second_copy(&self) -> Result<(), StoreError> {
         let Some(copy) = second_copy::read(self.copy_name()).await? else {
             return Ok(());
@@ -183,7 +199,7 @@ impl App {
         let mut missing = Vec::new();
         let mut unread = 0_usize;
         self.record(|record| {
-            for line in copy.lines() {
+            for line in copy.lines.lines() {
                 match read_line(line.as_bytes(), &limits) {
                     Ok(entry) if record.log().holds(&entry) => {}
                     Ok(entry) => missing.push(entry),
@@ -192,30 +208,59 @@ impl App {
                 }
             }
         });
-        if !missing.is_empty() {
-            let Some(store) = self.store() else {
-                return Err(StoreError::NoStore);
-            };
-            let page = lines(&missing);
-            let added = self
-                .onto_what_was(async || store.append(&page).await)
-                .await?;
-            self.change(|model| {
-                model.record.merge(missing);
-                model.shell.emptied = true;
-            });
-            if !store.wrote(added) {
-                self.catch_up();
-            }
-            self.paint();
-        }
         if unread > 0 {
-            // What can't be read stays where it is.
-            self.say(format!(
-                "{unread} lines of the second copy of the record can't be read. It is kept as it is."
-            ));
-            return Ok(());
+            self.say(match unread {
+                1 => "1 line of the second copy of the record can't be read. It is kept as it is."
+                    .to_owned(),
+                _ => format!(
+                    "{unread} lines of the second copy of the record can't be read. It is kept as it is."
+                ),
+            });
         }
-        second_copy::discard(self.copy_name()).await
+        let all_kept = self.keeping(|keeping| {
+            keeping.store.is_some() && !keeping.start_anew && keeping.unsaved.lines.is_empty()
+        });
+        let now = self.model(|model| model.now.millis);
+        let is_old = now
+            .checked_sub(copy.refused_at)
+            .is_some_and(|age| age >= A_DAY_MS);
+        if missing.is_empty() && unread == 0 && all_kept && is_old {
+            return second_copy::discard(self.copy_name()).await;
+        }
+        second_copy::go_on(copy.refused_at);
+        if !missing.is_empty() {
+            self.take_out_of_copy(missing).await;
+        }
+        Ok(())
+    }
+
+    /// Takes entries out of the second copy: onto the screen in any case, and into the store, or among what it refused.
+    async fn take_out_of_copy(&self, missing: Vec<Entry>) {
+        let page = lines(&missing);
+        self.change(|model| model.record.merge(missing));
+        let written = match self.store() {
+            Some(store) => {
+                let append = async || store.append(&page).await;
+                let added = self.onto_what_was(append).await;
+                added.map(|added| store.wrote(added))
+            }
+            None => Err(StoreError::NoStore),
+        };
+        match written {
+            Ok(follows) => {
+                self.change(|model| model.shell.emptied = true);
+                if !follows {
+                    self.catch_up();
+                }
+            }
+            Err(why) => {
+                self.keeping(|keeping| keeping.unsaved.lines.push_str(&page));
+                // Why there is no store is told already.
+                if why != StoreError::NoStore {
+                    self.saving(Saving::Failed(why.to_string()));
+                }
+            }
+        }
+        self.paint();
     }
 }

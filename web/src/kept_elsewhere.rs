@@ -1,11 +1,15 @@
-//! What is noted of where else the record is kept, joined to what other windows have noted.
+//! What is noted of where else the record is kept, joined to what other windows have noted; and the settings as another
+//! window has kept them.
 
 use crate::app::App;
 use crate::shell::store::{Change, StoreError};
+use stillwood_app::settings::Settings;
 use stillwood_app::{Action, book};
 use stillwood_core::record::KeptElsewhere;
 
-/// The setting that holds it.
+/// The setting that holds the settings of the screens and tools.
+const SETTINGS: &str = "settings";
+/// The setting that holds what is kept elsewhere.
 pub(crate) const KEPT: &str = "kept_elsewhere";
 /// How often it is joined anew where another window keeps noting something.
 const TIMES: u32 = 4;
@@ -18,6 +22,24 @@ impl App {
         }
     }
 
+    /// Takes up the settings as another window has kept them, unless this one is about to keep its own.
+    pub(crate) async fn take_settings(&self) -> Result<(), StoreError> {
+        let Some(store) = self.store() else {
+            return Ok(());
+        };
+        let Some(json) = store.setting(SETTINGS).await? else {
+            return Ok(());
+        };
+        let (mut kept, wrong) = Settings::read(&json);
+        kept.speak(&self.model(|model| model.shell.languages.clone()));
+        let own = self.keeping(|keeping| keeping.start_anew || keeping.settings_on_their_way > 0);
+        // What can't be read is told at the start.
+        if !own && wrong.is_empty() && self.model(|model| model.settings != kept) {
+            self.act(book::settings::Action::Kept(Box::new(kept)).into());
+        }
+        Ok(())
+    }
+
     async fn joined_and_kept(&self, json: &str) -> Result<(), StoreError> {
         let Some(store) = self.store() else {
             return Ok(());
@@ -26,9 +48,9 @@ impl App {
         let mut known: KeptElsewhere = serde_json::from_str(json).map_err(not_made)?;
         let mut seen = store.setting(KEPT).await?;
         for _ in 0..TIMES {
-            // nothing lost: what can't be read was told at the start, and stands for nothing
             if let Some(noted) = seen
                 .as_deref()
+                // nothing lost: what can't be read was told at the start, and stands for nothing
                 .and_then(|noted| serde_json::from_str(noted).ok())
             {
                 known.join(&noted);

@@ -7,6 +7,7 @@ mod app;
 mod effects;
 mod files;
 mod first_frame;
+mod half_typed;
 mod identity;
 mod keep;
 mod keep_again;
@@ -34,19 +35,42 @@ fn main() {
     wasm_bindgen_futures::spawn_local(start::start());
 }
 
+/// The id of the word on a fault.
+const FAULT: &str = "fault";
+
+/// What is said of a fault, by language: the page shows the one that is spoken.
+const SAID: [(&str, &str); 2] = [
+    (
+        "en",
+        "Stillwood has run into a fault of its own and stands still. What was said to be saved is kept on this \
+         device. What is not yet saved is lost with this page. Load it again.",
+    ),
+    (
+        "de",
+        "Stillwood ist auf einen eigenen Fehler gestoßen und steht still. Was als gesichert gemeldet wurde, liegt auf \
+         diesem Gerät. Was noch nicht gesichert ist, geht mit dieser Seite verloren. Lade sie neu.",
+    ),
+];
+
 /// Says on the screen that the app stands still, with the way out; the console has the rest.
 fn stand_still(why: &std::panic::PanicHookInfo<'_>) {
     console_error_panic_hook::hook(why);
     let Some(document) = web_sys::window().and_then(|window| window.document()) else {
         return;
     };
+    if document.get_element_by_id(FAULT).is_some() {
+        return;
+    }
     let said = document.create_element("div").and_then(|said| {
+        said.set_id(FAULT);
         said.set_attribute("role", "alert")?;
         said.set_class_name("notice bad");
-        said.set_text_content(Some(
-            "Stillwood has run into a fault of its own and stands still. What was saved and what is half typed is \
-             kept on this device: load the page again.",
-        ));
+        for (language, text) in SAID {
+            let line = document.create_element("p")?;
+            line.set_attribute("lang", language)?;
+            line.set_text_content(Some(text));
+            said.append_child(&line)?;
+        }
         Ok(said)
     });
     if let (Ok(said), Some(body)) = (said, document.body())

@@ -7,7 +7,7 @@ use crate::shell::store::{Change, StoreError};
 use stillwood_core::record::{SharedSign, free_sign, queries};
 
 const TWIN: &str = "Another device writes under this one's name: its storage was copied or restored. So \
-     this one takes a new name from now on";
+     this one takes a new name.";
 
 impl App {
     fn device(&self) -> Result<Device, StoreError> {

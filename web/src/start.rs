@@ -8,9 +8,11 @@ use crate::kept_elsewhere::KEPT;
 use crate::listeners;
 use crate::shell::channel::{Channel, Hint};
 use crate::shell::platform::warn;
-use crate::shell::store::{ASIDE, Damage, Pages, Place, SAMPLE, Store, StoreError, TextsFound};
+use crate::shell::store::{
+    ASIDE, Damage, Pages, Place, SAMPLE, Store, StoreError, TextsFound, name_and_message,
+};
 use crate::shell::worker::{Bridge, News};
-use crate::shell::{clock, platform, timer};
+use crate::shell::{clock, platform, second_copy, timer};
 use std::collections::BTreeMap;
 use stillwood_app::book;
 use stillwood_app::form::FORM;
@@ -52,34 +54,47 @@ pub(crate) fn load_anew() {
 }
 
 /// Opens the sample workshop in place of the maker's own record, or closes it, and starts anew.
-pub(crate) fn open_sample(open: bool) {
-    if let Some(keep) = kept_for_all_windows() {
-        let done = if open {
-            keep.set_item("demo", "open")
-        } else {
-            keep.remove_item("demo")
-        };
-        if let Err(why) = done {
-            return warn(&format!("the sample can't be switched: {why:?}"));
-        }
+///
+/// # Errors
+/// Where the browser does not keep which of the two is open.
+pub(crate) fn open_sample(open: bool) -> Result<(), String> {
+    let done = kept_for_all_windows().map(|keep| match open {
+        true => keep.set_item("demo", "open"),
+        false => keep.remove_item("demo"),
+    });
+    if !matches!(done, Some(Ok(()))) {
+        return Err(
+            "This browser does not keep which workshop is open: the sample can't be opened or closed here."
+                .to_owned(),
+        );
     }
-    if !open {
-        // The sample's own database goes; the maker's is another one.
-        // nothing lost: the sample's own database, and where there is none it is gone
-        let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
-        let gone = factory.map(|factory| factory.delete_database(SAMPLE));
-        if let Some(Err(why)) = gone {
-            warn(&format!("the sample's database stays: {why:?}"));
+    spawn_local(async move {
+        if !open {
+            close_sample().await;
         }
+        load_anew();
+    });
+    Ok(())
+}
+
+/// The sample's own database goes, and its second copy; the maker's are others.
+async fn close_sample() {
+    if let Err(why) = second_copy::discard(second_copy::OF_SAMPLE).await {
+        warn(&format!("the sample's second copy stays: {why}"));
     }
-    load_anew();
+    // nothing lost: where there is no database it is gone
+    let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
+    let gone = factory.map(|factory| factory.delete_database(SAMPLE));
+    if let Some(Err(why)) = gone {
+        warn(&format!("the sample's database stays: {why:?}"));
+    }
 }
 
 /// What the store keeps beside the record.
 #[derive(Default)]
-struct KeptTexts {
-    drafts: Vec<Draft>,
-    forms: BTreeMap<String, HalfTyped>,
+pub(crate) struct KeptTexts {
+    pub(crate) drafts: Vec<Draft>,
+    pub(crate) forms: BTreeMap<String, HalfTyped>,
     shown: BTreeMap<String, Texts>,
     settings: Settings,
     sign: Option<String>,
@@ -88,10 +103,12 @@ struct KeptTexts {
     elsewhere: Option<String>,
     /// What was brought in from files.
     imports: Vec<String>,
-    damaged: Vec<Damage>,
+    pub(crate) damaged: Vec<Damage>,
     trouble: Option<String>,
     /// What the settings hold is not known: the store would not give them.
     settings_unread: bool,
+    /// What is half typed is not known.
+    drafts_unread: bool,
 }
 
 impl KeptTexts {
@@ -107,7 +124,10 @@ impl KeptTexts {
         }
         match store.read_drafts().await {
             Ok(found) => read.take_drafts(&found),
-            Err(why) => read.trouble = Some(why.to_string()),
+            Err(why) => {
+                read.trouble = Some(why.to_string());
+                read.drafts_unread = true;
+            }
         }
         for damage in &read.damaged {
             store.can_not_read(&damage.place);
@@ -116,7 +136,7 @@ impl KeptTexts {
     }
 
     /// By their keys; what can't be read is left where it is, and listed.
-    fn take_drafts(&mut self, found: &TextsFound) {
+    pub(crate) fn take_drafts(&mut self, found: &TextsFound) {
         self.damaged.extend(found.damaged.clone());
         for (key, json) in &found.texts {
             let read = if key.starts_with(ASIDE) {
@@ -240,6 +260,7 @@ pub(crate) async fn start() {
     let keeping = Keeping {
         store: store.clone(),
         device: Some(device),
+        start_anew: store.is_none() || read.settings_unread || read.drafts_unread,
         ..Keeping::default()
     };
     let app = App::new(model, keeping);
@@ -292,7 +313,12 @@ pub(crate) async fn start() {
 fn after_start(app: &App, store: Option<Store>) {
     let hears = app.clone();
     let channel = Channel::open(move |hint| match hint {
-        Hint::Written(_) | Hint::Returned => hears.catch_up(),
+        Hint::Written => hears.catch_up(),
+        Hint::Returned => {
+            // Another day may have begun while nobody looked.
+            hears.act(Action::Clock(now()));
+            hears.catch_up();
+        }
     });
     app.keeping(|keeping| keeping.channel = Some(channel));
     if let Some(store) = store {
@@ -363,6 +389,10 @@ async fn load_sample(app: &App) {
     let read = async {
         let answer = JsFuture::from(window.fetch_with_str(SAMPLE_FILE)).await?;
         let answer: web_sys::Response = answer.dyn_into()?;
+        let status = answer.status();
+        if !(200..300).contains(&status) {
+            return Err(js_sys::Error::new(&format!("{status} {}", answer.status_text())).into());
+        }
         JsFuture::from(answer.array_buffer()?).await
     };
     match read.await {
@@ -377,6 +407,9 @@ async fn load_sample(app: &App) {
                 Err(why) => app.say(why.to_string()),
             }
         }
-        Err(why) => app.say(format!("The sample can't be read: {why:?}")),
+        Err(why) => {
+            let (name, message) = name_and_message(&why);
+            app.say(format!("The sample can't be read: {name}: {message}"));
+        }
     }
 }

@@ -183,6 +183,33 @@ fn a_mark_that_one_window_has_given_no_other_window_gives() {
 }
 
 #[test]
+fn what_another_window_has_decided_is_half_typed_no_more() {
+    run(async {
+        let profile = Folder::new("next-decided-elsewhere");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        steps::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let mark = steps::begin_plank(&page).await;
+        steps::keys(&page, "2620").await;
+        draft_has(&page, "2620").await;
+        let one = page.web().window().await.expect("a window");
+        let two = page.web().new_tab().await.expect("a second window");
+        page.to_window(two.clone()).await;
+        page.open(server.address()).await;
+        page.see("#body", &mark).await;
+        page.to_window(one).await;
+        steps::to_verdict(&page).await;
+        steps::hold(&page).await;
+        page.to_window(two).await;
+        let decided = "!document.querySelector('#body')?.innerText.includes(arguments[0])";
+        page.wait_for("no plank to be half typed", decided, vec![json!(mark)])
+            .await;
+        browser.close().await;
+    });
+}
+
+#[test]
 fn what_was_typed_for_a_discarded_plank_comes_back_under_a_mark_of_its_own() {
     run(async {
         let profile = Folder::new("next-discarded");
@@ -292,6 +319,8 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         page.go_to(&pile).await;
         steps::turned_over(&page, 4).await;
         assert!(steps::marks_once(&page).await.contains(&mark));
+        // It stays: what a browser does to its store after a full disk it does when it is started.
+        second_copy_holds(&page, &newest).await;
 
         // What was refused and not tried again is half typed after a kill: the sizes are not lost.
         page.go_to(&pile).await;

@@ -3,11 +3,12 @@
 use crate::effect::MarkFor;
 use crate::explain::Asked;
 use crate::form::FormAction;
-use crate::model::{HalfTyped, Now, Saving, Texts};
+use crate::model::{HalfTyped, Now, Saving};
 use crate::route::Route;
 use crate::starts::Action as StartsAction;
 use crate::work::Answer;
 use crate::{blanks, book, racks, today, yard};
+use std::collections::BTreeMap;
 use stillwood_core::record::{Draft, Entry, Id};
 
 /// What may be done.
@@ -87,6 +88,8 @@ pub enum Action {
     OpenSample(bool),
     /// Print the page.
     Print,
+    /// Drop files that were shared to the app and can't be read, by where they lie.
+    DropShared(Vec<String>),
 
     /// Said by the shell: the first screen is painted. What takes long to work out follows.
     Started,
@@ -104,8 +107,6 @@ pub enum Action {
         /// What would have followed.
         after: crate::effect::AfterRecorded,
     },
-    /// Said by the shell: entries of another window, or of a file.
-    Arrived(Vec<Entry>),
     /// Said by the shell: a mark is this device's to give.
     MarkTaken {
         /// The pile that it is for.
@@ -127,12 +128,17 @@ pub enum Action {
     Clock(Now),
     /// Said by the shell: work beside the page is done.
     WorkDone(Answer),
-    /// Said by the shell: half-typed planks as another window left them.
-    Drafts(Vec<Draft>),
+    /// Said by the shell: files that were shared to the app can't be read: why, and where they lie.
+    SharedUnread(Vec<String>, Vec<String>),
+    /// Said by the shell: what is half typed as the windows of this device left it.
+    HalfTyped {
+        /// The planks.
+        drafts: Vec<Draft>,
+        /// The forms, by their keys.
+        forms: BTreeMap<String, HalfTyped>,
+    },
     /// Said by the shell: something for the maker to read.
     Say(String),
-    /// Said by the shell: what was chosen in another window.
-    ShownTexts(String, Texts),
 }
 
 /// While a number is typed: the number, and how the plank stands with it. The drawing follows.

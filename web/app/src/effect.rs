@@ -72,6 +72,8 @@ pub enum Effect {
     AskForFile,
     /// Open the sample workshop in place of the maker's own record, or close it.
     OpenSample(bool),
+    /// Drop files that were shared to the app, by where they lie.
+    DropShared(Vec<String>),
     /// Start the newer version that waits.
     StartNewVersion,
     /// Look for a newer version.

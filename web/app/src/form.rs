@@ -578,7 +578,8 @@ pub fn as_it_stands(model: &Model, key: &str) -> Option<HalfTyped> {
     let open = open.map(|form| HalfTyped {
         at: model.route.address(),
         words: form.id.words(model),
-        units: model.units(),
+        // Numbers typed under other units keep them, until the form is begun afresh.
+        units: form.found.unwrap_or_else(|| model.units()),
         texts: form.texts.clone(),
     });
     open.or_else(|| model.forms.get(key).cloned())

@@ -144,6 +144,13 @@ pub struct Shell {
     pub storage: book::Storage,
 }
 
+impl Shell {
+    /// Whether something is in memory only: it would go with the window.
+    pub fn is_unsaved(&self) -> bool {
+        matches!(self.saving, Saving::Failed(_) | Saving::Again(_))
+    }
+}
+
 /// What the app knows.
 pub struct Model {
     /// The record.

@@ -8,6 +8,8 @@ use crate::model::{HalfTyped, Model};
 use crate::racks::{self, PieceForm, rests, round};
 use crate::route::Route;
 use crate::tell::keep;
+use std::collections::BTreeMap;
+use stillwood_core::record::Draft;
 
 /// Goes to a half-typed form, by the key under which it is kept.
 pub fn go_on(model: &mut Model, key: String) -> Vec<Effect> {
@@ -45,6 +47,25 @@ pub fn arrived(model: &mut Model) -> Vec<Effect> {
         }
         _ => Vec::new(),
     }
+}
+
+/// Takes in what is half typed as all windows of this device left it. What is open here stays as it is typed here.
+pub fn half_typed(model: &mut Model, drafts: Vec<Draft>, mut forms: BTreeMap<String, HalfTyped>) {
+    let open = model.yard.entering.as_ref().map(|one| one.piece);
+    let is_open = |draft: &Draft| draft.piece.is_some() && draft.piece == open;
+    let own = model.drafts.iter().find(|draft| is_open(draft)).cloned();
+    model.drafts = drafts;
+    if let Some(own) = own {
+        match model.drafts.iter_mut().find(|draft| is_open(draft)) {
+            Some(there) => *there = own,
+            None => model.drafts.push(own),
+        }
+    }
+    let open = model.form.as_ref().map(|form| form.key.clone());
+    if let Some((key, own)) = open.and_then(|key| model.forms.remove_entry(&key)) {
+        forms.insert(key, own);
+    }
+    model.forms = forms;
 }
 
 /// What was recorded is undone: its form stands open again, in place of the screen that it led to.

@@ -128,12 +128,22 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::StartNewVersion => vec![Effect::StartNewVersion],
         Action::OpenSample(open) => vec![Effect::OpenSample(open)],
         Action::Print => vec![Effect::Print],
+        Action::SharedUnread(why, lie) => {
+            let why: Vec<String> = why.iter().map(Spoken::spoken).collect();
+            let words = &model.words().share;
+            model.dialog = Some(Dialog::Ask {
+                question: fill(words.drop_shared_question, &[("why", &why.join(" "))]),
+                yes: words.drop_shared.to_owned(),
+                action: Box::new(Action::DropShared(lie)),
+            });
+            vec![Effect::Focus("dialog".to_owned())]
+        }
+        Action::DropShared(lie) => {
+            model.dialog = None;
+            vec![Effect::DropShared(lie)]
+        }
         Action::Recorded { entries, after } => recorded(model, entries, after),
         Action::NotRecorded { why, after } => not_recorded(model, why, after),
-        Action::Arrived(entries) => {
-            model.record.merge(entries);
-            Vec::new()
-        }
         Action::MarkTaken {
             then: MarkFor::Blank,
             mark,
@@ -171,15 +181,11 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             starts::answered(model, answer);
             Vec::new()
         }
-        Action::Drafts(drafts) => {
-            model.drafts = drafts;
+        Action::HalfTyped { drafts, forms } => {
+            taken_up::half_typed(model, drafts, forms);
             Vec::new()
         }
         Action::Say(text) => say(model, text.spoken()),
-        Action::ShownTexts(screen, texts) => {
-            model.shown.insert(screen, texts);
-            Vec::new()
-        }
     }
 }
 
@@ -219,7 +225,7 @@ fn recorded(
     let undo: Vec<(Id, Id)> = entries.iter().map(|one| (one.id, one.about)).collect();
     model.record.merge(entries);
     // What the store refused stands there half typed until it is taken after all.
-    let refused = matches!(model.shell.saving, Saving::Failed(_) | Saving::Again(_));
+    let refused = model.shell.is_unsaved();
     let mut effects = Vec::new();
     if !refused {
         effects.push(Effect::Buzz);

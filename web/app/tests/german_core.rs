@@ -56,6 +56,48 @@ fn every_error_of_core_and_of_the_shell_has_its_german() {
     assert!(missing.is_empty(), "{}", missing.join("\n"));
 }
 
+/// Whether a text of the shell's source is a sentence for the maker: not a key, an address or a word to the console.
+fn is_sentence(text: &str) -> bool {
+    let begins = text
+        .chars()
+        .next()
+        .is_some_and(|sign| sign.is_uppercase() || "{1".contains(sign));
+    begins && filled(text).split(' ').count() > 2
+}
+
+#[test]
+fn every_sentence_of_the_shell_has_its_german() {
+    let (mut missing, mut seen) = (Vec::new(), 0);
+    for (path, source) in sources_in("../src") {
+        let console: Vec<String> = blocks(&source, "warn(", '(', ')')
+            .into_iter()
+            .flat_map(texts)
+            .collect();
+        let mut found: Vec<String> = Vec::new();
+        for begins in ["say(", "format!(", "NotMade(", "Err("] {
+            found.extend(
+                blocks(&source, begins, '(', ')')
+                    .into_iter()
+                    .flat_map(texts),
+            );
+        }
+        for (at, _) in source.match_indices(": &str = ") {
+            found.extend(texts(&source[at..]).into_iter().take(1));
+        }
+        for text in found {
+            if !is_sentence(&text) || console.contains(&text) {
+                continue;
+            }
+            seen += 1;
+            if !is_known_in_german(&filled(&text)) {
+                missing.push(format!("{}: {text}", path.display()));
+            }
+        }
+    }
+    assert!(seen > 25, "only {seen} sentences were found");
+    assert!(missing.is_empty(), "{}", missing.join("\n"));
+}
+
 #[test]
 fn every_formula_of_core_has_its_german() {
     let (mut missing, mut seen) = (Vec::new(), 0);

@@ -3,11 +3,12 @@
 
 mod at_the_desk;
 
-use at_the_desk::{piece, sample};
+use at_the_desk::{piece, press, sample, says, says_not};
 use stillwood_app::desk::Desk;
 use stillwood_app::half_typed::form_of_key;
 use stillwood_app::model::{HalfTyped, Texts};
-use stillwood_app::{Action, Route};
+use stillwood_app::{Action, Route, book, yard};
+use stillwood_core::plank::Field;
 use stillwood_core::quantity::read::Units;
 
 /// The keys and addresses under which version 0.1 kept forms.
@@ -97,4 +98,91 @@ fn what_is_no_form_leads_nowhere_and_is_kept() {
     }
     desk.act(Action::GoOn("nonsense".to_owned()));
     assert_eq!(desk.model.route, Route::Today);
+}
+
+#[test]
+fn what_other_windows_left_half_typed_is_taken_in_and_what_is_open_here_stays() {
+    let mut desk = sample();
+    let pile = desk.model.state().piles().last().unwrap().id;
+    let measure = |desk: &mut Desk, typed: &str| {
+        desk.go(Route::Sort(pile));
+        press(desk, "Measure it now");
+        desk.keys(typed);
+        desk.model.drafts.last().unwrap().clone()
+    };
+    let one = measure(&mut desk, "2620");
+    let other = measure(&mut desk, "2480");
+    // Another window decided on the first, typed on in the second, and began a visit.
+    let mut theirs = other.clone();
+    theirs.note = "theirs".into();
+    let visit = HalfTyped {
+        at: "#/visit/new".into(),
+        words: "A visit, half typed".into(),
+        units: Units::Metric,
+        texts: Texts::from([("Yard".into(), "North".into())]),
+    };
+    desk.act(Action::HalfTyped {
+        drafts: vec![theirs.clone()],
+        forms: [("visit".to_owned(), visit)].into(),
+    });
+    assert_eq!(desk.model.drafts, [other], "it is open here");
+    desk.go(Route::Today);
+    says_not(&desk, &one.mark);
+    says(&desk, "A visit, half typed");
+    desk.act(Action::HalfTyped {
+        drafts: vec![theirs.clone()],
+        forms: Default::default(),
+    });
+    assert_eq!(desk.model.drafts, [theirs]);
+    assert!(desk.model.forms.is_empty());
+}
+
+#[test]
+fn what_was_typed_under_other_units_says_so_until_it_is_begun_afresh() {
+    let mut desk = sample();
+    desk.go(Route::NewVisit);
+    desk.type_into("Budget", "100");
+    let units = |desk: &mut Desk, units| {
+        desk.go(Route::Settings);
+        desk.act(book::settings::Action::Units(units));
+        desk.go(Route::NewVisit);
+    };
+    units(&mut desk, Units::Inch);
+    desk.type_into("Budget", "200");
+    desk.go(Route::Today);
+    desk.go(Route::NewVisit);
+    assert_eq!(desk.model.form.as_ref().unwrap().found, Some(Units::Metric));
+    press(&mut desk, "Start afresh");
+    desk.type_into("Budget", "300");
+    assert_eq!(desk.model.forms["visit"].units, Units::Inch);
+    // A plank that was discarded keeps its meaning too.
+    let pile = desk.model.state().piles().last().unwrap().id;
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    desk.keys("100");
+    desk.act(yard::Action::Discard);
+    units(&mut desk, Units::Metric);
+    let discarded = desk.model.yard.discarded.as_ref().unwrap();
+    let length = &discarded.value(Field::Length).unwrap().text;
+    assert!(
+        length.starts_with("100 ") || length.contains("in") || length.contains('"'),
+        "{length}"
+    );
+}
+
+#[test]
+fn settings_of_another_window_are_taken_up_and_what_is_open_keeps_its_meaning() {
+    let mut desk = sample();
+    let pile = desk.model.state().piles().last().unwrap().id;
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    desk.keys("2620");
+    let mut theirs = desk.model.settings.clone();
+    theirs.units = Units::Inch;
+    theirs.left_hand = true;
+    desk.act(book::settings::Action::Kept(Box::new(theirs)));
+    assert!(desk.model.settings.left_hand);
+    let open = desk.model.yard.entering.as_ref().unwrap();
+    let length = open.readings(&desk.model).readings[&Field::Length].value;
+    assert_eq!(length, 2620.0);
 }

@@ -118,7 +118,10 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     };
     let kept = Draft::from_json(&desk.kept[&piece.to_string()]).unwrap();
     desk.go(Route::Today);
-    desk.act(Action::Drafts(vec![kept]));
+    desk.act(Action::HalfTyped {
+        drafts: vec![kept],
+        forms: Default::default(),
+    });
     desk.go(Route::Measure(piece));
     assert_eq!(text(&desk, Field::WeightWhole), "10.3");
 }

@@ -1,19 +1,18 @@
-//! A word between the tabs of one browser: "I have written page so-and-so". It is a hint and never
-//! the truth: whoever hears it reads the pages from the store, and so does whoever comes back to
+//! A word between the tabs of one browser: "I have written something". It is a hint and never
+//! the truth: whoever hears it reads the store, and so does whoever comes back to
 //! the front, for a hint sent to a sleeping tab is lost.
 
 use super::listen::{Listener, on_return};
-use super::store::PageKey;
-use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{BroadcastChannel, MessageEvent};
+use wasm_bindgen::JsValue;
+use web_sys::BroadcastChannel;
 
 const NAME: &str = "stillwood";
 
 /// Why the record may hold more than this tab has read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Hint {
-    /// Another tab has written this page.
-    Written(PageKey),
+    /// Another tab has written something.
+    Written,
     /// This tab was away and may have missed something.
     Returned,
 }
@@ -26,7 +25,7 @@ pub(crate) struct Channel {
 }
 
 impl Channel {
-    /// Calls `hear` at every hint. A hint may come more than once for the same page.
+    /// Calls `hear` at every hint.
     pub(crate) fn open(hear: impl Fn(Hint) + Clone + 'static) -> Self {
         let returned = hear.clone();
         let mut listeners = on_return(move || returned(Hint::Returned));
@@ -34,14 +33,7 @@ impl Channel {
             .then(|| BroadcastChannel::new(NAME).ok())
             .flatten();
         if let Some(line) = &line {
-            listeners.extend(Listener::new(line, "message", move |event| {
-                let page = event
-                    .dyn_ref::<MessageEvent>()
-                    .and_then(|message| message.data().as_f64());
-                if let Some(number) = page {
-                    hear(Hint::Written(PageKey::from_number(number)));
-                }
-            }));
+            listeners.extend(Listener::new(line, "message", move |_| hear(Hint::Written)));
         }
         Self {
             line,
@@ -49,11 +41,11 @@ impl Channel {
         }
     }
 
-    /// Tells the other tabs that `key` is written. If it gets lost they find out by themselves
-    /// when they come to the front.
-    pub(crate) fn tell(&self, key: PageKey) {
+    /// Tells the other tabs that something is written. If it gets lost they find out by themselves
+    /// when they come to the front. An older version listens for the number of a page, and takes any.
+    pub(crate) fn tell(&self) {
         if let Some(line) = &self.line {
-            let _ = line.post_message(&JsValue::from_f64(key.number()));
+            let _ = line.post_message(&JsValue::from_f64(0.0));
         }
     }
 }

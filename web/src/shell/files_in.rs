@@ -96,10 +96,8 @@ pub(crate) fn dropped(data: &DataTransfer) -> Vec<File> {
 }
 
 /// Calls `open` with the files each time the maker opens some with the app from outside, where the
-/// browser offers that. Tells whether it does.
-pub(crate) fn on_opened_with(
-    open: impl Fn(Result<Vec<File>, FileInError>) + Clone + 'static,
-) -> bool {
+/// browser offers that.
+pub(crate) fn on_opened_with(open: impl Fn(Result<Vec<File>, FileInError>) + Clone + 'static) {
     let consumer = Closure::<dyn Fn(JsValue)>::new(move |launch: JsValue| {
         let open = open.clone();
         spawn_local(async move {
@@ -117,12 +115,10 @@ pub(crate) fn on_opened_with(
         function.call1(&queue, consumer.as_ref())?;
         Ok(())
     };
-    let offered = set().is_ok();
-    if offered {
+    if set().is_ok() {
         // The browser keeps it for as long as the page lives.
         consumer.forget();
     }
-    offered
 }
 
 /// Whether this page was opened by a share to the app.
@@ -154,6 +150,8 @@ fn take_sign() -> Result<(), JsValue> {
 pub(crate) struct Shared {
     pub(crate) files: Vec<Incoming>,
     pub(crate) not_read: Vec<FileInError>,
+    /// Where those lie that can't be read: they stay until they can, or are dropped.
+    pub(crate) stay: Vec<String>,
 }
 
 /// Takes the files that were shared to the app. Each is read before it is removed from where the
@@ -185,13 +183,7 @@ async fn take_each(limit: f64, shared: &mut Shared) -> Result<(), FileInError> {
     if !Reflect::has(&js_sys::global(), &JsValue::from_str("caches")).unwrap_or(false) {
         return Ok(());
     }
-    let caches = web_sys::window()
-        .and_then(|window| window.caches().ok())
-        .ok_or_else(|| FileInError::ShareLost("no cache".to_owned()))?;
-    let cache: Cache = JsFuture::from(caches.open(SHARED_CACHE))
-        .await
-        .map_err(lost)?
-        .unchecked_into();
+    let cache = shared_cache().await?;
     let requests: Array = JsFuture::from(cache.keys())
         .await
         .map_err(lost)?
@@ -200,7 +192,29 @@ async fn take_each(limit: f64, shared: &mut Shared) -> Result<(), FileInError> {
         let request: Request = request.unchecked_into();
         if let Err(why) = take_one(&cache, &request, limit, shared).await {
             shared.not_read.push(why);
+            shared.stay.push(request.url());
         }
+    }
+    Ok(())
+}
+
+/// Where the service worker puts what is shared.
+async fn shared_cache() -> Result<Cache, FileInError> {
+    let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
+    let caches = web_sys::window()
+        .and_then(|window| window.caches().ok())
+        .ok_or_else(|| FileInError::ShareLost("no cache".to_owned()))?;
+    let cache = JsFuture::from(caches.open(SHARED_CACHE)).await;
+    Ok(cache.map_err(lost)?.unchecked_into())
+}
+
+/// Drops files that were shared to the app, by where they lie.
+pub(crate) async fn drop_shared(addresses: &[String]) -> Result<(), FileInError> {
+    let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
+    let cache = shared_cache().await?;
+    for address in addresses {
+        let dropped = JsFuture::from(cache.delete_with_str(address)).await;
+        dropped.map_err(lost)?;
     }
     Ok(())
 }
@@ -327,12 +341,6 @@ mod tests {
         Ok(())
     }
 
-    async fn shared_cache() -> Result<Cache, JsValue> {
-        let caches = web_sys::window().ok_or(JsValue::NULL)?.caches()?;
-        let cache = JsFuture::from(caches.open(SHARED_CACHE)).await?;
-        Ok(cache.unchecked_into())
-    }
-
     fn from_app(name: &str, text: &str) -> Incoming {
         Incoming {
             name: name.to_owned(),
@@ -344,7 +352,7 @@ mod tests {
     #[wasm_bindgen_test]
     async fn shared_files_are_taken_once_and_one_that_cant_be_read_stays_alone()
     -> Result<(), JsValue> {
-        let cache = shared_cache().await?;
+        let cache = shared_cache().await.map_err(|why| why.to_string())?;
         share(&cache, "./shared/1", "h%C3%AAtre%201.json", "{\"a\":1}\n").await?;
         share(&cache, "./shared/2", "large.json", "far too long").await?;
         share(&cache, "./shared/3", "3.json", "{}").await?;
@@ -359,6 +367,11 @@ mod tests {
         // It stays, and is taken where it can be.
         let later = take_shared().await;
         assert_eq!(later.files, vec![from_app("large.json", "far too long")]);
+        assert_eq!(take_shared().await, Shared::default());
+        // Or it is dropped.
+        share(&cache, "./shared/4", "4.json", "far too long").await?;
+        let stays = take_shared_below(10.0).await.stay;
+        drop_shared(&stays).await.map_err(|why| why.to_string())?;
         assert_eq!(take_shared().await, Shared::default());
         Ok(())
     }

@@ -58,6 +58,11 @@ pub(crate) fn warn(what: &str) {
     web_sys::console::warn_1(&what.into());
 }
 
+/// Whether the browser has a network, as far as it knows.
+pub(crate) fn has_network() -> bool {
+    web_sys::window().is_some_and(|window| window.navigator().on_line())
+}
+
 #[cfg(test)]
 mod tests {
     use super::looks_like_ios;

@@ -102,7 +102,7 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
     }
     for (name, bytes) in wasm::files_below(&place::root(), "demo-data")? {
         // The app asks for these by name; the list in the worker ties them to their version.
-        // The notebooks alone: what they are made from is no part of the app.
+        // The records alone: what they are made from is no part of the app.
         if name.ends_with(".json") {
             site.add_plain(&name, bytes)?;
         }

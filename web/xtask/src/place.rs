@@ -39,11 +39,6 @@ impl Workspace {
             .context("cargo metadata names no target directory")
     }
 
-    pub(crate) fn has_feature(&self, package: &str, feature: &str) -> bool {
-        self.package(package)
-            .is_some_and(|found| found["features"].get(feature).is_some())
-    }
-
     /// The names of a package's targets of one kind: `test`, `bench`, `bin`.
     pub(crate) fn targets(&self, package: &str, kind: &str) -> Vec<String> {
         let targets = self

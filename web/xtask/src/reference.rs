@@ -16,9 +16,9 @@ const SEED: &str = "1";
 
 /// Asks the core, then the libraries; how many of its results they share.
 pub(crate) fn check() -> Result<()> {
+    let python = ready()?;
     let here = place::root().join("tests/reference");
     let folder = Workspace::read()?.target()?.join("reference");
-    let python = python(&folder, &here.join("requirements.txt"))?;
     let mut ask = cargo();
     ask.args(["run", "--quiet", "--package", "stillwood-tests"]);
     ask.args(["--bin", "second_opinion", "--", COUNT, SEED]);
@@ -29,6 +29,15 @@ pub(crate) fn check() -> Result<()> {
     run(in_root(python)
         .arg(here.join("second_opinion.py"))
         .stdin(asked))
+}
+
+/// The Python that is asked, made ready where it is not.
+pub(crate) fn ready() -> Result<PathBuf> {
+    let folder = Workspace::read()?.target()?.join("reference");
+    python(
+        &folder,
+        &place::root().join("tests/reference/requirements.txt"),
+    )
 }
 
 /// The Python that has the libraries: an environment of its own below the target folder, made when it is

@@ -14,7 +14,19 @@ use crate::place::{self, Workspace};
 use crate::{build, wasm};
 
 /// Beside the built app: what a receiver may want to read.
-const PAPERS: [&str; 4] = ["CHANGELOG.md", "LICENSE-APACHE", "LICENSE-MIT", "README.md"];
+const PAPERS: [&str; 5] = [
+    "CHANGELOG.md",
+    "DEVELOPERS.md",
+    "LICENSE-APACHE",
+    "LICENSE-MIT",
+    "README.md",
+];
+
+/// What README shows.
+const PICTURES: &str = "web/pictures";
+
+/// How the worker's list of files begins. The kill switch lists none.
+const LISTED: &str = "[[\"./\",";
 
 /// The list of hashes, as `sha256sum --check` reads it.
 const HASHES: &str = "SHA256SUMS";
@@ -53,7 +65,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     Ok(())
 }
 
-/// The built app, the papers, and the hashes of both.
+/// The built app, the papers with their pictures, and the hashes of all.
 fn gathered() -> Result<Files> {
     let mut files = Files::new();
     for (name, bytes) in wasm::files_below(&place::dist(), "")? {
@@ -66,14 +78,23 @@ fn gathered() -> Result<Files> {
             bytes.with_context(|| format!("no {name}"))?,
         );
     }
+    files.extend(wasm::files_below(&place::root(), PICTURES)?);
     for name in NEEDED {
         if !files.contains_key(&format!("dist/{name}")) {
             bail!("dist/ holds no {name}: it is not the whole app");
         }
     }
+    if !lists_files(&files["dist/sw.js"]) {
+        bail!("dist/sw.js is the kill switch: run `cargo xtask build` first, without --worker-off");
+    }
     let hashes = hashes(&files);
     files.insert(HASHES.to_owned(), hashes.into_bytes());
     Ok(files)
+}
+
+/// Whether a worker keeps the app on a device.
+fn lists_files(worker: &[u8]) -> bool {
+    String::from_utf8_lossy(worker).contains(LISTED)
 }
 
 fn hashes(files: &Files) -> String {
@@ -115,7 +136,7 @@ fn hex(bytes: &[u8]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Files, archive, hashes, wasm};
+    use super::{Files, archive, hashes, lists_files, place, wasm};
     use std::fs;
     use std::io::Read;
     use std::path::Path;
@@ -179,6 +200,31 @@ mod tests {
             found,
             expected.map(|(path, text)| (path.to_owned(), text.to_owned()))
         );
+    }
+
+    #[test]
+    fn what_readme_shows_and_links_goes_into_the_archive() {
+        let readme = fs::read_to_string(place::root().join("README.md")).expect("README.md");
+        let pictures = wasm::files_below(&place::root(), super::PICTURES).expect("the pictures");
+        let packed: Vec<&str> = pictures.iter().map(|(name, _)| name.as_str()).collect();
+        for (after, _) in readme
+            .split("](")
+            .skip(1)
+            .filter_map(|part| part.split_once(')'))
+        {
+            let is_address = after.starts_with("http") || after.starts_with('#');
+            assert!(
+                is_address || packed.contains(&after) || super::PAPERS.contains(&after),
+                "{after}"
+            );
+        }
+    }
+
+    #[test]
+    fn the_kill_switch_is_no_release() {
+        let kill = fs::read(place::root().join("static/sw-off.js")).expect("the kill switch");
+        assert!(!lists_files(&kill));
+        assert!(lists_files(b"const FILES = [[\"./\",\"sha384-x\"]];"));
     }
 
     #[test]

@@ -155,6 +155,10 @@ fn run_parts(parts: &[&Part]) -> Result<()> {
     }
     if parts.iter().any(|part| part.name == "browser-tests") {
         tools::engines()?;
+        tools::axe()?;
+    }
+    if parts.iter().any(|part| part.name == "reference") {
+        reference::ready()?;
     }
     if parts
         .iter()
@@ -249,9 +253,7 @@ fn clippy() -> Result<Option<u64>> {
     // The app's crate is looked at for the browser, next: here it would cost a second compilation.
     clippy.args(["clippy", "--workspace", "--exclude", "stillwood-web"]);
     clippy.arg("--all-targets");
-    if Workspace::read()?.has_feature("stillwood-tests", "browser") {
-        clippy.args(["--features", "stillwood-tests/browser"]);
-    }
+    clippy.args(["--features", "stillwood-tests/browser"]);
     run(clippy.args(["--", "-D", "warnings"]))?;
     Ok(None)
 }
@@ -347,9 +349,6 @@ fn build_app() -> Result<Option<u64>> {
 
 fn browser_tests() -> Result<Option<u64>> {
     build::ensure(true)?;
-    if !Workspace::read()?.has_feature("stillwood-tests", "browser") {
-        bail!("the package stillwood-tests has no feature `browser`: there are no browser tests");
-    }
     let mut test = browser_test_command()?;
     test.env("STILLWOOD_AXE", tools::axe()?);
     let engines = tools::engines()?;

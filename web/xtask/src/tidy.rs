@@ -28,7 +28,7 @@ const TOP: [&str; 9] = [
 const TOP_TOO: [&str; 4] = ["demo-data", "rust-toolchain.toml", "target", "dist"];
 
 /// What lies between a deed and the disk: nothing is passed over in silence there.
-const TO_THE_DISK: [&str; 12] = [
+const TO_THE_DISK: [&str; 16] = [
     "web/app/src/half_typed.rs",
     "web/app/src/record.rs",
     "web/app/src/settings.rs",
@@ -36,10 +36,14 @@ const TO_THE_DISK: [&str; 12] = [
     "web/app/src/tell.rs",
     "web/src/app.rs",
     "web/src/effects.rs",
+    "web/src/files.rs",
+    "web/src/half_typed.rs",
     "web/src/identity.rs",
     "web/src/keep",
+    "web/src/kept_elsewhere.rs",
     "web/src/new_name.rs",
     "web/src/start.rs",
+    "web/src/shell/second_copy.rs",
     "web/src/shell/store/",
 ];
 

@@ -9,14 +9,13 @@ use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
 use super::open_plank::recorded;
-use crate::order;
 use crate::plank::{
     DefectFound, Field, FieldWarning, Readings, Reason, RingsBy, defect_warnings, warnings_for_wood,
 };
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
 use crate::record::queries::{own_readings, proposal, sheet_of, wood_named, wood_of};
-use crate::record::state::{Piece, State};
+use crate::record::state::State;
 use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
 use std::mem;
 
@@ -61,12 +60,20 @@ pub struct PlankSetting {
 pub fn plank_setting(state: &State, draft: &Draft) -> Option<PlankSetting> {
     let pile = state.pile(draft.pile)?;
     let visit = state.visit(pile.opened.visit)?;
-    let own = wood_named(state, &draft.species);
+    let own = own_wood(state, draft);
     Some(PlankSetting {
         visit: visit.id,
         spec: visit.opened.spec.clone(),
         species: own.unwrap_or_else(|| pile.opened.species.clone()),
     })
+}
+
+/// The plank's own wood: the one in the record while its name stands there as it was, whatever it is called by now.
+pub fn own_wood(state: &State, draft: &Draft) -> Option<SpeciesNamed> {
+    let known = draft.piece.and_then(|id| state.piece(id)?.species.as_ref());
+    let as_it_was = known.filter(|(_, known)| known.text == draft.species.trim());
+    let as_it_was = as_it_was.map(|(_, known)| known.clone());
+    as_it_was.or_else(|| wood_named(state, &draft.species))
 }
 
 /// The sheet of what a draft of a pile says, with the evaluation as it may be shown: no score and no recommendation before one
@@ -115,7 +122,7 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     let measured = Measured {
         defects: read.defects,
         readings: read.readings,
-        species: wood_named(state, &draft.species),
+        species: own_wood(state, draft),
     };
     let piece = deciding.piece;
     let known = state.piece(piece);
@@ -124,7 +131,12 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
         let (mark, pile) = (draft.mark.clone(), draft.pile);
         events.push(NewEvent::new(piece, Event::Marked(Marked { mark, pile })));
     }
-    let earlier = known.map(measured_by).unwrap_or_default();
+    let all_earlier = || {
+        known
+            .map(|known| known.measured.clone())
+            .unwrap_or_default()
+    };
+    let earlier = draft.begun_from.clone().unwrap_or_else(all_earlier);
     events.push(NewEvent::instead_of(
         piece,
         Event::Measured(measured),
@@ -176,15 +188,6 @@ fn judged(decision: Decision, reasons: &[Reason], verdict: &Evaluation) -> Judge
         score: verdict.score,
         weakest: verdict.weakest,
     }
-}
-
-/// The entries that hold the earlier measurements of a plank, each once.
-fn measured_by(known: &Piece) -> Vec<Id> {
-    let mut earlier: Vec<Id> = known.readings.values().map(|held| held.entry).collect();
-    earlier.extend(known.defects.iter().map(|(entry, _)| *entry));
-    order::sort(&mut earlier);
-    earlier.dedup();
-    earlier
 }
 
 /// The questions that the readings of a plank raise together, for its wood.

@@ -40,6 +40,10 @@ pub struct DraftDefect {
 /// A half-typed plank.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Draft {
+    /// The measurements in the record that it was begun from: these it replaces, and none that came after. Drafts of
+    /// older versions do not say; they replace all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begun_from: Option<Vec<Id>>,
     /// Faults so far.
     #[serde(default)]
     pub defects: Vec<DraftDefect>,
@@ -71,6 +75,7 @@ pub struct Draft {
 impl Draft {
     pub fn new(pile: Id, mark: String, started_at: String) -> Self {
         Self {
+            begun_from: Some(Vec::new()),
             defects: Vec::new(),
             mark,
             note: String::new(),

@@ -8,11 +8,11 @@ use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField, read_as};
 use crate::plank::{Reading, Readings, Reason};
 use crate::quantity::read::{NotAnAmount, Units, amount, under_a_thousand};
-use crate::record::log::{NAME_SIGNS, date, has_hidden_sign, visible_text};
+use crate::record::log::{Id, NAME_SIGNS, date, has_hidden_sign, visible_text};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
-use serde::Serialize;
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// What stands in a form, by the stored names of its fields: exactly what is kept while it is half typed.
@@ -22,6 +22,28 @@ pub type Texts = BTreeMap<String, String>;
 /// The stored name of the map that holds, for each field of which the maker said "yes, really", the text
 /// of which it was said.
 pub const CONFIRMED: &str = "yes, really";
+
+/// The stored name of what a form that changes something was begun from.
+const BEGUN_FROM: &str = "begun from";
+
+/// What a form that changes something was begun from: the entry, and what it said.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+struct BegunFrom {
+    entry: Id,
+    texts: Texts,
+}
+
+/// Notes in the texts that a form begins with which entry they are from.
+pub(super) fn begun_from(mut texts: Texts, entry: Option<Id>) -> Texts {
+    if let Some(entry) = entry {
+        let begun = BegunFrom {
+            entry,
+            texts: texts.clone(),
+        };
+        texts.insert(BEGUN_FROM.to_owned(), as_json(&begun));
+    }
+    texts
+}
 
 /// So many letters has a name or a few words at most: more fit on no label. Of some names the record takes fewer
 /// ([`FormReader::needed_name`]).
@@ -68,6 +90,18 @@ impl<'a> Form<'a> {
     pub fn is_confirmed(&self, key: &str) -> bool {
         let confirmed: Option<BTreeMap<String, String>> = self.json(CONFIRMED);
         confirmed.is_some_and(|all| all.get(key).is_some_and(|text| text == self.raw(key)))
+    }
+
+    /// The entry that a change replaces, where `now` is what the form would begin with by now: the one in force. Where
+    /// that says something else than what this form was begun from, it is the one that was seen, and both stand. A form
+    /// that an older version kept does not say what it was begun from.
+    pub(super) fn replaces(&self, now: &Texts) -> Vec<Id> {
+        let now: Option<BegunFrom> = Form::new(now, self.units).json(BEGUN_FROM);
+        let now = now.map(|now| match self.json::<BegunFrom>(BEGUN_FROM) {
+            Some(begun) if begun.texts != now.texts => begun.entry,
+            _ => now.entry,
+        });
+        now.into_iter().collect()
     }
 
     /// Takes values out of it.

@@ -40,7 +40,9 @@ pub mod witness;
 pub mod workshop;
 pub mod yard_tally;
 
-pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting, plank_warnings};
+pub use decide_plank::{
+    Deciding, PlankSetting, draft_sheet, own_wood, plank_setting, plank_warnings,
+};
 pub use draft::{Draft, DraftDefect, DraftValue, field_key};
 pub use draft_readings::{
     DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, rings_by,

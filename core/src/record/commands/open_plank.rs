@@ -32,6 +32,7 @@ fn kept_value(field: Field, taken: &Reading, confirmed: bool) -> DraftValue {
 pub(super) fn recorded(known: &Piece, at: &str) -> Draft {
     let mut draft = Draft::new(known.pile, known.mark.clone(), at.to_owned());
     draft.piece = Some(known.id);
+    draft.begun_from = Some(known.measured.clone());
     for (field, current) in &known.readings {
         let taken = &current.taken;
         draft.put(*field, kept_value(*field, taken, taken.confirmed));

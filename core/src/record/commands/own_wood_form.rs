@@ -3,7 +3,7 @@
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent};
-use super::form::{Form, Texts, as_json, texts_of};
+use super::form::{Form, Texts, as_json, begun_from, texts_of};
 use super::own_wood::WoodTyped;
 use crate::quantity::read::Units;
 use crate::record::log::{Event, Id};
@@ -58,7 +58,7 @@ pub fn begins(wood: Option<&str>, name: &str, context: &Context<'_>, units: Unit
         let [value, from] = fields_of(*number);
         texts.extend(texts_of([(value, text), (from, source)]));
     }
-    texts
+    begun_from(texts, known.map(|wood| wood.entry))
 }
 
 /// What a filled form becomes; `wood` is the id of the wood that is changed.
@@ -103,7 +103,7 @@ pub fn command(
     }
     let added = typed.added(state, &id, form.units);
     let added = read.finish(|| added.ok())?;
-    let replaced = known.map(|wood| wood.entry).into_iter().collect();
+    let replaced = form.replaces(&begins(wood, "", context, form.units));
     let event = Event::WoodAdded(Box::new(added));
     Ok(Filled::of(vec![NewEvent::instead_of(
         about, event, replaced,

@@ -3,7 +3,7 @@
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent};
-use super::form::{Form, FormReader, Texts, as_json, texts_of};
+use super::form::{Form, FormReader, Texts, as_json, begun_from, texts_of};
 use super::tally_rule;
 use super::visit::BASES;
 use crate::plank::{Field, Reading, retyped, understand};
@@ -111,7 +111,10 @@ pub fn begins(visit: Id, pile: Option<Id>, context: &Context<'_>) -> Texts {
     let of_visit = || state.visit(visit).map(|visit| visit.opened.rule.clone());
     let rule = own_rule.or_else(of_visit).unwrap_or_default();
     texts.extend(tally_rule::begins(&rule));
-    texts
+    let entry = pile
+        .and_then(|id| state.pile(id))
+        .map(|pile| pile.recorded.entry);
+    begun_from(texts, entry)
 }
 
 /// What a filled form becomes.
@@ -172,10 +175,7 @@ pub fn command(
     let event = NewEvent::instead_of(
         pile.unwrap_or_else(new_id),
         Event::PileOpened(Box::new(opened)),
-        known
-            .map(|known| known.recorded.entry)
-            .into_iter()
-            .collect(),
+        form.replaces(&begins(visit, pile, context)),
     );
     Ok(Filled {
         events: vec![event],

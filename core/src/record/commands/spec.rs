@@ -3,7 +3,7 @@
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent};
-use super::form::{Form, FormReader, Texts, as_json, texts_of};
+use super::form::{Form, FormReader, Texts, as_json, begun_from, texts_of};
 use super::spec_criteria::{self, begins_of, number, requirement};
 use crate::plank::DefectKind;
 use crate::record::log::{Event, Id};
@@ -107,7 +107,9 @@ pub fn texts(spec: &Spec) -> Texts {
 /// The spec in force of a visit.
 pub fn begins(visit: Id, context: &Context<'_>) -> Texts {
     let visit = context.state.visit(visit);
-    visit.map_or_else(Texts::new, |visit| texts(&visit.opened.spec))
+    visit.map_or_else(Texts::new, |visit| {
+        begun_from(texts(&visit.opened.spec), Some(visit.recorded.entry))
+    })
 }
 
 /// The thickness of clean wood that the part needs by what is typed, mm.
@@ -180,7 +182,7 @@ pub fn command(form: &Form<'_>, visit: Id, context: &Context<'_>) -> Result<Fill
     let mut opened = known.opened.clone();
     opened.spec = spec;
     let event = Event::VisitOpened(Box::new(opened));
-    let event = NewEvent::instead_of(visit, event, vec![known.recorded.entry]);
+    let event = NewEvent::instead_of(visit, event, form.replaces(&begins(visit, context)));
     Ok(Filled::of(vec![event.on(known.recorded.on)]))
 }
 

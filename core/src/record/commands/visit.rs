@@ -3,11 +3,13 @@
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent};
-use super::form::{DAY, Form, FormReader, Texts, as_json, texts_of};
+use super::form::{DAY, Form, FormReader, Texts, as_json, begun_from, texts_of};
 use super::tally_rule::{self, number};
 use crate::record::log::{Event, Id, VisitOpened};
 use crate::record::queries::specs_on_offer;
+use crate::record::state::State;
 use crate::trade::{PriceBasis, day_warning};
+use crate::verdict::Spec;
 
 /// The yard's name.
 pub const YARD: FormField = FormField::new("Yard", FieldKind::Words);
@@ -25,7 +27,7 @@ pub const NOTE: FormField = FormField::new("Note", FieldKind::Note);
 pub const BASIS: FormField = FormField::new("basis", BASES);
 /// Whether the prices hold the tax already.
 pub const WITH_TAX: FormField = FormField::new("gross", FieldKind::Switch);
-/// What the wood is for: the place in [`specs_on_offer`]; asked of a new visit only.
+/// What the wood is for: a whole spec, for what is on offer changes; asked of a new visit only.
 pub const SPEC: FormField = FormField::new("spec", FieldKind::Offered);
 
 pub(super) const BASES: FieldKind =
@@ -57,6 +59,12 @@ pub fn form_key(visit: Option<Id>) -> String {
     visit.map_or_else(|| "visit".to_owned(), |id| format!("visit/{id}"))
 }
 
+/// The spec that is chosen in a form. An older version kept its place in [`specs_on_offer`].
+pub fn spec_chosen(form: &Form<'_>, state: &State) -> Option<Spec> {
+    let by_place = || specs_on_offer(state).into_iter().nth(form.json(SPEC.key)?);
+    form.json(SPEC.key).or_else(by_place)
+}
+
 /// A visit as it is; a new one with the terms of the last, but its own yard, budget and note.
 pub fn begins(visit: Option<Id>, context: &Context<'_>) -> Texts {
     let state = context.state;
@@ -66,8 +74,6 @@ pub fn begins(visit: Option<Id>, context: &Context<'_>) -> Texts {
     let own = known.map(|visit| &visit.opened);
     let day = known.map_or(context.today, |visit| visit.recorded.on);
     let words = |words: Option<&String>| words.cloned().unwrap_or_default();
-    let specs = specs_on_offer(state);
-    let spec = terms.and_then(|terms| specs.iter().position(|spec| *spec == terms.spec));
     let basis = terms.map_or(PriceBasis::BoardFoot, |terms| terms.price_basis);
     let mut texts = texts_of([
         (YARD, words(own.map(|own| &own.yard))),
@@ -97,11 +103,15 @@ pub fn begins(visit: Option<Id>, context: &Context<'_>) -> Texts {
             WITH_TAX,
             as_json(&terms.is_some_and(|terms| terms.prices_include_tax)),
         ),
-        (SPEC, as_json(&spec.unwrap_or_default())),
     ]);
+    if known.is_none() {
+        let first = || specs_on_offer(state).into_iter().next();
+        let spec = terms.map(|terms| terms.spec.clone()).or_else(first);
+        texts.extend(texts_of([(SPEC, as_json(&spec))]));
+    }
     let rule = terms.map(|terms| terms.rule.clone()).unwrap_or_default();
     texts.extend(tally_rule::begins(&rule));
-    texts
+    begun_from(texts, known.map(|known| known.recorded.entry))
 }
 
 /// What a filled form becomes.
@@ -117,10 +127,7 @@ pub fn command(
     let on = read.needed_day(DAY);
     let spec = match known {
         Some(known) => Some(known.opened.spec.clone()),
-        None => {
-            let at = read.chosen(SPEC);
-            specs_on_offer(context.state).into_iter().nth(at)
-        }
+        None => spec_chosen(form, context.state),
     };
     if spec.is_none() {
         read.wrong(SPEC, FieldError::NoSpec);
@@ -150,10 +157,7 @@ pub fn command(
     let event = NewEvent::instead_of(
         visit.unwrap_or_else(new_id),
         Event::VisitOpened(Box::new(opened)),
-        known
-            .map(|known| known.recorded.entry)
-            .into_iter()
-            .collect(),
+        form.replaces(&begins(visit, context)),
     );
     let event = event.on(on).on_confirmed(form.is_confirmed(DAY.key));
     Ok(Filled::of(vec![event]).ask(form, DAY.key, day_warning(on, context.today)))

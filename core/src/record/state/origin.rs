@@ -187,6 +187,7 @@ pub(crate) fn begin_piece(id: Id, begun: &mut PieceOrigin<'_>) -> Piece {
         mark: begun.mark.to_owned(),
         marks: BTreeSet::new(),
         pile: begun.pile,
+        measured: Vec::new(),
         readings: BTreeMap::new(),
         defects: Vec::new(),
         defects_in_full: BTreeSet::new(),

@@ -202,6 +202,8 @@ pub struct Piece {
     /// Its pile; of what was cut, that of the plank. A blank has none (the nil id): its laminates may
     /// come from several.
     pub pile: Id,
+    /// The entries in force that measured it, oldest first.
+    pub measured: Vec<Id>,
     pub readings: BTreeMap<Field, CurrentReading>,
     /// Faults found, with the entry that says so.
     pub defects: Vec<(Id, DefectFound)>,
@@ -261,6 +263,7 @@ impl Piece {
 
     /// Lays a measurement over what is known.
     pub(crate) fn lay(&mut self, entry: Id, measured: &Measured) {
+        self.measured.push(entry);
         for (field, taken) in &measured.readings {
             let taken = taken.clone();
             match self.readings.get_mut(field) {

@@ -9,10 +9,10 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::{Icon, Judged, ask_to_delete_everything, icon, sign};
 use crate::route::Route;
-use crate::settings::Scheme;
+use crate::settings::{Scheme, Settings};
 use crate::tell::say;
 use crate::words::{Language, Spoken, count, fill, show};
-use crate::yard::kept::keep_draft;
+use crate::yard::kept::{keep_draft, keep_entering};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
@@ -67,6 +67,8 @@ pub struct Storage {
 /// What may be done.
 #[derive(Debug, Clone)]
 pub enum Action {
+    /// Said by the shell: another window has kept these.
+    Kept(Box<Settings>),
     /// The units of a bare number.
     Units(Units),
     /// The language of the screens; none is as the browser has it.
@@ -138,6 +140,7 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
+        Action::Kept(settings) => taken_up(model, *settings),
         Action::Units(units) => {
             let before = model.settings.units;
             if before == units {
@@ -149,6 +152,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             for draft in model.drafts.clone() {
                 effects.extend(keep_draft(model, restated(&draft, before)));
             }
+            restate_aside(model, before);
             effects
         }
         Action::Language(language) => {
@@ -182,6 +186,36 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
     }
+}
+
+/// What "Bring back" and "Undo" would bring back keeps its meaning too.
+fn restate_aside(model: &mut Model, before: Units) {
+    let undone = model.toast.as_mut();
+    let undone = undone.and_then(|toast| toast.after.draft.as_deref_mut());
+    for draft in model.yard.discarded.as_mut().into_iter().chain(undone) {
+        *draft = restated(draft, before);
+    }
+}
+
+/// Takes up what another window has set. That window restated what is half typed; what is open here it did not know.
+fn taken_up(model: &mut Model, settings: Settings) -> Vec<Effect> {
+    let before = model.settings.units;
+    model.settings = settings;
+    model.settings.speak(&model.shell.languages);
+    if model.settings.units == before {
+        return Vec::new();
+    }
+    restate_aside(model, before);
+    if let Some(form) = &mut model.form
+        && model.forms.contains_key(&form.key)
+    {
+        form.found = form.found.or(Some(before));
+    }
+    let Some(entering) = &mut model.yard.entering else {
+        return Vec::new();
+    };
+    entering.draft = restated(&entering.draft, before);
+    keep_entering(model)
 }
 
 fn known_name(model: &Model) -> &str {
@@ -234,7 +268,11 @@ pub fn view(model: &Model) -> Page {
         html! {
             div.columns {
                 div { (looks(ui)) (store(ui)) (version(ui)) }
-                div { (tools(ui)) (device(ui)) (sample(ui)) (delete(ui)) }
+                div {
+                    (tools(ui)) (device(ui)) (sample(ui))
+                    // The sample goes when it is closed; the maker's own record is not open here.
+                    @if !ui.model.shell.sample { (delete(ui)) }
+                }
             }
         }
     })
@@ -430,11 +468,24 @@ fn version(ui: &Ui<'_>) -> Markup {
 fn sample(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.book;
     let open = ui.model.shell.sample;
+    let mut switch = AppAction::OpenSample(!open);
+    if ui.model.shell.is_unsaved() {
+        switch = AppAction::Ask {
+            question: words.sample_unsaved.to_owned(),
+            yes: (if open {
+                words.close_sample
+            } else {
+                words.open_sample
+            })
+            .to_owned(),
+            action: Box::new(switch),
+        };
+    }
     html! {
         section {
             h2 { (ui.w.common.sample) }
             p.below { (if open { words.sample_is_open } else { words.sample_below }) }
-            button.key type="button" data-press=(ui.press(AppAction::OpenSample(!open))) {
+            button.key type="button" data-press=(ui.press(switch)) {
                 (icon(Icon::Yard)) (if open { words.close_sample } else { words.open_sample })
             }
         }

@@ -14,7 +14,7 @@ pub fn urgent(ui: &Ui<'_>) -> Markup {
     html! {
         (trouble(ui))
         // A newer version waits until all is saved: what is in memory alone would go with the window.
-        @if shell.new_version && !matches!(shell.saving, Saving::Failed(_) | Saving::Again(_)) {
+        @if shell.new_version && !shell.is_unsaved() {
             div.notice role="status" {
                 p { (words.new_version) }
                 div.keys {
@@ -48,7 +48,9 @@ fn trouble(ui: &Ui<'_>) -> Markup {
                 p { (words.emptied) }
                 div.keys {
                     button.key type="button" data-press=(ui.press(Action::EmptiedIsKnown)) { (words.emptied_is_known) }
-                    button.key.quiet type="button" data-press=(ui.press(ask_to_delete_everything(ui))) { (ui.w.book.delete_key) }
+                    @if !shell.sample {
+                        button.key.quiet type="button" data-press=(ui.press(ask_to_delete_everything(ui))) { (ui.w.book.delete_key) }
+                    }
                 }
             }
         }

@@ -69,6 +69,7 @@ words! {
         sample_is_open: "The sample workshop is open. What you save here is its record, not yours.",
         open_sample: "Open the sample workshop",
         close_sample: "Close the sample workshop",
+        sample_unsaved: "What is not saved yet is lost with this. Save it as a file first, or go on all the same?",
         delete_title: "Delete everything",
         delete_below: "The record, what is half typed and the settings leave this device. Save the record first.",
         delete_key: "Delete everything",

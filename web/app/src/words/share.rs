@@ -4,6 +4,8 @@ words! {
     /// What the screens of saving, sharing and settling say.
     ShareWords {
         title: "Save and share",
+        drop_shared_question: "{why} It waits here and is told of at every share. Discard it?",
+        drop_shared: "Discard what was shared",
         phone: "phone",
         laptop: "laptop",
 

@@ -4,7 +4,8 @@ use crate::model::Model;
 use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, RingsBy, Understood, Warning};
 use stillwood_core::record::{
     Draft, DraftReadings, DraftValue, Id, SpeciesNamed, WeighedBy, draft_readings, draft_sheet,
-    plank_before, plank_draft, plank_setting, plank_warnings, queries, rings_by, understood,
+    own_wood, plank_before, plank_draft, plank_setting, plank_warnings, queries, rings_by,
+    understood,
 };
 use stillwood_core::trade::{TalliedLine, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Sheet, Spec};
@@ -224,7 +225,7 @@ impl Entering {
 
     /// The wood: its own, or that of its pile.
     pub fn named(&self, model: &Model) -> SpeciesNamed {
-        let own = queries::wood_named(model.state(), &self.draft.species);
+        let own = own_wood(model.state(), &self.draft);
         own.unwrap_or_else(|| self.species.clone())
     }
 

@@ -12,7 +12,8 @@ use crate::words::{spoken_whole, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
-use stillwood_core::record::{DAY, FieldKind, FormField, Id, as_json, queries};
+use stillwood_core::record::{DAY, FieldKind, Form, FormField, Id, as_json, queries};
+use stillwood_core::verdict::Spec;
 use stillwood_core::wood::species;
 
 /// So many woods are offered at once.
@@ -37,13 +38,22 @@ pub fn open_visit(model: &mut Model) {
 }
 
 /// What the record offers in a field.
-fn offers(ui: &Ui<'_>, field: &FormField) -> Vec<(String, String)> {
+fn offers(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Vec<(String, String)> {
     let state = ui.model.state();
     match field.key {
         key if key == visit::SPEC.key => {
-            let specs = queries::specs_on_offer(state).into_iter().enumerate();
+            let mut specs = queries::specs_on_offer(state);
+            // What was chosen stays, whatever is on offer by now.
+            let form = Form::new(&open.texts, ui.model.units());
+            let chosen = visit::spec_chosen(&form, state);
+            specs.extend(chosen.clone().filter(|chosen| !specs.contains(chosen)));
+            let value = |spec: &Spec| match chosen.as_ref() == Some(spec) {
+                true => open.text(field.key).to_owned(),
+                false => as_json(spec),
+            };
             specs
-                .map(|(at, spec)| (as_json(&at), spoken_whole(&spec.name)))
+                .iter()
+                .map(|spec| (value(spec), spoken_whole(&spec.name)))
                 .collect()
         }
         key if key == visit::YARD.key => {
@@ -58,7 +68,7 @@ fn offers(ui: &Ui<'_>, field: &FormField) -> Vec<(String, String)> {
 }
 
 fn some(ui: &Ui<'_>, open: &OpenForm, of: &[FormField]) -> Markup {
-    fields(ui, open, of, &|field| offers(ui, field))
+    fields(ui, open, of, &|field| offers(ui, open, field))
 }
 
 fn screen(

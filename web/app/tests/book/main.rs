@@ -11,6 +11,7 @@ use serde_json::Value;
 use stillwood_app::book::{self, Persistence, Storage, VersionFound};
 use stillwood_app::desk::Desk;
 use stillwood_app::effect::FileMade;
+use stillwood_app::model::Saving;
 use stillwood_app::record::Device;
 use stillwood_app::settings::{Scheme, Settings};
 use stillwood_app::{Action, Effect, Route};

@@ -450,6 +450,31 @@ fn a_deleted_visit_says_how_much_went_with_it_and_comes_back() {
 }
 
 #[test]
+fn the_sample_is_not_opened_over_what_is_in_memory_only_and_nothing_is_deleted_in_it() {
+    let mut desk = sample();
+    desk.model.shell.saving = Saving::Failed("the device is full".into());
+    desk.go(Route::Settings);
+    says(&desk, "Delete everything");
+    press(&mut desk, "Open the sample workshop");
+    says(&desk, "What is not saved yet is lost with this.");
+    assert!(
+        !desk
+            .left
+            .iter()
+            .any(|one| matches!(one, Effect::OpenSample(_)))
+    );
+    press(&mut desk, "Open the sample workshop");
+    assert!(
+        desk.left
+            .iter()
+            .any(|one| matches!(one, Effect::OpenSample(true)))
+    );
+    desk.model.shell.sample = true;
+    desk.model.dialog = None;
+    says_not(&desk, "Delete everything");
+}
+
+#[test]
 fn a_wood_of_a_question_is_known_in_every_language() {
     use stillwood_app::words::Language;
     let mut desk = empty();

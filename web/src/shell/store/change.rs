@@ -6,8 +6,7 @@ use super::damage::{Damage, Place};
 use super::error::StoreError;
 use super::known::{GATHERED, Known, STORE};
 use super::names::Texts;
-use super::names::{DRAFTS, PAGES, SETTINGS};
-use super::page::{Added, add};
+use super::names::{DRAFTS, SETTINGS};
 use indexed_db_futures::object_store::ObjectStore;
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::Transaction;
@@ -16,19 +15,18 @@ use wasm_bindgen::JsValue;
 /// What is to happen in one transaction.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Change {
-    pub(super) page: Option<String>,
     pub(super) drafts: Texts,
     pub(super) settings: Texts,
 }
 
 /// A running number kept in a setting.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub(crate) struct Counter<'a> {
     /// The setting's key.
     pub(crate) setting: &'a str,
-    /// The highest number that the record is known to hold: numbers go on after it even if the
-    /// setting is gone.
-    pub(crate) seen: u64,
+    /// The highest number that the record holds when the numbers are taken: they go on after it even if the
+    /// setting is gone, and after those that the disk refused just before.
+    pub(crate) seen: &'a dyn Fn() -> u64,
     /// How many numbers to take.
     pub(crate) take: u64,
 }
@@ -37,13 +35,14 @@ impl Counter<'_> {
     /// The first number to take and the last, after what the setting holds. A setting that is no number
     /// is as good as gone: what the record holds counts.
     pub(super) fn next(&self, kept: Option<&JsValue>) -> Result<(u64, u64), StoreError> {
+        let seen = (self.seen)();
         let text = kept.and_then(JsValue::as_string);
         let kept = match text.map(|text| text.parse::<u64>()) {
             Some(Ok(kept)) => kept,
             // nothing lost: what the record holds is counted
-            Some(Err(_)) | None => self.seen,
+            Some(Err(_)) | None => seen,
         };
-        let last = kept.max(self.seen);
+        let last = kept.max(seen);
         let numbers = last.checked_add(1).zip(last.checked_add(self.take));
         let none_left = "This device has no running numbers left, so nothing was written.";
         numbers.ok_or_else(|| StoreError::NotMade(none_left.to_owned()))
@@ -53,13 +52,6 @@ impl Counter<'_> {
 impl Change {
     pub(crate) fn new() -> Self {
         Self::default()
-    }
-
-    /// Adds a page of entries, one a line.
-    #[cfg(test)]
-    pub(crate) fn page(mut self, lines: &str) -> Self {
-        self.page = Some(lines.to_owned());
-        self
     }
 
     /// Drops a draft.
@@ -80,37 +72,13 @@ impl Change {
         self
     }
 
-    /// The object stores it touches, so that a draft on its way does not wait for a long import.
-    fn stores(&self) -> Vec<&'static str> {
-        [
-            (PAGES, self.page.is_some()),
-            (DRAFTS, !self.drafts.is_empty()),
-            // Whoever adds a page looks at the settings first.
-            (SETTINGS, !self.settings.is_empty() || self.page.is_some()),
-        ]
-        .into_iter()
-        .filter_map(|(name, touched)| touched.then_some(name))
-        .collect()
-    }
-
-    /// Does it all in one transaction.
-    pub(super) async fn write(&self, connection: &Connection) -> Result<Option<Added>, StoreError> {
-        let stores = self.stores();
-        if stores.is_empty() {
-            return Ok(None);
-        }
-        let added = connection
-            .write(&stores, async |transaction| {
-                let added = match &self.page {
-                    Some(lines) => Some(add(transaction, lines.as_bytes()).await?),
-                    None => None,
-                };
-                self.put_texts(connection, transaction).await?;
-                Ok(added)
-            })
-            .await?;
+    /// Keeps and drops settings in one transaction, which no draft waits for.
+    pub(super) async fn write_settings(&self, connection: &Connection) -> Result<(), StoreError> {
+        let write =
+            async |transaction: &Transaction<'_>| self.put_texts(connection, transaction).await;
+        connection.write(&[SETTINGS], write).await?;
         self.note(connection);
-        Ok(added)
+        Ok(())
     }
 
     /// The same for drafts alone. What is wanted was noted when it was wanted.

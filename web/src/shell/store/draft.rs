@@ -2,7 +2,7 @@
 //! waiting for a pause in the typing, since the phone may die in that pause. It never lets an
 //! older text overtake a newer one, nor a keystroke bring back a draft that was saved.
 
-use super::change::{Change, Counter};
+use super::change::{Change, Counter, TextsFound, read_texts};
 use super::connection::Connection;
 use super::error::StoreError;
 use super::names::{DRAFTS, PAGES, SETTINGS};
@@ -97,21 +97,16 @@ impl Drafts {
         }
     }
 
-    /// Makes `change` in turn with the draft writes. It overtakes what was wanted before for the
-    /// drafts it names; a keystroke after this call is a new draft and is written afterwards.
-    pub(super) async fn commit(&self, change: &Change) -> Result<Option<Added>, StoreError> {
-        if change.drafts.is_empty() {
-            // Nothing to keep in turn: an import must not hold up typing.
-            return change.write(&self.connection).await;
-        }
-        let called_at = self.next_call();
-        let _turn = self.turn.lock().await;
-        let added = change.write(&self.connection).await?;
-        self.overtake(change, called_at);
-        Ok(added)
+    /// Every draft, once what is wanted here is kept; none where something newer was wanted meanwhile.
+    pub(super) async fn settled(&self) -> Result<Option<TextsFound>, StoreError> {
+        self.settle().await?;
+        let calls = self.calls.get();
+        let found = read_texts(&self.connection, DRAFTS).await?;
+        Ok((self.calls.get() == calls).then_some(found))
     }
 
-    /// See [`super::Store::append_numbered`].
+    /// See [`super::Store::append_numbered`]. It overtakes what was wanted before for the drafts that `change` names; a
+    /// keystroke after this call is a new draft and is written afterwards.
     pub(super) async fn append_numbered(
         &self,
         counter: &Counter<'_>,

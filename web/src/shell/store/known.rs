@@ -76,7 +76,7 @@ pub(super) type KnownTexts = BTreeMap<String, KnownText>;
 /// See the module.
 #[derive(Default)]
 pub(super) struct Known {
-    /// `None` where nothing is looked at: the store of the example, or one that could not be named.
+    /// `None` where nothing is looked at: the store of the sample, or one that could not be named.
     id: RefCell<Option<String>>,
     last: Cell<Option<PageKey>>,
     pub(super) drafts: RefCell<KnownTexts>,

@@ -128,27 +128,27 @@ impl Store {
         page::gather(&self.connection, keys, whole).await
     }
 
-    /// Makes several changes, all or none. A draft that `change` removes stays removed even if an
-    /// older keystroke was still on its way to the disk.
-    pub(crate) async fn commit(&self, change: &Change) -> Result<Option<Added>, StoreError> {
-        self.drafts.commit(change).await
-    }
-
     /// Keeps a page and drops the draft it came from: never both, never neither.
     #[cfg(test)]
     pub(crate) async fn append_and_remove_draft(
         &self,
         lines: &str,
         draft: &str,
-    ) -> Result<Option<Added>, StoreError> {
-        self.commit(&Change::new().page(lines).without_draft(draft))
+    ) -> Result<Added, StoreError> {
+        let counter = Counter {
+            setting: "seq",
+            seen: &|| 0,
+            take: 1,
+        };
+        let change = Change::new().without_draft(draft);
+        self.append_numbered(&counter, &change, |_| Ok(lines.to_owned()))
             .await
     }
 
     /// Takes running numbers and appends the lines that `lines` makes of the first of them, in one
     /// transaction. So two tabs of one device never number alike, and a write that fails leaves no
-    /// gap; nor does one that `lines` refuses. `change` may name drafts and more settings; its own page
-    /// is not used.
+    /// gap; nor does one that `lines` refuses. `change` may name drafts and more settings. A draft that it removes stays
+    /// removed even if an older keystroke was still on its way to the disk.
     pub(crate) async fn append_numbered(
         &self,
         counter: &Counter<'_>,
@@ -190,6 +190,12 @@ impl Store {
         change::read_texts(&self.connection, DRAFTS).await
     }
 
+    /// Every draft as all windows left it, once what this one wants is kept; none where it wants something newer by
+    /// now.
+    pub(crate) async fn settled_drafts(&self) -> Result<Option<TextsFound>, StoreError> {
+        self.drafts.settled().await
+    }
+
     /// Takes note of a draft or a setting that can't be read: it is kept under another key before
     /// anything is written over it.
     pub(crate) fn can_not_read(&self, place: &Place) {
@@ -203,9 +209,14 @@ impl Store {
 
     /// Keeps one setting.
     pub(crate) async fn put_setting(&self, key: &str, json: &str) -> Result<(), StoreError> {
-        self.commit(&Change::new().with_setting(key, json))
-            .await
-            .map(|_| ())
+        let change = Change::new().with_setting(key, json);
+        change.write_settings(&self.connection).await
+    }
+
+    /// Drops one setting.
+    pub(crate) async fn remove_setting(&self, key: &str) -> Result<(), StoreError> {
+        let change = Change::new().without_setting(key);
+        change.write_settings(&self.connection).await
     }
 
     /// Lets go of the store for some seconds, so that the browser reads its files anew.

@@ -70,6 +70,7 @@ impl BookWords {
         sample_is_open: "Die Beispielwerkstatt ist offen. Was du hier sicherst, ist ihre Aufzeichnung, nicht deine.",
         open_sample: "Die Beispielwerkstatt öffnen",
         close_sample: "Die Beispielwerkstatt schließen",
+        sample_unsaved: "Was noch nicht gesichert ist, geht dabei verloren. Sichere es zuerst als Datei, oder trotzdem weitermachen?",
         delete_title: "Alles löschen",
         delete_below: "Die Aufzeichnung, halb Eingetipptes und die Einstellungen werden von diesem Gerät gelöscht. Sichere zuerst die Aufzeichnung.",
         delete_key: "Alles löschen",

@@ -6,6 +6,8 @@ impl ShareWords {
     /// The German column.
     pub const GERMAN: ShareWords = ShareWords {
         title: "Sichern und teilen",
+        drop_shared_question: "{why} Es wartet hier und wird bei jedem Teilen wieder gemeldet. Verwerfen?",
+        drop_shared: "Geteiltes verwerfen",
         phone: "Telefon",
         laptop: "Laptop",
         sample_needs_no_keeping: "Das ist die Beispielwerkstatt. Sie muss nicht gesichert werden.",

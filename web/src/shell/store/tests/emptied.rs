@@ -44,7 +44,7 @@ async fn every_write_and_every_look_notices_a_store_that_was_emptied() -> Outcom
     delete(&name).await?;
     let counter = Counter {
         setting: "seq",
-        seen: 0,
+        seen: &|| 0,
         take: 1,
     };
     let line = |_| Ok("b\n".to_owned());

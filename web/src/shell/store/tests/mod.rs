@@ -179,19 +179,20 @@ async fn numbers_of_two_tabs_neither_repeat_nor_leave_a_gap() -> Outcome {
         seen,
         take: 2,
     };
+    let none: &dyn Fn() -> u64 = &|| 0;
     let line = |first: u64| Ok(format!("{first} {}\n", first + 1));
     let nothing = Change::new();
-    one.append_numbered(&counter(0), &nothing, line).await?;
+    one.append_numbered(&counter(none), &nothing, line).await?;
     plant_faults(2, "QuotaExceededError");
-    let failed = one.append_numbered(&counter(0), &nothing, line).await;
+    let failed = one.append_numbered(&counter(none), &nothing, line).await;
     assert_eq!(failed, Err(StoreError::Full));
     let saved = Change::new().without_draft("plank");
-    other.append_numbered(&counter(0), &saved, line).await?;
-    one.append_numbered(&counter(9), &saved, line).await?;
+    other.append_numbered(&counter(none), &saved, line).await?;
+    one.append_numbered(&counter(&|| 9), &saved, line).await?;
     // What can't be made changes nothing, not even the counter.
     let refused = || StoreError::NotMade("no".to_owned());
     let failed = one
-        .append_numbered(&counter(0), &saved, |_| Err(refused()))
+        .append_numbered(&counter(none), &saved, |_| Err(refused()))
         .await;
     assert_eq!(failed, Err(refused()));
     let all = one.read_all().await?;

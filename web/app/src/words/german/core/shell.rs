@@ -56,5 +56,37 @@ pub(super) const LINES: &[Line] = lines! {
     "What is kept elsewhere can't be read ({})." => "Was anderswo liegt, ist nicht lesbar ({}).";
     "What was brought in can't be listed ({})." => "Was eingelesen wurde, lässt sich nicht auflisten ({}).";
     "Ready to work without a network." => "Bereit zur Arbeit ohne Netz.";
+    "This device's storage was restored or copied from elsewhere: another device may go on under the same name. So this one takes a new name."
+        => "Der Speicher dieses Geräts wurde wiederhergestellt oder von anderswo kopiert: Ein anderes Gerät macht vielleicht unter demselben Namen weiter. Darum nimmt dieses einen neuen Namen an.";
+    "Another device writes under this one's name: its storage was copied or restored. So this one takes a new name."
+        => "Ein anderes Gerät schreibt unter dem Namen dieses Geräts: Der Speicher wurde kopiert oder wiederhergestellt. Darum nimmt dieses einen neuen Namen an.";
+    "{} It is {} from now on, and its marks begin with {}."
+        => "{} Ab jetzt ist es {}, und seine Zeichen beginnen mit {}.";
+    "Another device begins its marks with {} too. Marks of this one begin with {} from now on."
+        => "Ein anderes Gerät beginnt seine Zeichen auch mit {}. Die Zeichen dieses Geräts beginnen ab jetzt mit {}.";
+    "Kept now. Save the record as a file: a browser whose disk was full may throw away what it stored when it starts again."
+        => "Jetzt gesichert. Sichere die Aufzeichnung als Datei: Ein Browser, dessen Speicher voll war, wirft beim nächsten Start vielleicht weg, was er hatte.";
+    "Kept now, and once more beside it: a browser whose disk was full may throw away what it stored when it starts again. Save the record as a file."
+        => "Jetzt gesichert, und daneben noch einmal: Ein Browser, dessen Speicher voll war, wirft beim nächsten Start vielleicht weg, was er hatte. Sichere die Aufzeichnung als Datei.";
+    "What was begun in other windows can't be read: look whether the next mark is chalked already. {}"
+        => "Was in anderen Fenstern begonnen wurde, ist nicht lesbar: Sieh nach, ob das nächste Zeichen schon angeschrieben ist. {}";
+    "Not updated: what is half typed can't be kept ({})."
+        => "Nicht aktualisiert: Halb Eingetipptes lässt sich nicht sichern ({}).";
+    "The second copy of the record can't be read: {}" => "Die zweite Kopie der Aufzeichnung ist nicht lesbar: {}";
+    "1 line of the second copy of the record can't be read. It is kept as it is."
+        => "1 Zeile der zweiten Kopie der Aufzeichnung ist nicht lesbar. Die Kopie bleibt, wie sie ist.";
+    "{} lines of the second copy of the record can't be read. It is kept as it is."
+        => "{} Zeilen der zweiten Kopie der Aufzeichnung sind nicht lesbar. Die Kopie bleibt, wie sie ist.";
+    "There is nothing to delete: this browser keeps nothing."
+        => "Es gibt nichts zu löschen: Dieser Browser behält nichts.";
+    "The store was emptied from outside and can't be written again yet: {}"
+        => "Der Speicher wurde von außen geleert und lässt sich noch nicht wieder beschreiben: {}";
+    "The settings are not kept: they could not be read at the start. Load the page again."
+        => "Die Einstellungen werden nicht gesichert: Sie waren beim Start nicht lesbar. Lade die Seite neu.";
+    "This browser does not keep which workshop is open: the sample can't be opened or closed here."
+        => "Dieser Browser merkt sich nicht, welche Werkstatt offen ist: Das Beispiel lässt sich hier weder öffnen noch schließen.";
+    "This device has no running numbers left, so nothing was written."
+        => "Dieses Gerät hat keine laufenden Nummern mehr, darum wurde nichts geschrieben.";
+    "there is nothing to write down." => "es gibt nichts aufzuschreiben.";
     "This device has no numbers left for entries." => "Dieses Gerät hat keine Nummern mehr für Einträge.";
 };
