@@ -17,6 +17,7 @@ pub mod drawings;
 pub mod effect;
 pub mod explain;
 pub mod form;
+pub mod form_id;
 pub mod half_typed;
 pub mod long_list;
 pub mod model;

@@ -16,7 +16,7 @@ const UNBROKEN: char = '\u{a0}';
 /// Markup in whose texts every space between a number and its unit is one at which no line ends. Attributes stay as
 /// they are, and so does what stands in a field.
 pub fn number_and_unit_together(html: &str) -> String {
-    let mut together = String::with_capacity(html.len() + html.len() / 64);
+    let mut together = String::with_capacity(html.len());
     let mut rest = html;
     let mut typed = false;
     loop {
@@ -28,7 +28,11 @@ pub fn number_and_unit_together(html: &str) -> String {
         if tag_on.is_empty() {
             return together;
         }
-        let (tag, after) = tag_on.split_at(tag_on.find('>').map_or(tag_on.len(), |at| at + 1));
+        let (tag, after) = tag_on.split_at(
+            tag_on
+                .find('>')
+                .map_or(tag_on.len(), |at| at.saturating_add(1)),
+        );
         typed = TYPED.iter().any(|name| {
             let inside = tag.strip_prefix('<').unwrap_or(tag);
             inside.starts_with(name)
