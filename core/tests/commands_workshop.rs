@@ -281,7 +281,7 @@ fn what_was_said_of_the_latest_day_holds_whenever_it_was_written_down() {
     );
     say(&mut shop, "Not found", &[("Day", "2026-05-01")]);
     let work = |shop: &Shop| shop.state.piece(plank).unwrap().work.clone();
-    assert_eq!(work(&shop).place.unwrap().payload, "2");
+    assert_eq!(work(&shop).place().unwrap().payload, "2");
     assert_eq!(work(&shop).missing, None);
     assert_eq!(work(&shop).rests.len(), 2);
     assert_eq!(work(&shop).rest().unwrap().on, day("2026-06-03"));
@@ -304,7 +304,7 @@ fn what_was_said_of_the_latest_day_holds_whenever_it_was_written_down() {
         &[("Shelf", "3"), ("Day", "2026-08-01")],
     );
     assert_eq!(work(&shop).missing, None);
-    assert_eq!(work(&shop).place.unwrap().payload, "3");
+    assert_eq!(work(&shop).place().unwrap().payload, "3");
 }
 
 #[test]

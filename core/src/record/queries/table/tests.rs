@@ -253,8 +253,8 @@ fn the_planks_of_a_visit_cost_what_its_tally_says() {
     for plank in &tally.planks {
         let rows = queries::ranked(&state, id(1), &Instruments::default());
         let row = rows.iter().find(|row| row.piece == plank.piece).unwrap();
-        assert_eq!(row.board_feet, plank.tallied.board_feet.clone().ok());
-        assert_eq!(row.money, plank.tallied.money.clone().ok());
+        assert_eq!(row.board_feet, plank.tallied.board_feet.ok());
+        assert_eq!(row.money, plank.tallied.money.ok());
     }
 }
 
