@@ -3,7 +3,7 @@
 mod filled;
 
 use filled::{Shop, metric, only, typed};
-use stillwood_core::plank::{Field, Reading, Readings, RingsBy};
+use stillwood_core::plank::{Field, Reading, Readings, RingsBy, WeighedBy};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::verdict::Spec;

@@ -4,7 +4,7 @@ mod filled;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
 use rust_decimal::Decimal;
-use stillwood_core::plank::{Field, Reason, RingsBy};
+use stillwood_core::plank::{Field, Reason, RingsBy, WeighedBy};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::trade::{PriceBasis, Rounding, TallyMeasure};
@@ -328,7 +328,7 @@ mod decision {
         let deciding = Deciding {
             piece: Id::from_u128(500),
             draft,
-            weighed_by: WeighedBy::of(draft).unwrap_or_default(),
+            weighed_by: weighed_by(draft).unwrap_or_default(),
             rings_by: RingsBy::Angle,
             units: Units::Metric,
             decision,
@@ -375,7 +375,7 @@ mod decision {
         let mut draft = begun(&mut shop, "10");
         PLANK.iter().for_each(|(f, text)| put(&mut draft, *f, text));
         put(&mut draft, Field::WeightWhole, "10.3");
-        assert_eq!(WeighedBy::of(&draft), Some(WeighedBy::Ends));
+        assert_eq!(weighed_by(&draft), Some(WeighedBy::Ends));
         let read = draft_readings(&draft, WeighedBy::Ends, RingsBy::Angle, Units::Metric);
         assert!(!read.readings.contains_key(&Field::WeightWhole));
         let read = draft_readings(&draft, WeighedBy::Whole, RingsBy::Angle, Units::Metric);

@@ -199,7 +199,7 @@ fn half_typed_planks_are_read() {
         .collect();
     assert!(!drafts.is_empty());
     for draft in drafts {
-        let way = WeighedBy::of(&draft).unwrap_or_default();
+        let way = weighed_by(&draft).unwrap_or_default();
         let rings = rings_by(&draft).unwrap_or_default();
         let read = draft_readings(&draft, way, rings, Units::Metric);
         let said = read.readings.len() + read.errors.all().len();

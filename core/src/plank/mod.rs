@@ -26,6 +26,7 @@ mod turned;
 mod typed;
 mod volume;
 mod warnings;
+mod weighed_by;
 mod weighing;
 
 pub use bound::Bound;
@@ -61,6 +62,7 @@ pub use volume::{
 };
 pub use warnings::{FieldWarning, defect_warnings, warnings, warnings_for_wood};
 pub(crate) use warnings::{LIGHTEST, SOLID};
+pub use weighed_by::WeighedBy;
 pub use weighing::{WeighingError, centre_off_middle, mass_as_weighed};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature, Volume};

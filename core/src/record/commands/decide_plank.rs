@@ -2,15 +2,14 @@
 
 use super::draft::Draft;
 use super::draft::field_key;
-use super::draft_readings::{
-    DraftReadings, WeighedBy, defect_from_key, draft_readings, understood,
-};
+use super::draft_readings::{DraftReadings, defect_from_key, draft_readings, understood};
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
 use super::open_plank::recorded;
 use crate::plank::{
-    DefectFound, Field, FieldWarning, Readings, Reason, RingsBy, defect_warnings, warnings_for_wood,
+    DefectFound, Field, FieldWarning, Readings, Reason, RingsBy, WeighedBy, defect_warnings,
+    warnings_for_wood,
 };
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};

@@ -2,8 +2,7 @@
 //!
 //! It keeps what was typed and understands nothing of it. It is no part of the record.
 
-use super::draft_readings::WeighedBy;
-use crate::plank::{DefectKind, Field, RingsBy, Seen};
+use crate::plank::{DefectKind, Field, RingsBy, Seen, WeighedBy};
 use crate::record::log::id::Id;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;

@@ -3,60 +3,14 @@
 
 use super::draft::{Draft, DraftValue, field_key};
 use super::field_error::{FieldError, FieldErrors};
-use crate::plank::{DefectFound, Field, Readings, RingsBy, Seen, Understood, retyped, understand};
+use crate::plank::{
+    DefectFound, Field, Readings, RingsBy, Seen, Understood, WeighedBy, retyped, understand,
+};
 use crate::quantity::read::Units;
-use serde::{Deserialize, Serialize};
 
-/// How a plank is weighed: which fields are shown. What was typed for another way stays in the draft and
-/// does not count.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum WeighedBy {
-    /// The whole plank on the scale.
-    #[default]
-    Whole,
-    /// One end at a time.
-    Ends,
-    /// No scale: balanced on a bar.
-    Balance,
-}
-
-impl WeighedBy {
-    /// All of them.
-    pub const ALL: [WeighedBy; 3] = [WeighedBy::Whole, WeighedBy::Ends, WeighedBy::Balance];
-
-    /// The fields that this way needs.
-    pub fn fields(self) -> &'static [Field] {
-        match self {
-            WeighedBy::Whole => &[Field::WeightWhole],
-            WeighedBy::Ends => &[
-                Field::WeightFirst,
-                Field::WeightSecond,
-                Field::WeightOverhang,
-            ],
-            WeighedBy::Balance => &[Field::BalanceMass, Field::BalanceArm],
-        }
-    }
-
-    /// The way that a draft tells of: the one for which most is typed, the simplest of several; `None` where
-    /// nothing is.
-    pub fn of(draft: &Draft) -> Option<WeighedBy> {
-        let typed = |way: WeighedBy| {
-            let fields = way.fields().iter();
-            fields
-                .filter(|field| draft.value(**field).is_some())
-                .count()
-        };
-        let most = WeighedBy::ALL.map(typed).into_iter().max()?;
-        let mut ways = WeighedBy::ALL.into_iter();
-        ways.find(|way| most > 0 && typed(*way) == most)
-    }
-
-    /// Whether a field belongs to another way of weighing.
-    pub fn leaves_out(self, field: Field) -> bool {
-        let mut others = WeighedBy::ALL.into_iter().filter(|way| *way != self);
-        others.any(|way| way.fields().contains(&field))
-    }
+/// The way of weighing that a draft tells of; `None` where no weight is typed.
+pub fn weighed_by(draft: &Draft) -> Option<WeighedBy> {
+    WeighedBy::of(|field| draft.value(field).is_some())
 }
 
 /// The way of reading the rings that a draft tells of: of both, the one that counts; `None` where nothing of them

@@ -45,8 +45,8 @@ pub use decide_plank::{
 };
 pub use draft::{Draft, DraftDefect, DraftValue, field_key};
 pub use draft_readings::{
-    DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, rings_by,
-    understood,
+    DraftReadings, defect_from_key, defect_to_key, draft_readings, restated, rings_by, understood,
+    weighed_by,
 };
 pub use field_error::{FieldError, FieldErrors};
 pub use field_kind::{FieldKind, FormField, read_as};

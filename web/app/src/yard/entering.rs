@@ -1,11 +1,13 @@
 //! A plank being measured: what is half typed, how it is weighed, and which field is typed in.
 
 use crate::model::Model;
-use stillwood_core::plank::{Field, FieldWarning, Readings, Reason, RingsBy, Understood, Warning};
+use stillwood_core::plank::{
+    Field, FieldWarning, Readings, Reason, RingsBy, Understood, Warning, WeighedBy,
+};
 use stillwood_core::record::{
-    Draft, DraftReadings, DraftValue, Id, SpeciesNamed, WeighedBy, draft_readings, draft_sheet,
-    own_wood, plank_before, plank_draft, plank_setting, plank_warnings, queries, rings_by,
-    understood,
+    Draft, DraftReadings, DraftValue, Id, SpeciesNamed, draft_readings, draft_sheet, own_wood,
+    plank_before, plank_draft, plank_setting, plank_warnings, queries, rings_by, understood,
+    weighed_by,
 };
 use stillwood_core::trade::{TalliedLine, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Sheet, Spec};
@@ -64,7 +66,7 @@ impl Entering {
         let last = plank_before(state, draft.pile, piece);
         let as_before = || RingsBy::of(|field| last.contains_key(&field));
         let rings = draft.rings_by.or_else(|| rings_by(&draft));
-        let weighs = draft.weighed_by.or_else(|| WeighedBy::of(&draft));
+        let weighs = draft.weighed_by.or_else(|| weighed_by(&draft));
         let mut entering = Entering {
             piece,
             visit: setting.visit,

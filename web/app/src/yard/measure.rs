@@ -14,10 +14,10 @@ use crate::route::Route;
 use crate::words::{Spoken, fill, show, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::plank::{
-    Field, Plank, RingsBy, Seen, Understood, Warning, describe, eye_steps, retyped,
+    Field, Plank, RingsBy, Seen, Understood, Warning, WeighedBy, describe, eye_steps, retyped,
 };
 use stillwood_core::quantity::{Length, in_mm};
-use stillwood_core::record::{DraftReadings, Id, WeighedBy, queries};
+use stillwood_core::record::{DraftReadings, Id, queries};
 use stillwood_core::wood::Species;
 
 /// The screen.

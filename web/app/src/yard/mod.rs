@@ -36,8 +36,8 @@ pub mod visit;
 
 use crate::parts::Key;
 use entering::Entering;
-use stillwood_core::plank::{Field, Reason, RingsBy};
-use stillwood_core::record::{Decision, Draft, Id, WeighedBy};
+use stillwood_core::plank::{Field, Reason, RingsBy, WeighedBy};
+use stillwood_core::record::{Decision, Draft, Id};
 pub use update::{key, not_recorded, opened, typed, undone, update};
 
 pub use kept::{keep_draft, keep_entering};
