@@ -120,8 +120,9 @@ async fn bring_about(page: &Page, state: &str, language: Language, files: &Folde
             page.text("#body .field .bad").await;
         }
         "a question before something is done" => {
-            page.go_to(&Route::Settings.address()).await;
-            steps::press(page, words.book.delete_key).await;
+            page.go_to(&Route::Plank(plank_of_the_sample()).address())
+                .await;
+            steps::press(page, words.planks.delete_plank).await;
             page.text("#dialog").await;
         }
         "how a figure is worked out" => {
