@@ -2,21 +2,12 @@
 
 mod filled;
 
-use filled::{Shop, asked, day, metric, only, typed, wrong};
+use filled::{Shop, asked, day, ids, metric, only, typed, wrong};
 use stillwood_core::plank::{Field, Readings, Reason, RingClass};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::verdict::Spec;
 use stillwood_tests::invented::taken;
-
-/// Ids that were never given before.
-fn ids() -> impl FnMut() -> Id {
-    let mut next = 9_000;
-    move || {
-        next += 1;
-        Id::from_u128(next)
-    }
-}
 
 fn measured_plank(shop: &mut Shop) -> Id {
     let plank = shop.plank();

@@ -2,31 +2,11 @@
 
 mod filled;
 
-use filled::{Shop, metric, typed};
+use filled::{Shop, ids, metric, typed, visit};
+use stillwood_core::plank::{Field, Readings};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::verdict::Spec;
-fn ids() -> impl FnMut() -> Id {
-    let mut next = 9_000;
-    move || {
-        next += 1;
-        Id::from_u128(next)
-    }
-}
-
-/// A visit under the first spec that is supplied.
-fn visit(shop: &mut Shop) -> Id {
-    let id = shop.phone.open_visit("North");
-    shop.keep();
-    let visit = shop.state.visit(id).unwrap();
-    let (entry, mut opened) = (visit.recorded.entry, visit.opened.clone());
-    opened.spec = Spec::supplied()[0].clone();
-    let event = Event::VisitOpened(Box::new(opened));
-    shop.write(&[NewEvent::instead_of(id, event, vec![entry])]);
-    id
-}
-
-use stillwood_core::plank::{Field, Readings};
 
 fn planks(shop: &Shop) -> usize {
     shop.state.planks().count()

@@ -1,34 +1,14 @@
 //! The commands that change what was said before: spec, target, rest times, the air of a room, the yard's tally,
-//! woods of the maker's own, deletions and what is to be settled.
+//! woods of the maker's own, and what is to be settled.
 
 mod filled;
 
-use filled::{Shop, asked, day, metric, only, typed, wrong};
+use filled::{Shop, asked, day, ids, metric, only, typed, visit, wrong};
 use rust_decimal::Decimal;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::season::{Limit, Stage};
 use stillwood_core::verdict::{Criterion, FirstCut, Form as LimitForm, Order, Orientation, Spec};
-
-fn ids() -> impl FnMut() -> Id {
-    let mut next = 9_000;
-    move || {
-        next += 1;
-        Id::from_u128(next)
-    }
-}
-
-/// A visit under the first spec that is supplied.
-fn visit(shop: &mut Shop) -> Id {
-    let id = shop.phone.open_visit("North");
-    shop.keep();
-    let visit = shop.state.visit(id).unwrap();
-    let (entry, mut opened) = (visit.recorded.entry, visit.opened.clone());
-    opened.spec = Spec::supplied()[0].clone();
-    let event = Event::VisitOpened(Box::new(opened));
-    shop.write(&[NewEvent::instead_of(id, event, vec![entry])]);
-    id
-}
 
 mod spec_form {
     use super::*;

@@ -7,6 +7,7 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{
     Context, Event, FieldErrors, Filled, Form, Id, Log, NewEvent, State, Texts,
 };
+use stillwood_core::verdict::Spec;
 use stillwood_tests::invented::Phone;
 
 /// A record that a form is filled over.
@@ -102,4 +103,25 @@ pub fn asked(filled: &Filled) -> Vec<&str> {
 pub fn wrong<T: std::fmt::Debug>(filled: Result<T, FieldErrors>) -> Vec<String> {
     let errors = filled.unwrap_err();
     errors.all().iter().map(|(key, _)| key.clone()).collect()
+}
+
+/// Ids that were never given before.
+pub fn ids() -> impl FnMut() -> Id {
+    let mut next = 9_000;
+    move || {
+        next += 1;
+        Id::from_u128(next)
+    }
+}
+
+/// A visit under the first spec that is supplied.
+pub fn visit(shop: &mut Shop) -> Id {
+    let id = shop.phone.open_visit("North");
+    shop.keep();
+    let visit = shop.state.visit(id).unwrap();
+    let (entry, mut opened) = (visit.recorded.entry, visit.opened.clone());
+    opened.spec = Spec::supplied()[0].clone();
+    let event = Event::VisitOpened(Box::new(opened));
+    shop.write(&[NewEvent::instead_of(id, event, vec![entry])]);
+    id
 }
