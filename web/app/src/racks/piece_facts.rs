@@ -1,6 +1,5 @@
 //! What is known of a piece, in names and figures. What was worked out tells how.
 
-use super::gluing::gluing_facts;
 use super::stock::scale;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -11,10 +10,9 @@ use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::plank::{Reading, mean_of_stations};
 use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm};
-use stillwood_core::record::DryDay;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Life, Origin, Piece, PieceFigure, PieceKind, Waits};
-use stillwood_core::season::{DateKey, DriedTo, FEELER_MM};
+use stillwood_core::record::{DryDay, Life, Origin, Piece, PieceFigure, PieceKind, Waits};
+use stillwood_core::season::{DateKey, DriedTo, DryingError, DryingReport};
 
 /// A fact: its name, what it is, and how it was worked out where it was.
 struct Fact {
@@ -163,57 +161,40 @@ impl Facts<'_> {
         let density = queries::density_in_shop(state, piece);
         let density = density.map(|density| show::density(in_kg_per_m3(density), units));
         self.told(words.fact_density, density, PieceFigure::Density);
-        if piece.work.kind == PieceKind::Blank {
-            self.blank();
-        }
     }
 
-    /// What a blank is chosen by.
-    fn blank(&mut self) {
-        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
-        let (state, units) = (model.state(), model.units());
-        let so_far = queries::moved_so_far(state, piece, mm(FEELER_MM));
-        let watched = so_far.as_ref().map(|moved| moved.in_words(units).spoken());
-        self.told(words.fact_watched, watched, PieceFigure::MovedSoFar);
-        let largest = so_far.and_then(|moved| moved.largest_in_words(units));
-        let largest = largest.map(|largest| largest.spoken());
-        self.told(words.fact_largest, largest, PieceFigure::MovedSoFar);
-        let stiff = queries::section_of(state, piece).and_then(|section| section.stiffness());
-        let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
-        let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
-        self.told(words.fact_stiffness, stiff, PieceFigure::Stiffness);
-        let year = queries::blank_over_year(state, piece).ok().map(|moved| {
-            let [across, along] =
-                [moved.across, moved.along].map(|moved| show::gap(in_mm(moved), units));
-            fill(words.over_year, &[("width", &across), ("depth", &along)])
-        });
-        self.told(words.fact_over_year, year, PieceFigure::OverYear);
-    }
-
-    fn drying(&mut self) {
-        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
-        let (state, units) = (model.state(), model.units());
-        let report = queries::drying_report(state, piece, scale(model));
+    fn drying(&mut self, report: Option<&Result<DryingReport, DryingError>>) {
+        let (words, state, piece) = (&self.ui.w.racks, self.ui.model.state(), self.piece);
         let weighed = piece
             .work
             .weighings
             .last()
             .map(|said| self.on(&said.payload.mass, said.on));
         self.given(words.fact_weight, weighed);
-        let dries = match &report {
+        let dries = match report {
             Some(Ok(report)) => Some(report.in_words().spoken()),
             Some(Err(why)) => Some(why.spoken()),
             None => (queries::weighed_in_room(state, piece).len() > 1)
                 .then(|| words.air_not_known.to_owned()),
         };
         // What is no longer there is not weighed again: that too little is known of it is no news.
-        let told = matches!(&report, Some(Ok(report)) if report.fit.is_some());
+        let told = matches!(report, Some(Ok(report)) if report.fit.is_some());
         self.given(
             words.fact_drying,
             dries.filter(|_| told || piece.is_at_hand()),
         );
-        let report = report.and_then(Result::ok);
-        if let Some(fit) = report.as_ref().and_then(|report| report.fit.as_ref()) {
+        let moisture = piece
+            .work
+            .moistures
+            .last()
+            .map(|said| self.on(&said.payload.shown, said.on));
+        self.given(words.fact_moisture, moisture);
+    }
+
+    /// What its weighings say of its moisture: how far above its room's air, where and when it settles.
+    fn drying_in_figures(&mut self, report: &DryingReport) {
+        let (words, units) = (&self.ui.w.racks, self.ui.model.units());
+        if let Some(fit) = &report.fit {
             let moisture = |one: Moisture| show::moisture(one.in_percent());
             let [value, low, high] = [fit.left.value, fit.left.low, fit.left.high].map(moisture);
             let left = fill(
@@ -231,40 +212,18 @@ impl Facts<'_> {
                 Some(settles),
                 PieceFigure::Drying(DriedTo::SettlesAt),
             );
-            let near = report
-                .as_ref()
-                .and_then(|report| queries::dry_day(piece, report));
+            let near = queries::dry_day(self.piece, report);
             let near = near.map(|(DryDay::Since(near) | DryDay::About(near))| {
                 fill(words.about, &[("day", &self.day(near))])
             });
             self.told(words.fact_near, near, PieceFigure::Drying(DriedTo::NearIn));
         }
-        if let Some(report) = &report {
-            let one = show::mass(in_kg(report.one_percent), units);
-            self.told(
-                words.fact_one_percent,
-                Some(one),
-                PieceFigure::Drying(DriedTo::OnePercent),
-            );
-        }
-        let moisture = piece
-            .work
-            .moistures
-            .last()
-            .map(|said| self.on(&said.payload.shown, said.on));
-        self.given(words.fact_moisture, moisture);
-    }
-
-    fn gluing(&mut self) {
-        let words = &self.ui.w.racks;
-        let Origin::GluedFrom { glued, .. } = &self.piece.work.origin else {
-            return;
-        };
-        let on = self.day(self.piece.recorded.on);
-        self.given(words.fact_glued, Some(on));
-        for (name, text) in gluing_facts(self.ui, self.piece.id, glued) {
-            self.given(name, Some(text));
-        }
+        let one = show::mass(in_kg(report.one_percent), units);
+        self.told(
+            words.fact_one_percent,
+            Some(one),
+            PieceFigure::Drying(DriedTo::OnePercent),
+        );
     }
 
     fn cut_and_cost(&mut self) {
@@ -299,22 +258,10 @@ impl Facts<'_> {
     }
 }
 
-/// The part of the page.
-pub fn facts(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
-    let mut facts = Facts {
-        ui,
-        piece,
-        all: Vec::new(),
-    };
-    facts.place(waits);
-    facts.wood();
-    facts.drying();
-    facts.gluing();
-    facts.cut_and_cost();
+fn listed(ui: &Ui<'_>, facts: &[Fact]) -> Markup {
     html! {
-        h2.small { (ui.w.racks.facts) }
         dl.facts {
-            @for fact in &facts.all {
+            @for fact in facts {
                 dt { (fact.name) }
                 dd {
                     @match &fact.asked {
@@ -325,8 +272,37 @@ pub fn facts(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// The part of the page. What a blank is chosen by, its gluing and its cost stand on its page among the blanks.
+pub fn facts(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
+    let none_yet = || Facts {
+        ui,
+        piece,
+        all: Vec::new(),
+    };
+    let report = queries::drying_report(ui.model.state(), piece, scale(ui.model));
+    let mut known = none_yet();
+    known.place(waits);
+    known.wood();
+    known.drying(report.as_ref());
+    if piece.work.kind != PieceKind::Blank {
+        known.cut_and_cost();
+    }
+    let mut drying = none_yet();
+    // What lies here no more is not weighed again.
+    let told = report.as_ref().and_then(|report| report.as_ref().ok());
+    if let Some(report) = told.filter(|report| piece.is_at_hand() || report.fit.is_some()) {
+        drying.drying_in_figures(report);
+    }
+    html! {
+        h2.small { (ui.w.racks.facts) }
+        (listed(ui, &known.all))
+        @if !drying.all.is_empty() {
+            details { summary { (ui.w.racks.drying_in_figures) } (listed(ui, &drying.all)) }
+        }
         @if let Origin::GluedFrom { glued, .. } = &piece.work.origin {
-            p.below { (ui.w.blanks.stiffness_is_usual) }
             @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (ui.w.racks.water_caution) } }
         }
     }

@@ -20,6 +20,7 @@ words! {
         of_budget: "of {budget}",
         turn_the_phone: "Turn the phone round: the seller's view",
         rule_and_price: "Rule and price",
+        other_totals: "Tax, weight and other totals",
         price_per: "{price} {per}, {tax}",
         no_price: "no price yet",
         planks_bought: "Planks bought",

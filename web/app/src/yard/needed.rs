@@ -164,23 +164,39 @@ fn pace(ui: &Ui<'_>, known: &[Stage]) -> String {
     }
 }
 
-/// The card: what is needed, what is short, what is in hand.
-pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
+/// How many planks are short.
+fn how_many(ui: &Ui<'_>, needed: &StillToBuy) -> Markup {
     let words = &ui.w.planks;
     let (judged, said) = short(ui, needed);
+    let start = needed.answer.start.as_ref().ok();
+    let derivation = start.and_then(|start| start.worked(StartFigure::Planks));
+    html! {
+        strong class=(judged.class()) {
+            (sign(judged))
+            (told(ui, words.still_to_buy, &said, derivation))
+        }
+    }
+}
+
+/// In one line, with the way to the visit, which tells what it stands on.
+pub fn line(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
+    let words = &ui.w.planks;
+    html! {
+        section.card aria-label=(words.blanks_needed) {
+            p.row { span { (words.blanks_needed) } (how_many(ui, needed)) }
+            p.below { (target(ui, needed)) }
+            div.keys { (key(ui, words.still_to_buy, Route::Visit(visit))) }
+        }
+    }
+}
+
+/// The card: what is needed, what is short, what is in hand, and what that stands on.
+pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy, currency: &str) -> Markup {
+    let words = &ui.w.planks;
     let ready = needed.ready_if_bought_now();
     html! {
         section.card aria-label=(words.blanks_needed) {
-            p.row {
-                span { (words.blanks_needed) }
-                strong class=(judged.class()) {
-                    (sign(judged))
-                    @match needed.answer.start.as_ref().ok().and_then(|start| start.worked(StartFigure::Planks)) {
-                        Some(derivation) => (figure(ui, words.still_to_buy, &said, Asked::Known(Box::new(derivation)))),
-                        None => (said),
-                    }
-                }
-            }
+            p.row { span { (words.blanks_needed) } (how_many(ui, needed)) }
             p.below {
                 (target(ui, needed)) " "
                 @match needed.said_on {
@@ -196,6 +212,10 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
                     ". " (pace(ui, &needed.at_own_pace))
                 }
             }
+            details {
+                summary { (words.what_it_stands_on) }
+                (what_it_takes(ui, needed, currency))
+            }
             div.keys {
                 (key(ui, words.sizes_and_limits, Route::Spec(visit)))
                 (key(ui, words.change_target, Route::Target(visit)))
@@ -205,7 +225,7 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
 }
 
 /// What the planks still needed come to, where that can be told, and what the answer stands on.
-pub fn what_it_takes(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
+fn what_it_takes(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
     let words = &ui.w.planks;
     let mut of = Vec::new();
     if needed.picks > 0 {
@@ -235,12 +255,7 @@ pub fn what_it_takes(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup
     }
     html! {
         (facts(of))
-        @if let Ok(start) = &needed.answer.start {
-            details {
-                summary { (words.what_it_stands_on) }
-                (stands_on(ui, start))
-            }
-        }
+        @if let Ok(start) = &needed.answer.start { (stands_on(ui, start)) }
     }
 }
 

@@ -1,4 +1,5 @@
-//! Tally and bill of a visit: totals first, the yard's bill and the gap, what is still to buy, then the planks.
+//! Tally and bill of a visit: what is to pay first, the yard's bill and the gap, then the planks. What else adds up, by
+//! what it is charged, and what is still to buy fold away.
 
 use super::amounts::{money, money_either_way, size, volume};
 use super::frame::{facts, head_key, inner, key};
@@ -38,8 +39,8 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                     div { (totals(ui, visit, &tally)) (rules(ui, visit)) }
                     div { (bill::view(ui, id, &tally)) }
                 }
-                (still_needed(ui, visit))
                 (planks(ui, visit, &tally))
+                (needed::drawn(ui, id, |needed| needed::line(ui, id, needed)))
             }
         })
         .with(model, "toast", "div", toast);
@@ -53,53 +54,17 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
     let asked = |name: &str, shown: &str, total: Total| {
         figure(ui, name, shown, Asked::VisitTotal(visit.id, total))
     };
-    let mut of: Vec<(String, Markup)> = Vec::new();
-    let mut add = |name: &str, shown: String, total: Total| {
-        of.push((name.to_owned(), asked(name, &shown, total)));
+    let told = |name: &str, shown: String, total: Total| {
+        let figure = asked(name, &shown, total);
+        (name.to_owned(), figure)
     };
-    add(
-        words.volume_by_rule,
-        volume(tally.tally.board_feet),
-        Total::ByTheRule,
-    );
-    add(
-        words.volume_measured,
-        volume(tally.exact_board_feet),
-        Total::Exact,
-    );
-    add(
-        words.weight,
-        show::mass(in_kg(tally.mass), ui.model.units()),
-        Total::Mass,
-    );
-    add(
-        ui.w.bill.without_tax_label,
-        money(tally.tally.money.net, currency),
-        Total::Net,
-    );
-    let tax = fill(
-        ui.w.bill.tax_of,
-        &[(
-            "percent",
-            &show::decimal(&opened.tax_percent.normalize().to_string()),
-        )],
-    );
-    add(&tax, money(tally.tally.money.tax, currency), Total::Tax);
-    let parts: u32 = tally.planks.iter().filter_map(|plank| plank.parts).sum();
+    let feet = volume(tally.tally.board_feet);
+    let mut first = vec![told(words.volume_by_rule, feet, Total::ByTheRule)];
     if let Some(each) = tally.cost_per_part {
-        add(
-            words.wood_for_a_part,
-            money(each, currency),
-            Total::CostPerPart,
-        );
+        let each = money(each, currency);
+        first.push(told(words.wood_for_a_part, each, Total::CostPerPart));
     }
-    if let Some(each) = tally.cost_per_good_blank {
-        add(
-            words.wood_for_a_blank,
-            money(each, currency),
-            Total::CostPerGoodBlank,
-        );
-    }
+    let parts: u32 = tally.planks.iter().filter_map(|plank| plank.parts).sum();
     let (feet, price) = (tally.tally.without_footage, tally.tally.without_price);
     html! {
         section.card.totals aria-label=(ui.w.bill.totals) {
@@ -113,28 +78,62 @@ fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
                     span.below { (ui.w.bill.to_pay_with_tax) }
                 }
             }
-            (facts(of))
-            (rounded_once(ui, tally, currency))
-            @if !opened.discount_percent.is_zero() {
-                p.below { (fill(ui.w.bill.discount_off, &[("percent", &show::decimal(&opened.discount_percent.normalize().to_string()))])) }
-            }
+            (facts(first))
             @if tally.not_weighed > 0 { p.below { (count(tally.not_weighed as u64, ui.w.bill.not_weighed_one, ui.w.bill.not_weighed_other)) } }
             @if feet + price > 0 {
                 p.notice.doubt { (fill(ui.w.bill.left_out, &[("feet", &feet), ("price", &price)])) }
             }
-            @if let Some(left) = tally.budget_left {
-                @let over = left.is_sign_negative();
-                @let name = if over { ui.w.bill.over_budget } else { ui.w.bill.budget_left };
-                p class=(if over { "notice bad" } else { "notice good" }) {
-                    (name) " " strong { (asked(name, &money_either_way(left, currency), Total::BudgetLeft)) }
-                    @if let Some(budget) = opened.budget { " " (fill(ui.w.bill.of_budget, &[("budget", &money(budget, currency))])) }
+            (budget(ui, visit, tally))
+            (folded(ui, ui.w.bill.other_totals, &html! {
+                (facts(other_totals(ui, visit, tally, &told)))
+                (rounded_once(ui, tally, currency))
+                @if !opened.discount_percent.is_zero() {
+                    p.below { (fill(ui.w.bill.discount_off, &[("percent", &show::decimal(&opened.discount_percent.normalize().to_string()))])) }
                 }
-                (left_by_the_bill(ui, visit.id, tally, left))
-            }
+            }))
         }
         @let sellers_view = if ui.model.shell.wide { words.sellers_view } else { ui.w.bill.turn_the_phone };
         div.keys { (key(ui, sellers_view, Route::Seller(visit.id))) }
     }
+}
+
+/// What folds away on the screen and stands open on paper.
+fn folded(ui: &Ui<'_>, name: &str, inside: &Markup) -> Markup {
+    html! {
+        @if ui.model.shell.printing { h3 { (name) } (inside) }
+        @else { details { summary { (name) } (inside) } }
+    }
+}
+
+/// What else adds up: the measured volume, the weight, the money without its tax, the tax, what a good blank takes.
+fn other_totals(
+    ui: &Ui<'_>,
+    visit: &Visit,
+    tally: &VisitTally,
+    told: &impl Fn(&str, String, Total) -> (String, Markup),
+) -> Vec<(String, Markup)> {
+    let (words, opened) = (&ui.w.planks, &visit.opened);
+    let currency = &opened.currency;
+    let percent = show::decimal(&opened.tax_percent.normalize().to_string());
+    let tax = fill(ui.w.bill.tax_of, &[("percent", &percent)]);
+    let measured = volume(tally.exact_board_feet);
+    let weight = show::mass(in_kg(tally.mass), ui.model.units());
+    let paid = &tally.tally.money;
+    let mut of = vec![
+        told(words.volume_measured, measured, Total::Exact),
+        told(words.weight, weight, Total::Mass),
+        told(
+            ui.w.bill.without_tax_label,
+            money(paid.net, currency),
+            Total::Net,
+        ),
+        told(&tax, money(paid.tax, currency), Total::Tax),
+    ];
+    if let Some(each) = tally.cost_per_good_blank {
+        let each = money(each, currency);
+        of.push(told(words.wood_for_a_blank, each, Total::CostPerGoodBlank));
+    }
+    of
 }
 
 /// That the lines come to another sum than the total, where they do.
@@ -146,25 +145,32 @@ pub fn rounded_once(ui: &Ui<'_>, tally: &VisitTally, currency: &str) -> Markup {
     }
 }
 
-/// What the yard's own bill leaves of the budget, where that is another sum than ours.
-fn left_by_the_bill(ui: &Ui<'_>, visit: Id, tally: &VisitTally, ours: Decimal) -> Markup {
-    let state = ui.model.state();
-    let against = queries::yard_against(state, visit, tally);
-    let theirs = against.and_then(|against| against.budget_left);
-    let Some(theirs) = theirs.filter(|theirs| *theirs != ours) else {
+/// What is left of the budget, by our tally, and by the yard's own bill where that is another sum. The worse of the two
+/// colours it.
+fn budget(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
+    let Some(left) = tally.budget_left else {
         return html! {};
     };
-    let visit = state.visit(visit);
-    let currency = visit.map_or("", |visit| &visit.opened.currency);
-    let over = theirs.is_sign_negative();
-    let sentence = if over {
-        ui.w.bill.over_by_bill
+    let currency = &visit.opened.currency;
+    let against = queries::yard_against(ui.model.state(), visit.id, tally);
+    let by_bill = against.and_then(|against| against.budget_left);
+    let by_bill = by_bill.filter(|theirs| *theirs != left);
+    let over = |left: Decimal| left.is_sign_negative();
+    let name = if over(left) {
+        ui.w.bill.over_budget
     } else {
-        ui.w.bill.left_by_bill
+        ui.w.bill.budget_left
     };
-    let shown = money_either_way(theirs, currency);
+    let asked = Asked::VisitTotal(visit.id, Total::BudgetLeft);
     html! {
-        p class=(if over { "notice bad" } else { "below" }) { (fill(sentence, &[("money", &shown)])) }
+        p class=(if over(left) || by_bill.is_some_and(over) { "notice bad" } else { "notice good" }) {
+            (name) " " strong { (figure(ui, name, &money_either_way(left, currency), asked)) }
+            @if let Some(budget) = visit.opened.budget { " " (fill(ui.w.bill.of_budget, &[("budget", &money(budget, currency))])) }
+            @if let Some(theirs) = by_bill {
+                br;
+                (fill(if over(theirs) { ui.w.bill.over_by_bill } else { ui.w.bill.left_by_bill }, &[("money", &money_either_way(theirs, currency))]))
+            }
+        }
     }
 }
 
@@ -202,25 +208,14 @@ pub fn terms<'a>(
 }
 
 fn rules(ui: &Ui<'_>, visit: &Visit) -> Markup {
-    html! {
-        details {
-            summary { (ui.w.bill.rule_and_price) }
-            ul.notes {
-                @for (pile, rule, price) in terms(ui, visit, named::pile_title) {
-                    li { strong { (pile) } ": " (rule) "; " (price.unwrap_or_else(|| ui.w.bill.no_price.to_owned())) "." }
-                }
+    let inside = html! {
+        ul.notes {
+            @for (pile, rule, price) in terms(ui, visit, named::pile_title) {
+                li { strong { (pile) } ": " (rule) "; " (price.unwrap_or_else(|| ui.w.bill.no_price.to_owned())) "." }
             }
         }
-    }
-}
-
-fn still_needed(ui: &Ui<'_>, visit: &Visit) -> Markup {
-    needed::drawn(ui, visit.id, |needed| {
-        html! {
-            (needed::card(ui, visit.id, needed))
-            (needed::what_it_takes(ui, needed, &visit.opened.currency))
-        }
-    })
+    };
+    folded(ui, ui.w.bill.rule_and_price, &inside)
 }
 
 fn planks(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
@@ -257,21 +252,21 @@ fn plank_line(ui: &Ui<'_>, plank: &PlankTallied, currency: &str) -> Markup {
                         Err(why) => (why.spoken()),
                     }
                 }
-                span.below {
-                    @if let Some(exact) = plank.exact_board_feet {
-                        (ui.w.bill.as_measured) " " (asked(words.volume_measured, &super::amounts::feet(exact), PlankFigure::Exact))
-                    }
-                    @match (plank.parts, plank.cost_per_part) {
-                        (Some(parts), Some(each)) => {
-                            " · " (count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other)) ", "
-                            (asked(words.wood_for_a_part, &fill(ui.w.bill.each, &[("money", &money(each, currency))]), PlankFigure::CostPerPart))
-                        },
-                        (Some(0), None) => { " · " (ui.w.bill.holds_none) },
-                        (Some(parts), None) => {
-                            " · " (asked(ui.w.yard.holds, &count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other), PlankFigure::Sheet(Number::Held)))
-                        },
-                        (None, _) => {},
-                    }
+            }
+            p.below.whole {
+                @if let Some(exact) = plank.exact_board_feet {
+                    (ui.w.bill.as_measured) " " (asked(words.volume_measured, &super::amounts::feet(exact), PlankFigure::Exact))
+                }
+                @match (plank.parts, plank.cost_per_part) {
+                    (Some(parts), Some(each)) => {
+                        " · " (count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other)) ", "
+                        (asked(words.wood_for_a_part, &fill(ui.w.bill.each, &[("money", &money(each, currency))]), PlankFigure::CostPerPart))
+                    },
+                    (Some(0), None) => { " · " (ui.w.bill.holds_none) },
+                    (Some(parts), None) => {
+                        " · " (asked(ui.w.yard.holds, &count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other), PlankFigure::Sheet(Number::Held)))
+                    },
+                    (None, _) => {},
                 }
             }
         }

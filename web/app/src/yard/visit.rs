@@ -85,7 +85,7 @@ fn body(
             div {
                 @if let Some(tally) = &tally {
                     (bought(ui, visit, tally, drafts().filter(|draft| !draft.is_empty()).count()))
-                    (needed::drawn(ui, id, |needed| needed::card(ui, id, needed)))
+                    (needed::drawn(ui, id, |needed| needed::card(ui, id, needed, &visit.opened.currency)))
                 }
             }
         }

@@ -329,6 +329,33 @@ fn the_yards_total_against_ours_takes_its_digits_and_two_presses() {
 }
 
 #[test]
+fn what_is_to_pay_stands_first_and_paper_holds_every_total() {
+    let mut desk = sample();
+    desk.go(Route::Tally(visit_of(&desk, "Plumlatch Lumber")));
+    let folds = |desk: &Desk| {
+        let body = region(desk, "body");
+        let at = |what: &str| body.find(what).expect("it stands there");
+        (
+            at("896.75"),
+            at("Tax, weight and other totals"),
+            at("52.75"),
+        )
+    };
+    let (to_pay, name, tax) = folds(&desk);
+    assert!(to_pay < name && name < tax);
+    let summaries = |desk: &Desk| region(desk, "body").matches("<summary>").count();
+    let on_screen = summaries(&desk);
+    desk.act(Action::Printing(true));
+    assert_eq!(
+        summaries(&desk),
+        on_screen - 2,
+        "neither other totals nor the rule is hidden on paper"
+    );
+    says(&desk, "52.75 USD");
+    says(&desk, "surface measure");
+}
+
+#[test]
 fn a_bill_half_typed_is_kept_and_what_cannot_be_read_stands_at_its_field() {
     let mut desk = sample();
     let visit = visit_of(&desk, "Vessingholt Timber Yard");

@@ -22,6 +22,7 @@ impl BillWords {
         of_budget: "von {budget}",
         turn_the_phone: "Dreh das Telefon um: die Ansicht für den Händler",
         rule_and_price: "Regel und Preis",
+        other_totals: "Steuer, Gewicht und weitere Summen",
         price_per: "{price} {per}, {tax}",
         no_price: "noch kein Preis",
         planks_bought: "Gekaufte Bohlen",
