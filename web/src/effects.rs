@@ -111,6 +111,7 @@ impl App {
             Effect::Download(file) => self.download(&file),
             Effect::Share(file) => self.share(&file),
             Effect::AskForFile => self.ask_for_file(),
+            Effect::ReadLabel => self.read_label(),
             Effect::OpenSample(open) => self.said(crate::start::open_sample(open)),
             Effect::DropShared(addresses) => spawn_local(async move {
                 let dropped = files_in::drop_shared(&addresses).await;

@@ -2,7 +2,9 @@
 //! told to the app.
 
 use crate::app::App;
+use crate::page::told;
 use crate::shell::background_worker::{BackgroundWorker, serve};
+use crate::shell::code_reader;
 use crate::shell::files_in::{self, FileInError, Incoming};
 use crate::shell::files_out::{Parcel, Pieces, ShareEnd, download};
 use crate::shell::platform;
@@ -16,6 +18,7 @@ use stillwood_app::book::settings::Action as SettingsAction;
 use stillwood_app::book::share::Action as ShareAction;
 use stillwood_app::book::{self, BringIn, Came, VersionFound};
 use stillwood_app::effect::{FileContent, FileMade};
+use stillwood_app::today;
 use stillwood_app::work::{Answer, Job, work, work_telling};
 use stillwood_core::record::{HandedWay, HandingEnd};
 use wasm_bindgen::JsCast;
@@ -50,6 +53,18 @@ pub(crate) fn work_in_the_background() {
             Err(_) => tell(&JsValue::UNDEFINED),
         }
     });
+}
+
+/// A field of the page's kind for files, which stands in no page.
+fn field_for_files(kinds: &str) -> Option<HtmlInputElement> {
+    let document = web_sys::window()?.document()?;
+    // nothing lost: every browser makes a field
+    let field = document.create_element("input").ok()?;
+    // nothing lost: the same
+    let field: HtmlInputElement = field.dyn_into().ok()?;
+    field.set_type("file");
+    field.set_accept(kinds);
+    Some(field)
 }
 
 impl App {
@@ -106,19 +121,36 @@ impl App {
 
     /// Asks the maker for files.
     pub(crate) fn ask_for_file(&self) {
-        let input = web_sys::window()
-            .and_then(|window| window.document())
-            // nothing lost: every browser makes a field
-            .and_then(|document| document.create_element("input").ok())
-            // nothing lost: the same
-            .and_then(|input| input.dyn_into::<HtmlInputElement>().ok());
-        let Some(input) = input else { return };
-        input.set_type("file");
+        let Some(input) = field_for_files(".json,.txt,application/json,text/plain") else {
+            return;
+        };
         input.set_multiple(true);
-        input.set_accept(".json,.txt,application/json,text/plain");
+        self.once_chosen(&input, |app, files| app.take_files(files));
+    }
+
+    /// Has a picture taken and reads the code in it.
+    pub(crate) fn read_label(&self) {
+        let Some(input) = field_for_files("image/*") else {
+            return;
+        };
+        // The camera behind the screen, where the device has one.
+        told(input.set_attribute("capture", "environment"));
+        self.once_chosen(&input, |app, files| {
+            let Some(picture) = files.into_iter().next() else {
+                return;
+            };
+            spawn_local(async move {
+                match code_reader::read(&picture).await {
+                    Ok(found) => app.act(Action::Today(today::Action::LabelRead(found))),
+                    Err(why) => app.say(why),
+                }
+            });
+        });
+    }
+
+    fn once_chosen(&self, input: &HtmlInputElement, take: impl FnOnce(Self, Vec<File>) + 'static) {
         let (app, field) = (self.clone(), input.clone());
-        let chosen =
-            Closure::once_into_js(move |_: Event| app.take_files(files_in::chosen(&field)));
+        let chosen = Closure::once_into_js(move |_: Event| take(app, files_in::chosen(&field)));
         input.set_onchange(Some(chosen.unchecked_ref()));
         input.click();
     }

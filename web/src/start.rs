@@ -12,7 +12,7 @@ use crate::shell::store::{
     ASIDE, Damage, Pages, Place, SAMPLE, Store, StoreError, TextsFound, name_and_message,
 };
 use crate::shell::worker::{Bridge, News};
-use crate::shell::{clock, platform, second_copy, timer};
+use crate::shell::{clock, code_reader, platform, second_copy, timer};
 use std::collections::BTreeMap;
 use stillwood_app::book;
 use stillwood_app::form::FORM;
@@ -253,6 +253,7 @@ pub(crate) async fn start() {
     model.shell.version = env!("CARGO_PKG_VERSION").to_owned();
     model.shell.storage.build = build();
     model.shell.can_share = can_share();
+    model.shell.can_read_codes = code_reader::is_there();
     model.shell.languages = platform::languages();
     model.settings.speak(&model.shell.languages);
     model.shell.install_first = platform::is_ios() && !platform::is_installed();

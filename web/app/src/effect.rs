@@ -70,6 +70,8 @@ pub enum Effect {
     Share(FileMade),
     /// Ask the maker for a file.
     AskForFile,
+    /// Have a picture taken and read the code in it: [`crate::today::Action::LabelRead`] follows.
+    ReadLabel,
     /// Open the sample workshop in place of the maker's own record, or close it.
     OpenSample(bool),
     /// Drop files that were shared to the app, by where they lie.

@@ -128,6 +128,8 @@ pub struct Shell {
     pub kept: Option<KeptElsewhere>,
     /// The platform can hand files to other programs.
     pub can_share: bool,
+    /// The platform can read a code out of a picture.
+    pub can_read_codes: bool,
     /// The languages that the browser is set to, the best first, as `de-AT`.
     pub languages: Vec<String>,
     /// On this platform the app is to be installed before the first entry: a tab may be cleared.

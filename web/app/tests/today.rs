@@ -7,7 +7,7 @@ use stillwood_app::desk::{Desk, text_of};
 use stillwood_app::effect::Effect;
 use stillwood_app::model::HalfTyped;
 use stillwood_app::words::Language;
-use stillwood_app::{Action, Route};
+use stillwood_app::{Action, Route, today};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Draft, DraftValue, KeptElsewhere, queries};
 
@@ -173,6 +173,33 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
     desk.type_into("find", &mark);
     press(&mut desk, &format!("Open {mark}"));
     assert_eq!(desk.model.route, Route::Plank(id));
+}
+
+#[test]
+fn a_label_is_read_by_the_camera_where_the_platform_can() {
+    let mut desk = at(Route::Today);
+    let read = |desk: &mut Desk, code: Option<&str>| {
+        desk.go(Route::Find);
+        press(desk, "Read a label with the camera");
+        assert!(matches!(desk.left.as_slice(), [.., Effect::ReadLabel]));
+        let code = code.map(str::to_owned);
+        desk.act(Action::Today(today::Action::LabelRead(code)));
+    };
+    desk.go(Route::Find);
+    says_not(&desk, "camera");
+    desk.model.shell.can_read_codes = true;
+    let laminate = piece(&desk, "K7-13-M a");
+    read(&mut desk, Some("K7-13-M a"));
+    assert_eq!(desk.model.route, Route::Piece(laminate));
+    // The code of something else opens nothing, and what it says stands in the field.
+    read(&mut desk, Some("K7-13-A"));
+    assert_eq!(desk.model.route, Route::Find);
+    says(&desk, "does not add up");
+    assert!(region(&desk, "body").contains("value=\"K7-13-A\""));
+    read(&mut desk, Some("<b>5 kg of flour</b>"));
+    says(&desk, "Nothing found");
+    read(&mut desk, None);
+    says(&desk, "No code was found in the picture.");
 }
 
 #[test]

@@ -7,6 +7,7 @@ pub(crate) mod background_worker;
 pub(crate) mod bytes;
 pub(crate) mod channel;
 pub(crate) mod clock;
+pub(crate) mod code_reader;
 pub(crate) mod files_in;
 pub(crate) mod files_out;
 pub(crate) mod listen;

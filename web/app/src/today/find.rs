@@ -63,6 +63,9 @@ pub fn view(model: &Model) -> Page {
                     label for="find" { (ui.w.common.find) }
                     input id="find" name=(FIELD) type="search" value=(ui.model.today.find) autocomplete="off" autocapitalize="characters" spellcheck="false" autofocus;
                 }
+                @if ui.model.shell.can_read_codes {
+                    button.key.whole type="button" data-press=(ui.press(Action::ReadLabel)) { (icon(Icon::Label)) (ui.w.today.read_label) }
+                }
                 (results(ui))
             }
         })

@@ -20,4 +20,8 @@ pub struct Local {
 pub enum Action {
     /// Open what was found, where it is one piece.
     OpenFound,
+    /// Read a label with the camera.
+    ReadLabel,
+    /// What the code in the picture says; none where it shows none.
+    LabelRead(Option<String>),
 }

@@ -6,6 +6,8 @@ words! {
         find_title: "Find",
         find_hint: "A mark as K7-13-M, k713m or 13 a; a wood, a yard, a rack, a reason.",
         open_it: "Open {mark}",
+        read_label: "Read a label with the camera",
+        no_code: "No code was found in the picture. Go closer, hold still, and try again.",
         nothing_found: "Nothing found. Type less, or look at the mark again.",
         found_one: "1 found",
         found_other: "{n} found",

@@ -33,6 +33,7 @@ pub(super) fn show(stage: Stage<'_>, show: &mut Show<'_>) {
 
     let mut desk = stage.desk();
     desk.go(Route::Find);
+    desk.model.shell.can_read_codes = true;
     show("find", &desk);
     desk.type_into("find", "k713");
     show("find-mark", &desk);

@@ -8,6 +8,8 @@ impl TodayWords {
         find_title: "Suchen",
         find_hint: "Ein Zeichen wie K7-13-M, k713m oder 13 a; ein Holz, ein Holzhof, ein Regal, ein Grund.",
         open_it: "{mark} öffnen",
+        read_label: "Etikett mit der Kamera lesen",
+        no_code: "Auf dem Bild war kein Code zu finden. Geh näher heran, halte still und versuch es noch einmal.",
         nothing_found: "Nichts gefunden. Tippe weniger, oder lies das Zeichen noch einmal ab.",
         found_one: "1 gefunden",
         found_other: "{n} gefunden",

@@ -17,6 +17,8 @@ pub(super) const LINES: &[Line] = lines! {
     "The file could not be made ({})." => "Die Datei ließ sich nicht erstellen ({}).";
     "The browser did not take the file for download ({})."
         => "Der Browser hat die Datei nicht heruntergeladen ({}).";
+    "The picture could not be read ({}: {}). Type the mark."
+        => "Das Bild war nicht lesbar ({}: {}). Tippe das Zeichen.";
     "This browser cannot print from here. Use its own menu."
         => "Dieser Browser kann von hier nicht drucken. Nimm das Menü des Browsers.";
     "This browser gives no random numbers, so Stillwood cannot name new entries here."
