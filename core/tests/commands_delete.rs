@@ -46,6 +46,8 @@ fn deleting_a_visit_takes_its_planks_its_spec_and_what_was_made_of_them_and_is_u
     let filled = delete::command(&shop.state, visit);
     let by = shop.write(&filled.events);
     assert_eq!(planks(&shop), 1);
+    // What is said of it afterwards is what was said before.
+    assert_eq!(queries::deleted(&shop.state, &shop.log)[0].took, told);
     assert!(shop.state.pieces().all(|piece| piece.id == kept));
     assert!(!queries::stock(&shop.state).any(|piece| piece.id == laminate));
     assert!(shop.state.piles().all(|one| one.id != pile));
@@ -56,7 +58,10 @@ fn deleting_a_visit_takes_its_planks_its_spec_and_what_was_made_of_them_and_is_u
     shop.keep();
     assert!(shop.state.piece(late).unwrap().withdrawn);
     let list = queries::deleted(&shop.state, &shop.log);
-    assert_eq!((list.len(), list[0].about, list[0].planks), (1, visit, 3));
+    assert_eq!(
+        (list.len(), list[0].about, list[0].took.planks.len()),
+        (1, visit, 3)
+    );
     let back = delete::restore(&shop.log, &list[0].by);
     assert_eq!(list[0].by, by);
     shop.write(&back.events);

@@ -116,7 +116,7 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     let became = gone.get_description().unwrap();
     assert_eq!(
         became,
-        "downgraded: A4; set to rest anew 2026-11-01: A3; thrown out: A1; used: A2"
+        "discarded: A1; downgraded: A4; set to rest anew 2026-11-01: A3; used: A2"
     );
     assert_eq!(new.get_status(), None);
     assert_eq!(new.get_uid(), Some("pieces-2026-11-01@stillwood"));

@@ -20,7 +20,7 @@ pub enum StartError {
     #[error("a confidence of {0}: it has to be over 0 and under 1")]
     Confidence(f64),
     /// A likeness outside 0 to 1, or of all or none.
-    #[error("a likeness of {0}: it has to be at least 0 and under 1")]
+    #[error("a family effect of {0}: it has to be at least 0 and under 1")]
     IntraclassCorrelation(f64),
     /// Planks or blanks of no parts.
     #[error("a plank or a blank of no parts: it has to have at least one")]

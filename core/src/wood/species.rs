@@ -55,6 +55,23 @@ pub enum RangeBasis {
     UsualVariation,
 }
 
+impl DensityRange {
+    /// How the ends were found and whose numbers they rest on, in words.
+    pub fn source(&self) -> String {
+        match self.basis {
+            RangeBasis::Published => self.origin.to_string(),
+            RangeBasis::StandardDeviation => {
+                format!("two standard deviations either way; {}", self.origin)
+            }
+            RangeBasis::UsualVariation => format!(
+                "computed: ± {:.0} % of the density above, the usual variation of a wood (from memory); {}",
+                200.0 * VARIATION,
+                self.origin
+            ),
+        }
+    }
+}
+
 impl Species {
     /// Short, stable, for the record: `maple-sugar`.
     pub fn id(&self) -> &str {
@@ -254,6 +271,12 @@ mod tests {
             range("maple-sugar"),
             (564.0, 847.0, RangeBasis::UsualVariation)
         );
+        let source = |id: &str| find(id).unwrap().usual_density_at_12().unwrap().source();
+        let begins = |id: &str, words: &str| assert!(source(id).starts_with(words), "{id}");
+        begins("wenge", "two standard deviations either way; ");
+        begins("maple-sugar", "computed: ± 20 % of the density above, ");
+        let padauk = find("padauk").unwrap().usual_density_at_12().unwrap();
+        assert_eq!(source("padauk"), padauk.origin.to_string());
     }
 
     #[test]

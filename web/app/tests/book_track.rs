@@ -118,7 +118,7 @@ fn what_is_expected_of_a_plank_says_what_it_counts() {
     desk.go(Route::TrackRecord);
     says(
         &desk,
-        "that were ripped to the last, on average, counting the laminates of pieces that were thrown out.",
+        "that were ripped to the last, on average, counting the laminates of pieces that were discarded.",
     );
     says(&desk, "All three together come to 50 %");
     desk.go(Route::Plan);
@@ -130,8 +130,11 @@ fn an_empty_record_says_that_nothing_has_come() {
     let mut desk = Desk::new(DAY);
     desk.go(Route::TrackRecord);
     says(&desk, "No piece has come through its rest yet.");
+    // The share of a stage is shown in whole percents; as long as it is not typed, the plan's own share counts.
+    says(&desk, "10 good blanks come of it 93 times in 100.");
     desk.go(Route::Plan);
     says(&desk, "Nothing of that wood is in hand.");
+    says(&desk, "With them it is 93 times in 100.");
     says_not(&desk, "NaN");
 }
 

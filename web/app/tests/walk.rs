@@ -32,11 +32,12 @@ fn the_walk_leads_where_it_says() {
     let mut desk = Desk::with_file(&sample, "2026-11-20").expect("the sample");
     desk.go(Route::Today);
     for due in [
-        "ready to work (12)",
-        "not yet still (3)",
-        "weight is steady (19)",
+        "ready to work",
+        "not yet still",
+        "look again",
+        "not known if weight is steady",
     ] {
-        reads(&desk, due);
+        reads(&desk, &format!("Rest over, {due}"));
     }
 
     press(&mut desk, "Yard", "Yard");
@@ -74,7 +75,7 @@ fn the_walk_leads_where_it_says() {
         "No change since last time",
     );
     desk.go(Route::Racks);
-    press(&mut desk, "K7-13-M a", "K7-13 a");
+    press(&mut desk, "\"K7-13 a\"", "K7-13 a");
     reads(&desk, "Flatten and rest again");
 
     desk.go(Route::Blanks);

@@ -3,7 +3,7 @@
 use crate::order;
 use crate::record::log::{Event, EventStatus, Id, Log};
 use crate::record::queries::descendants;
-use crate::record::state::{Piece, State};
+use crate::record::state::{Origin, Piece, State};
 use chrono::NaiveDate;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -37,19 +37,28 @@ pub fn deletion(state: &State, about: Id) -> Deletion {
         .filter(|piece| piece.is_from_yard() && !piece.withdrawn)
         .map(|piece| piece.id)
         .collect();
+    with_it(state, piles, planks, |piece| !piece.withdrawn)
+}
+
+/// All that goes with piles and planks; of what was made of the planks that which is `meant`.
+fn with_it(state: &State, piles: Vec<Id>, planks: Vec<Id>, meant: fn(&Piece) -> bool) -> Deletion {
     let mut made = BTreeSet::new();
     for plank in &planks {
         made.extend(descendants(state, *plank));
     }
-    let alive = |id: &Id| state.piece(*id).is_some_and(|piece| !piece.withdrawn);
+    let is_meant = |id: &Id| state.piece(*id).is_some_and(meant);
     let gone = crate::order::set_of(planks.iter().chain(&made).copied());
     let only_of_them = |id: &Id| {
         let piece = state.piece(*id);
         piece.is_some_and(|piece| members_of(piece).iter().all(|member| gone.contains(member)))
     };
-    let (made_of_them, in_doubt) = made.into_iter().filter(alive).partition(only_of_them);
+    let (made_of_them, in_doubt) = made.into_iter().filter(is_meant).partition(only_of_them);
     Deletion {
-        left_in_sort: in_piles().map(|pile| pile.passed_over()).sum(),
+        left_in_sort: piles
+            .iter()
+            .filter_map(|id| state.pile(*id))
+            .map(|pile| pile.passed_over())
+            .sum(),
         made_of_them,
         in_doubt,
         piles,
@@ -60,7 +69,7 @@ pub fn deletion(state: &State, about: Id) -> Deletion {
 /// The laminates of a blank; none of any other piece.
 fn members_of(piece: &Piece) -> Vec<Id> {
     match &piece.work.origin {
-        crate::record::state::Origin::GluedFrom { glued, .. } => {
+        Origin::GluedFrom { glued, .. } => {
             glued.members.iter().map(|member| member.piece).collect()
         }
         _ => Vec::new(),
@@ -81,8 +90,8 @@ pub struct Deleted {
     pub by: Vec<Id>,
     /// The day on which it was deleted, as the maker says.
     pub on: NaiveDate,
-    /// How many planks went with it.
-    pub planks: usize,
+    /// How much went with it.
+    pub took: Deletion,
 }
 
 /// What was deleted, the latest in front: visits, piles of visits that are there, and planks of piles that are.
@@ -91,21 +100,29 @@ pub fn deleted(state: &State, log: &Log) -> Vec<Deleted> {
         let pile = state.pile(*id);
         pile.is_some_and(|pile| state.deleted.contains_key(&pile.opened.visit))
     };
-    let planks_of = |about: Id| {
+    let took_along = |about: Id| {
+        let own = state.pile(about).map(|pile| pile.id);
+        let piles = state.piles.values().filter(|pile| {
+            // A pile that had been deleted by itself did not go with its visit.
+            pile.opened.visit == about && !state.deleted.contains_key(&pile.id)
+        });
+        let piles = own.into_iter().chain(piles.map(|pile| pile.id)).collect();
         let in_it = |piece: &&Piece| {
             let pile = state.pile(piece.pile);
             let visit = pile.map(|pile| pile.opened.visit);
             piece.pile == about || visit == Some(about)
         };
         let all = state.pieces.values().map(|piece| &**piece);
-        all.filter(|piece| piece.work.parent().is_none() && piece.withdrawn)
+        let planks = all
+            .filter(|piece| piece.work.origin == Origin::Yard && piece.withdrawn)
             .filter(in_it)
             // A plank that had been deleted by itself did not go with it.
-            .filter(|piece| taken_back_by(piece, log).is_empty())
-            .count()
+            .filter(|piece| taken_back_by(piece, log).is_empty());
+        let planks = planks.map(|piece| piece.id).collect();
+        with_it(state, piles, planks, |piece| piece.withdrawn)
     };
     let mut found: Vec<(u64, Deleted)> = Vec::new();
-    let mut put = |about: Id, by: Vec<Id>, planks: usize| {
+    let mut put = |about: Id, by: Vec<Id>, took: Deletion| {
         let entries = by.iter().filter_map(|id| log.entry(*id));
         if let Some(last) = entries.max_by_key(|entry| entry.order()) {
             let (on, step) = (last.on, last.step);
@@ -113,19 +130,23 @@ pub fn deleted(state: &State, log: &Log) -> Vec<Deleted> {
                 about,
                 by,
                 on,
-                planks,
+                took,
             };
             found.push((step, deleted));
         }
     };
     for (about, by) in &state.deleted {
         if !of_deleted_visit(about) {
-            put(*about, vec![*by], planks_of(*about));
+            put(*about, vec![*by], took_along(*about));
         }
     }
     for piece in state.pieces.values().filter(|piece| piece.withdrawn) {
         if !is_in_deleted(state, piece.pile) {
-            put(piece.id, taken_back_by(piece, log), 1);
+            let by = taken_back_by(piece, log);
+            if !by.is_empty() {
+                let took = with_it(state, Vec::new(), vec![piece.id], |piece| piece.withdrawn);
+                put(piece.id, by, took);
+            }
         }
     }
     order::sort_by_key(&mut found, |(step, deleted)| {

@@ -1,4 +1,4 @@
-//! How long wood lasts in the workshop before it is thrown out: for each piece how long it was watched
+//! How long wood lasts in the workshop before it is discarded: for each piece how long it was watched
 //! and how that ended, for the survival curve.
 //!
 //! What rests still, went on, was put aside or can't be found counts as good up to the day that is known
@@ -26,10 +26,10 @@ const DAYS_A_MONTH: f64 = 365.2425 / 12.0;
 pub struct Lasting {
     /// In months, and whether it failed then.
     pub watched: Vec<Watched>,
-    /// How many of each plank's pieces were not thrown out, and of how many; what is glued of several planks
+    /// How many of each plank's pieces were not discarded, and of how many; what is glued of several planks
     /// stands for itself.
     of_planks: BTreeMap<Id, (u32, u32)>,
-    /// How many were thrown out for a reason that tells of the wood.
+    /// How many were discarded for a reason that tells of the wood.
     pub failed: usize,
     /// How many are there still, and count up to today.
     pub waiting: usize,
@@ -51,10 +51,10 @@ impl Lasting {
             })
             .collect();
         let failures = match failures.is_empty() {
-            true => "Thrown out until then: none.".to_owned(),
-            false => format!("Thrown out: {}.", failures.join("; ")),
+            true => "Discarded until then: none.".to_owned(),
+            false => format!("Discarded: {}.", failures.join("; ")),
         };
-        let how = "The share still in is the product of 1 − thrown out / watched over these; one last seen \
+        let how = "The share still in is the product of 1 − discarded / watched over these; one last seen \
                    good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, \
                    taken on ln(−ln S).";
         let source = "Kaplan and Meier 1958, Greenwood 1926, Kish 1965, from memory; a worked table was read";

@@ -29,7 +29,7 @@ fn marks(pieces: &[&Piece]) -> String {
 /// What became of a piece that no longer rests so, in the trade's words.
 fn instead(piece: &Piece) -> String {
     match (piece.life().0, piece.work.rest()) {
-        _ if piece.withdrawn => "taken back".to_owned(),
+        _ if piece.withdrawn => "deleted".to_owned(),
         (Life::Resting(_) | Life::Reserved, _) if piece.work.downgraded.is_some() => {
             "downgraded".to_owned()
         }
@@ -125,7 +125,7 @@ fn cancelled_day(uid: &str, on: NaiveDate, pieces: &[&Piece], sequence: u32) -> 
         on,
         summary: format!("Gone: {stage} set to rest {since}"),
         description: if told.is_empty() {
-            "taken back".to_owned()
+            "deleted".to_owned()
         } else {
             told.join("; ")
         },

@@ -8,7 +8,7 @@ use crate::record::log::id::Id;
 /// Why two entries can't both be true.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PieceConflictKind {
-    /// The piece was cut, glued, thrown out or used already.
+    /// The piece was cut, glued, discarded or used already.
     GoneAlready,
     /// The piece begins with an entry that is itself set aside, or comes later.
     Unresolved,
@@ -24,14 +24,14 @@ impl PieceConflictKind {
     /// In the maker's words.
     pub fn in_words(self) -> &'static str {
         match self {
-            PieceConflictKind::GoneAlready => "it was cut, glued, thrown out or used already",
+            PieceConflictKind::GoneAlready => "it was cut, glued, discarded or used already",
             PieceConflictKind::Unresolved => "where it comes from is itself in doubt",
             PieceConflictKind::InACircle => {
                 "its family goes in a circle: it would come from itself"
             }
-            PieceConflictKind::TakenBack => "it was taken back",
+            PieceConflictKind::TakenBack => "it was deleted",
             PieceConflictKind::BegunAlready => "it has begun already",
-            PieceConflictKind::ReservedAlready => "it is kept for somebody else",
+            PieceConflictKind::ReservedAlready => "it is reserved for somebody else",
         }
     }
 }

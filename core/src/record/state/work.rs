@@ -62,7 +62,7 @@ pub enum Origin {
 pub enum End {
     Cut(Arc<Cut>),
     GluedInto(Id),
-    /// Thrown out, in the stage in which it rested last.
+    /// Discarded, in the stage in which it rested last.
     Discarded(Discarded, Option<Stage>),
     Used(Used),
 }
@@ -82,7 +82,7 @@ pub enum Life {
     /// Cut into others.
     Cut,
     GluedInto(Id),
-    /// Thrown out.
+    /// Discarded.
     Discarded,
     /// In an instrument, or handed over.
     Used,
@@ -103,7 +103,7 @@ impl Life {
             Life::Missing => "missing",
             Life::Cut => "cut",
             Life::GluedInto(_) => "glued up",
-            Life::Discarded => "thrown out",
+            Life::Discarded => "discarded",
             Life::Used => "used",
             Life::Unresolved => "in doubt",
         }

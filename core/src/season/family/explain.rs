@@ -46,8 +46,8 @@ pub fn explain_start(
         ),
     });
     working.notes.push(format!(
-        "A plank gives {} laminates where none of its pieces is thrown out. What comes of them is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = \
-         {:.2} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks \
+        "A plank gives {} laminates where none of its pieces is discarded. What comes of them is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = \
+         {:.2} their family effect (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks \
          come through each by itself: exact for given shares. Shares that were counted are taken at 256 places \
          spread evenly over what they may be, and the chance is the mean.",
         way.parts_per_plank, way.intraclass_correlation, way.parts_per_blank

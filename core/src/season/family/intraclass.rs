@@ -48,12 +48,12 @@ pub fn intraclass_correlation(trace: &mut impl Trace, planks: &[(u32, u32)]) -> 
 
 formula! {
     /// Likeness of the pieces of one plank.
-    INTRACLASS_CORRELATION: "Likeness of one plank's pieces", "ρ", "";
+    INTRACLASS_CORRELATION: "Family effect of one plank's pieces", "ρ", "";
     between: "B", "spread between planks: sum of n (p − P)² over k − 1", "";
     within: "W", "spread within planks: sum of n p (1 − p) over N − k", "";
     usual: "n₀", "usual count of a plank: (N − sum of n² / N) / (k − 1)", "";
     = (between - within) / (between + (usual - 1.0) * within);
-    range "at most 1; under nothing no likeness shows";
+    range "at most 1; under nothing no family effect shows";
     source "analysis of variance estimator for counts (from memory)";
 }
 

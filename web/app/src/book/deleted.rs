@@ -6,6 +6,7 @@ use crate::effect::{AfterRecorded, Effect};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::words::{count, fill, wood_names};
+use crate::yard::named::{Deletable, how_much};
 use maud::{Markup, html};
 use stillwood_core::record::commands::delete;
 use stillwood_core::record::queries;
@@ -87,12 +88,6 @@ fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
     let Some(deletion) = of.deletions.first() else {
         return Markup::default();
     };
-    let planks = planks_gone(ui.model, of);
-    let entries = count(
-        of.taken.len() as u64,
-        words.entries_one,
-        words.entries_other,
-    );
     let device = queries::device_shown(ui.model.state(), &deletion.by);
     let more = of.taken.len().saturating_sub(SHOWN);
     html! {
@@ -100,8 +95,7 @@ fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
             h2 { bdi { (title(ui, of)) } }
             p.below {
                 (fill(words.deleted_on, &[("day", &ui.model.day(deletion.on)), ("device", &device)])) " "
-                @if planks > 0 { (count(planks as u64, ui.w.common.planks_one, ui.w.common.planks_other)) ", " }
-                (entries) "."
+                (went_with_it(ui, of)) "."
             }
             @if of.taken.len() > 1 {
                 details {
@@ -119,20 +113,28 @@ fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
     }
 }
 
-/// How many planks went with it: a visit or pile takes all of its own.
-fn planks_gone(model: &Model, of: &DeletedEntries<'_>) -> usize {
-    let marked = of
-        .taken
-        .iter()
-        .filter(|entry| matches!(entry.event, Event::Marked(_)));
+/// How much went with it, as was said before it was deleted: a visit or pile takes all of its own. Where that is nothing,
+/// and of an import that was undone, how many entries.
+fn went_with_it(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> String {
+    let (words, common, model) = (&ui.w.share, &ui.w.common, ui.model);
     let known = worked(model, "deleted", &(), || {
         queries::deleted(model.state(), model.record.log())
     });
-    let by = |id: Id| of.deletions.iter().any(|entry| entry.id == id);
-    let with_it = known
-        .iter()
-        .filter(|one| one.by.iter().any(|id| by(*id)))
-        .map(|one| one.planks)
-        .sum();
-    marked.count().max(with_it)
+    let by = |id: &Id| of.deletions.iter().any(|entry| entry.id == *id);
+    let found = known.iter().find(|one| one.by.iter().any(by));
+    let much = found.map(|one| {
+        let what = Deletable::of(model.state(), one.about);
+        how_much(model, what, &one.took)
+    });
+    if let Some(much) = much.filter(|much| !much.is_empty()) {
+        return much;
+    }
+    let marked = of.taken.iter();
+    let marked = marked.filter(|entry| matches!(entry.event, Event::Marked(_)));
+    let planks = match (found, marked.count() as u64) {
+        (Some(_), _) | (None, 0) => String::new(),
+        (None, n) => count(n, common.planks_one, common.planks_other) + ", ",
+    };
+    let entries = of.taken.len() as u64;
+    planks + &count(entries, words.entries_one, words.entries_other)
 }

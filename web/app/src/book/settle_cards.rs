@@ -10,7 +10,7 @@ use crate::racks::stock::rack_name;
 use crate::route::Route;
 use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
-use stillwood_core::plank::Field;
+use stillwood_core::plank::{Field, Measure, Sign};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Conflict, Dispute, Id, Life, PAIRS_AT_ONCE, PairOffered, Piece, PieceKind, Sure,
@@ -326,12 +326,22 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<Compared> {
         row.leads = true;
     }
     for field in Field::ALL {
-        let value = |piece: &Piece| {
-            piece
-                .value(*field)
-                .map_or(String::new(), |value| show::reading(*field, value, units))
-        };
         let both = a.reading(*field).zip(b.reading(*field));
+        // Of a reading with its side and one without, only how large they are is compared.
+        let one_sided =
+            field.measure() == Measure::Gap && both.is_some_and(|(a, b)| a.sign != b.sign);
+        let value = |piece: &Piece| {
+            let Some(reading) = piece.reading(*field) else {
+                return String::new();
+            };
+            let shown = show::reading(*field, reading.value, units);
+            match reading.sign {
+                Sign::Unknown if one_sided && reading.value != 0.0 => {
+                    fill(words.side_not_noted, &[("value", &shown)])
+                }
+                _ => shown,
+            }
+        };
         let tools = &ui.model.settings.instruments;
         let apart = both.is_some_and(|(a, b)| tools.tells_apart(*field, a, b));
         let row = row(&field.label().spoken(), &value, apart);

@@ -131,11 +131,14 @@ fn whole(field: &Asks) -> Option<u32> {
 }
 
 /// What is asked; none where a field is not understood.
-fn wish(fields: &[Asks; 5]) -> Option<StartTarget> {
+fn wish(model: &Model, fields: &[Asks; 5]) -> Option<StartTarget> {
     let [blanks, sure, per_plank, per_blank, unknown] = fields.each_ref().map(whole);
-    Some(StartTarget::of_percents(
-        blanks?, sure?, per_plank?, per_blank?, unknown?,
-    ))
+    let mut wish = StartTarget::of_percents(blanks?, sure?, per_plank?, per_blank?, unknown?);
+    // The field shows the share in whole percents. As long as nothing is typed there, the plan's own share counts.
+    if !model.book.texts.contains_key(UNKNOWN) {
+        wish.share_unknown = queries::share_of_a_stage_now(model.state());
+    }
+    Some(wish)
 }
 
 /// It, as the record answers it.
@@ -150,7 +153,7 @@ fn question(model: &Model, wish: &StartTarget) -> Rc<Result<StartQuestion, Start
 
 /// The search that the screen needs.
 pub fn task(model: &Model) -> Option<StartTask> {
-    let question = question(model, &wish(&fields(model))?);
+    let question = question(model, &wish(model, &fields(model))?);
     let question = question.as_ref().as_ref().ok()?;
     Some(question.task().clone())
 }
@@ -175,7 +178,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
                     }))
                 }
             }
-            @if let Some(wish) = wish(&fields) {
+            @if let Some(wish) = wish(model, &fields) {
                 @match &*question(model, &wish) {
                     Ok(question) => @match starts::answer(model, question) {
                         Some(answer) => (answered(ui, &answer, &wish)),

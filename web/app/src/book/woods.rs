@@ -143,7 +143,7 @@ fn numbers(ui: &Ui<'_>, wood: &Species) -> Vec<Number<'static>> {
                     words.from_to,
                     &[("low", &density(usual.low)), ("high", &density(usual.high))],
                 );
-                (ends, usual.origin.spoken())
+                (ends, usual.source().spoken())
             }),
         ),
         (

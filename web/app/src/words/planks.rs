@@ -34,7 +34,6 @@ words! {
         delete_ask: "Delete {what}? You can undo it.",
         delete_ask_with: "Delete {what}, with {much}? You can undo it.",
         deleted: "{what} is deleted.",
-        bring_back: "Bring it back",
         bring_back_typed: "Bring back what was typed for {mark}",
         brought_back: "{what} is back.",
         deleted_list: "Deleted · {n}",

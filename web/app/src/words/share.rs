@@ -164,6 +164,7 @@ words! {
         told_same: "{a} and {b}: one plank. Both readings are kept.",
         told_different: "{a} and {b}: two planks.",
         apart_how: "Bold with a sign: further apart than both readings may be off.",
+        side_not_noted: "{value}, side not noted",
         none_apart: "No two readings are further apart than both may be off.",
         yard_and_day: "Yard and day",
         device: "Device",

@@ -1,9 +1,9 @@
 //! What visits, piles and planks are called, and a day.
 
 use crate::model::Model;
-use crate::words::{dates, fill, wood_names};
+use crate::words::{count, dates, fill, wood_names};
 use chrono::NaiveDate;
-use stillwood_core::record::{Id, Pile, State, Visit};
+use stillwood_core::record::{Deletion, Id, Pile, State, Visit};
 
 /// What can be deleted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +42,42 @@ pub fn visit_here(model: &Model, id: Id) -> Option<&Visit> {
 /// A pile, unless it or its visit was deleted.
 pub fn pile_here(model: &Model, id: Id) -> Option<&Pile> {
     model.state().pile(id).filter(|pile| !pile.withdrawn)
+}
+
+/// How much goes or went with something that is deleted, in words.
+pub fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
+    let (words, common) = (&model.words().planks, &model.words().common);
+    let mut parts = Vec::new();
+    let mut add = |n: u64, one: &'static str, other: &'static str| {
+        if n > 0 {
+            parts.push(count(n, one, other));
+        }
+    };
+    if matches!(what, Deletable::Visit(_)) {
+        add(
+            deletion.piles.len() as u64,
+            words.piles_one,
+            words.piles_other,
+        );
+    }
+    if !matches!(what, Deletable::Plank(_)) {
+        add(
+            deletion.planks.len() as u64,
+            common.planks_one,
+            common.planks_other,
+        );
+        add(
+            deletion.left_in_sort,
+            words.sorted_out_one,
+            words.sorted_out_other,
+        );
+    }
+    add(
+        deletion.made_of_them.len() as u64,
+        words.made_of_them_one,
+        words.made_of_them_other,
+    );
+    parts.join(", ")
 }
 
 /// What something that can be deleted is called.

@@ -126,10 +126,10 @@ fn deleted(ui: &Ui<'_>) -> Markup {
                                 (capital(&name_of(ui.model, what(one.about))))
                                 span.below {
                                     (fill(words.deleted_on, &[("day", &day_of(ui.model, one.on))])) " · "
-                                    (count(one.planks as u64, ui.w.common.planks_one, ui.w.common.planks_other))
+                                    (count(one.took.planks.len() as u64, ui.w.common.planks_one, ui.w.common.planks_other))
                                 }
                             }
-                            (key(ui, words.bring_back, recorded::Action::BringBack(what(one.about))))
+                            (key(ui, ui.w.share.put_it_back, recorded::Action::BringBack(what(one.about))))
                         }
                     }
                 }

@@ -185,7 +185,7 @@ fn is_deleted(ui: &Ui<'_>, piece: &Piece) -> Markup {
         div.notice.bad role="status" {
             p { (said) }
             @if let Some(what) = with {
-                div.keys { (key(ui, words.bring_back, Action::BringBack(what))) }
+                div.keys { (key(ui, ui.w.share.put_it_back, Action::BringBack(what))) }
             } @else if state.undone_by(piece.recorded.entry).is_some() {
                 div.keys { (key(ui, ui.w.share.brought_title, Route::BroughtIn)) }
             }

@@ -2,7 +2,7 @@
 //! a visit as a file.
 
 use super::decide;
-use super::named::{Deletable, name_of, pile_here, visit_here};
+use super::named::{Deletable, how_much, name_of, pile_here, visit_here};
 use crate::action::Action as Any;
 use crate::book::share;
 use crate::effect::{AfterRecorded, Effect};
@@ -14,7 +14,7 @@ use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
 use stillwood_core::record::{
-    Decision, Deletion, Draft, Event, Filled, Form, Id, Judged, NewEvent, Piece, queries,
+    Decision, Draft, Event, Filled, Form, Id, Judged, NewEvent, Piece, queries,
 };
 
 /// What may be done.
@@ -189,42 +189,6 @@ fn add_note(model: &mut Model, piece: Id) -> Vec<Effect> {
         }],
         Err(_) => say(model, model.words().planks.note_empty),
     }
-}
-
-/// How much goes with it, in words.
-fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
-    let (words, common) = (&model.words().planks, &model.words().common);
-    let mut parts = Vec::new();
-    let mut add = |n: u64, one: &'static str, other: &'static str| {
-        if n > 0 {
-            parts.push(count(n, one, other));
-        }
-    };
-    if matches!(what, Deletable::Visit(_)) {
-        add(
-            deletion.piles.len() as u64,
-            words.piles_one,
-            words.piles_other,
-        );
-    }
-    if !matches!(what, Deletable::Plank(_)) {
-        add(
-            deletion.planks.len() as u64,
-            common.planks_one,
-            common.planks_other,
-        );
-        add(
-            deletion.left_in_sort,
-            words.sorted_out_one,
-            words.sorted_out_other,
-        );
-    }
-    add(
-        deletion.made_of_them.len() as u64,
-        words.made_of_them_one,
-        words.made_of_them_other,
-    );
-    parts.join(", ")
 }
 
 /// The question before something is deleted; `None` where it is not here.

@@ -34,6 +34,9 @@ fn planks_that_may_be_one_differ_loudly_where_no_tool_is_so_far_off() {
         "No two readings are further apart than both may be off.",
     );
     says_not(&desk, "Bold with a sign");
+    // One noted the side of the bow, the other did not: that tells nothing apart, and the table says why.
+    says(&desk, "Bow −4.8 mm 4.8 mm, side not noted");
+    says(&desk, "Crook 4.8 mm 6.3 mm");
     let loud = |desk: &Desk| {
         let regions = desk.page().regions;
         let body = regions.iter().find(|region| region.id == "body").unwrap();
@@ -438,6 +441,8 @@ fn a_deleted_visit_says_how_much_went_with_it_and_comes_back() {
     desk.go(Route::Deleted);
     says(&desk, "visit to Plumlatch Lumber");
     says(&desk, &format!("{} planks", planks - left));
+    says(&desk, "rejected in the sort");
+    says_not(&desk, "1 entry");
     press(&mut desk, "Put it back");
     says(&desk, "Put back.");
     let back = desk

@@ -121,7 +121,7 @@ fn a_deleted_visit_comes_back_with_its_edited_spec_and_leaves_nothing_half_typed
         says_not(&desk, "K7-32-G");
     }
     desk.go(Route::Yard);
-    press(&mut desk, "Bring it back");
+    press(&mut desk, "Put it back");
     assert_eq!(spec(desk.model.state()), edited);
     desk.go(Route::Today);
     assert_eq!(desk.reads().matches("half typed").count(), half_typed);

@@ -88,7 +88,7 @@ fn a_plank_is_deleted_and_brought_back() {
     assert!(desk.model.state().piece(plank).unwrap().withdrawn);
     desk.go(Route::Plank(plank));
     says(&desk, "This plank is deleted.");
-    press(&mut desk, "Bring it back");
+    press(&mut desk, "Put it back");
     assert!(!desk.model.state().piece(plank).unwrap().withdrawn);
     says(&desk, "Change the readings");
 }

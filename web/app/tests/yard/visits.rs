@@ -239,7 +239,7 @@ fn what_was_deleted_comes_back_from_the_list() {
     desk.go(Route::Planks);
     assert!(!is_said(&desk, "K7-32-G"));
     desk.go(Route::Yard);
-    press(&mut desk, "Bring it back");
+    press(&mut desk, "Put it back");
     says(
         &desk,
         "The visit to Plumlatch Lumber of 14 Nov 2025 is back.",
@@ -286,7 +286,7 @@ fn nothing_of_a_deleted_pile_stands_behind_back_and_its_planks_lead_to_what_is_p
         &desk,
         "This plank was deleted with the visit to Plumlatch Lumber",
     );
-    press(&mut desk, "Bring it back");
+    press(&mut desk, "Put it back");
     says(
         &desk,
         "The visit to Plumlatch Lumber of 14 Nov 2025 is back.",

@@ -11,7 +11,7 @@ impl BillWords {
         without_tax_label: "Ohne Steuer",
         with_tax: "mit Steuer",
         tax: "Steuer",
-        rounded_once: "Einmal gerundet, wie der Holzhof es tut: Bohle für Bohle wären es {money}.",
+        rounded_once: "Einmal gerundet, wie der Händler es tut: Bohle für Bohle wären es {money}.",
         tax_of: "Steuer, {percent} %",
         discount_off: "Ein Rabatt von {percent} % ist abgezogen.",
         not_weighed_one: "1 Bohle ist nicht gewogen.",
@@ -29,7 +29,7 @@ impl BillWords {
         none_bought: "Noch keine. Eine Bohle steht im Aufmaß, sobald du auf „Kaufen“ drückst.",
         as_measured: "wie gemessen",
         each: "je {money}",
-        holds_none: "ergibt keinen",
+        holds_none: "ergibt kein Teil",
         of_mark: "{what} von {mark}",
         not_in_totals: "Bohlen ohne Zahl sind nicht in den Summen.",
         net: "ohne Steuer {money}",
@@ -88,6 +88,6 @@ impl BillWords {
         measure_another: "Noch eine Bohle messen",
         measure_next: "Nächstes Vielleicht messen",
         to_the_visit: "Zum Besuch",
-        sort_on: "Weiter sortieren",
+        sort_on: "Weitersortieren",
     };
 }

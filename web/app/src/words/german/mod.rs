@@ -19,6 +19,7 @@
 //! | buy, hold, reject, discard, downgrade | kaufen, vormerken, ablehnen, aussondern, abstufen |
 //! | kerf, planing, trim of an end, of an edge | Schnittfuge, Hobelabtrag, Abschnitt, Besäumung |
 //! | failed, came through, track record | ausgefallen, durchgekommen, Bilanz |
+//! | basic specific gravity; specific gravity at a moisture | Raumdichtezahl; relative Dichte (Darrmasse) |
 //! | save, bring in, correct (an entry, a reading) | sichern, einlesen, berichtigen, korrigieren |
 //! | common practice, no source | gängige Praxis, ohne Quelle |
 

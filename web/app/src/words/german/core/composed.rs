@@ -94,8 +94,11 @@ pub(super) const LINES: &[Line] = lines! {
     "laptop" => "Laptop";
     "your data: {}" => "deine Daten: {}";
     "middle of the range: {}" => "Mitte des Bereichs: {}";
-    "computed from the specific gravity at 12 %: {}" => "aus der Raumdichtezahl bei 12 % berechnet: {}";
+    "computed from the specific gravity at 12 %: {}" => "aus der relativen Dichte (Darrmasse) bei 12 % berechnet: {}";
     "computed from the basic specific gravity: {}" => "aus der Raumdichtezahl berechnet: {}";
+    "two standard deviations either way; {}" => "zwei Standardabweichungen nach beiden Seiten; {}";
+    "computed: ± {} % of the density above, the usual variation of a wood (from memory); {}"
+        => "berechnet: ± {} % der Dichte darüber, die übliche Streuung eines Holzes (aus dem Gedächtnis); {}";
     "computed from the total shrinkage: {}" => "aus dem gesamten Schwindmaß berechnet: {}";
     "computed from the change coefficient: {}" => "aus der Änderungszahl berechnet: {}";
     "left" => "links";

@@ -58,7 +58,7 @@ pub(super) const LINES: &[Line] = lines! {
     "volume of all that was cut from the whole" => "Volumen von allem, was aus dem Ganzen geschnitten wurde";
     "waste is paid for by the pieces" => "den Verschnitt tragen die Stücke";
     "a blank of no laminates" => "ein Rohling ohne Lamellen";
-    "a laminate of {} mm: it has to be more than nothing" => "eine Lamelle von {} mm: es muss größer als 0 sein";
+    "a laminate of {} mm: it has to be more than nothing" => "eine Lamelle von {} mm: das Maß muss größer als 0 sein";
     "a modulus of {} MPa: it has to be more than nothing" => "ein E-Modul von {} MPa: er muss größer als 0 sein";
     "a density of {} kg/m³: it has to be more than nothing"
         => "eine Dichte von {} kg/m³: sie muss größer als 0 sein";
@@ -128,7 +128,7 @@ pub(super) const LINES: &[Line] = lines! {
     "there is no laminate {} in the stock" => "es gibt keine Lamelle {} im Bestand";
     "laminate {} stands at two places" => "Lamelle {} steht an zwei Plätzen";
     "a laminate or limit of {} mm: it has to be more than nothing"
-        => "eine Lamelle oder Grenze von {} mm: es muss größer als 0 sein";
+        => "eine Lamelle oder Grenze von {} mm: das Maß muss größer als 0 sein";
     "a limit or a property of {}: it has to be a number, and a limit more than nothing"
         => "eine Grenze oder Eigenschaft von {}: es muss eine Zahl sein, und eine Grenze größer als 0";
     "a part of {} mm: it has to be at least 1 mm each way"

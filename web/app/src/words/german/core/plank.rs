@@ -322,7 +322,7 @@ pub(super) const LINES: &[Line] = lines! {
     "{} {#}? Usual is {} to {}." => "{} {}? Üblich ist {} bis {}.";
     "{}, away from the marked edge? Else say left." => "{}, weg von der angezeichneten Kante? Sonst tippe left (links).";
     "the {} was not measured" => "die {} wurde nicht gemessen";
-    "the {} comes to {} mm: it has to be more than nothing" => "die {} ergibt {} mm: es muss größer als 0 sein";
+    "the {} comes to {} mm: it has to be more than nothing" => "die {} ergibt {} mm: sie muss größer als 0 sein";
     "Cross-section" => "Querschnitt";
     "width there" => "Breite dort";
     "thickness there" => "Dicke dort";
@@ -334,10 +334,10 @@ pub(super) const LINES: &[Line] = lines! {
     "exact for a straight taper of width and thickness" => "genau bei geradem Verlauf von Breite und Dicke";
     "the prismoidal formula, a textbook identity" => "die Prismatoidformel, aus dem Lehrbuch";
     "the scale reading comes to {} kg: it has to be more than nothing"
-        => "die Waage ergibt {} kg: es muss größer als 0 sein";
+        => "die Waage ergibt {} kg: das Gewicht muss größer als 0 sein";
     "this way of weighing needs the length of the plank" => "diese Art zu wiegen braucht die Länge der Bohle";
     "the length comes to {} mm: it has to be more than nothing"
-        => "die Länge ergibt {} mm: es muss größer als 0 sein";
+        => "die Länge ergibt {} mm: sie muss größer als 0 sein";
     "the distance comes to {} mm: it can't be less than nothing"
         => "der Abstand ergibt {} mm: weniger als 0 geht nicht";
     "the bearer is set in by {} mm, past the middle of a {} mm plank: lifting the end tells nothing"

@@ -56,9 +56,9 @@ pub(super) const LINES: &[Line] = lines! {
     "and is then" => "und misst dann";
     "What is the density at another moisture?" => "Wie groß ist die Dichte bei anderer Holzfeuchte?";
     "Both moistures from 0 to 30 %; mass and volume change together, specific gravity is oven-dry mass. Wood Handbook, FPL-GTR-282 (2021), equations 4-13 and 4-14."
-        => "Beide Holzfeuchten von 0 bis 30 %; Masse und Volumen ändern sich zusammen, die Raumdichtezahl rechnet mit der Darrmasse. Wood Handbook, FPL-GTR-282 (2021), Gleichungen 4-13 und 4-14.";
+        => "Beide Holzfeuchten von 0 bis 30 %; Masse und Volumen ändern sich zusammen, die relative Dichte rechnet mit der Darrmasse. Wood Handbook, FPL-GTR-282 (2021), Gleichungen 4-13 und 4-14.";
     "Density at {}" => "Dichte bei {}";
-    "Specific gravity there" => "Raumdichtezahl dort";
+    "Specific gravity there" => "Relative Dichte (Darrmasse) dort";
     "Radius of the ring at mid-width" => "Radius des Jahrrings in der Mitte der Breite";
     "How much does a board cup as it dries?" => "Wie stark schüsselt ein Brett beim Trocknen?";
     "how this wood shrinks is not known" => "wie dieses Holz schwindet, ist nicht bekannt";
@@ -97,7 +97,7 @@ pub(super) const LINES: &[Line] = lines! {
     "Gap with the kink inside" => "Spalt mit dem Knick im Stück";
     "The kink as near mid-blank as the plank allows, where it costs most. Derived: geometry of small angles."
         => "Der Knick so nahe an der Mitte des Rohlings, wie es die Bohle erlaubt; dort kostet er am meisten. Hergeleitet: Geometrie kleiner Winkel.";
-    "Gap over the blank" => "Spalt über den Rohling";
+    "Gap over the blank" => "Spalt auf der Länge des Rohlings";
     "An even curve, d (l/L)², within 0.2 % up to a gap of L/50. Derived: geometry."
         => "Ein gleichmäßiger Bogen, d (l/L)², auf 0,2 % genau bis zu einem Spalt von L/50. Hergeleitet: Geometrie.";
     "with the cut on the kink" => "mit dem Schnitt im Knick";

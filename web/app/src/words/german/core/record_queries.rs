@@ -42,9 +42,9 @@ pub(super) const LINES: &[Line] = lines! {
     "another correction is in force" => "eine andere Berichtigung gilt";
     "deleted" => "gelöscht";
     "after {#} months {#} of the {#} watched until then" => "nach {} Monaten {} von den {} bis dahin beobachteten";
-    "Thrown out until then: none." => "Bis dahin ausgesondert: keines.";
-    "Thrown out: {}." => "Ausgesondert: {}.";
-    "The share still in is the product of 1 − thrown out / watched over these; one last seen good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, taken on ln(−ln S)."
+    "Discarded until then: none." => "Bis dahin ausgesondert: keines.";
+    "Discarded: {}." => "Ausgesondert: {}.";
+    "The share still in is the product of 1 − discarded / watched over these; one last seen good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, taken on ln(−ln S)."
         => "Der Anteil, der noch dabei ist, ist das Produkt aus 1 − ausgesondert / beobachtet über diese; was zuletzt gut war, zählt als bis zu jenem Tag beobachtet. Sein Intervall enthält 95 von 100: Greenwoods Varianz, von ln(−ln S).";
     "The pieces of one plank are alike: these {} count as {} by themselves, and the variance is larger by as much."
         => "Die Stücke einer Bohle sind einander ähnlich: Diese {} zählen wie {} unabhängige, und die Varianz ist um so viel größer.";
@@ -119,7 +119,7 @@ pub(super) const LINES: &[Line] = lines! {
     "glued" => "verleimt";
     "found still, or kept or used sooner" => "für ruhig befunden, oder vorher reserviert oder verwendet";
     "Of {} {} whose least rest is over, {} were {}, on {} different days; {} wait still, {} left another way."
-        => "Von {} {}, deren kürzeste Ruhezeit vorbei ist, wurden {} {}, an {} verschiedenen Tagen; {} warten noch, {} gingen anders weg.";
+        => "{} {} mit abgelaufener kürzester Ruhezeit: davon {} {}, an {} verschiedenen Tagen; {} warten noch, {} schieden anders aus.";
     "{} went on before their least rest was over, and count as no day longer."
         => "{} gingen weiter, bevor ihre kürzeste Ruhezeit vorbei war, und zählen mit 0 Tagen.";
     "{}: plans keep to the least rest here. It takes {} that went on, and half of all."
@@ -169,7 +169,6 @@ pub(super) const LINES: &[Line] = lines! {
         => "Die kürzeste Länge, die kleinste Breite, alle Dicken zusammen: {}.";
     "all planed to the narrowest and cut to the shortest"
         => "alle auf die schmalste gehobelt und auf die kürzeste abgelängt";
-    "taken back" => "zurückgenommen";
     "set to rest anew {}" => "ruht neu seit {}";
     "downgraded" => "abgestuft";
     "Rest over: {} {} set to rest {}" => "Ruhezeit vorbei: {} {}, ruht seit {}";

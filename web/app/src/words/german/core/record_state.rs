@@ -4,13 +4,13 @@ use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = lines! {
-    "it was cut, glued, thrown out or used already"
+    "it was cut, glued, discarded or used already"
         => "es wurde schon zugeschnitten, verleimt, ausgesondert oder verwendet";
     "where it comes from is itself in doubt" => "seine Herkunft ist selbst zweifelhaft";
     "its family goes in a circle: it would come from itself" => "seine Herkunft läuft im Kreis: es käme aus sich selbst";
-    "it was taken back" => "es wurde zurückgenommen";
+    "it was deleted" => "es wurde gelöscht";
     "it has begun already" => "es hat schon begonnen";
-    "it is kept for somebody else" => "es ist für jemand anderen reserviert";
+    "it is reserved for somebody else" => "es ist für jemand anderen reserviert";
     "at the yard" => "auf dem Holzhof";
     "left at the yard" => "auf dem Holzhof liegen gelassen";
     "taken" => "gekauft";
@@ -19,6 +19,6 @@ pub(super) const LINES: &[Line] = lines! {
     "reserved" => "reserviert";
     "missing" => "vermisst";
     "glued up" => "verleimt";
-    "thrown out" => "ausgesondert";
+    "discarded" => "ausgesondert";
     "in doubt" => "zweifelhaft";
 };

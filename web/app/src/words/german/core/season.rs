@@ -5,7 +5,7 @@ use crate::words::line::Line;
 /// English, German.
 pub(super) const LINES: &[Line] = lines! {
     "{} + {} weeks of 7 days = {}: counted from the day on which it was first put in its place."
-        => "{} + {} Wochen zu 7 Tagen = {}: gezählt ab dem Tag, an dem sie zuerst an ihren Platz kam.";
+        => "{} + {} × 7 Tage = {}: gezählt ab dem Tag, an dem sie zuerst an ihren Platz kam.";
     "arithmetic of the calendar; the weeks are among the terms of pieces, yours to set"
         => "Kalenderrechnung; die Wochen stehen bei den Ruhezeiten der Stücke, du legst sie fest";
     "its weeks are over, weight still changing" => "die Wochen sind vorbei, Gewicht ändert sich noch";
@@ -46,7 +46,7 @@ pub(super) const LINES: &[Line] = lines! {
     "Kaplan and Meier 1958, from memory; a worked table was read; the days are your own record's"
         => "Kaplan und Meier 1958, aus dem Gedächtnis; eine durchgerechnete Tabelle wurde gelesen; die Tage sind die deiner eigenen Aufzeichnung";
     "The share that lies longer is the product of 1 − gone on / lay until then, over the days on which any went on. What waits still or left another way counts as lying up to then. Plans add the day by which half had gone on to the least rest."
-        => "Der Anteil, der länger liegt, ist das Produkt aus 1 − weitergegangen / bis dahin gelegen, über die Tage, an denen etwas weiterging. Was noch wartet oder anders wegging, zählt als bis dahin gelegen. Pläne rechnen zur kürzesten Ruhezeit die Tage hinzu, bis zu denen die Hälfte weitergegangen war.";
+        => "Der Anteil, der länger liegt, ist das Produkt aus 1 − weitergegangen / bis dahin gelegen, über die Tage, an denen etwas weiterging. Was noch wartet oder anders ausschied, zählt als bis dahin gelegen. Pläne rechnen zur kürzesten Ruhezeit die Tage hinzu, bis zu denen die Hälfte weitergegangen war.";
     "a blank of no laminates: it takes at least one" => "ein Rohling ohne Lamellen: mindestens eine ist nötig";
     "{} laminates: more than {} are not reckoned with here" => "{} Lamellen: mit mehr als {} wird hier nicht gerechnet";
     "{#} and {} as {}: {#}." => "{} und {} als {}: {}.";
@@ -94,7 +94,7 @@ pub(super) const LINES: &[Line] = lines! {
     "{} months from {} is beyond the calendar" => "{} Monate ab {} liegen außerhalb des Kalenders";
     "{} weeks from {} is beyond the calendar" => "{} Wochen ab {} liegen außerhalb des Kalenders";
     "{} + {} calendar months = {}: the same day of the month, or the last one where that month is shorter."
-        => "{} + {} Kalendermonate = {}: derselbe Tag des Monats, oder der letzte, wo der Monat kürzer ist.";
+        => "{} + {} × 1 Kalendermonat = {}: derselbe Tag des Monats, oder der letzte, wo der Monat kürzer ist.";
     "arithmetic of the calendar; the months are the stage's terms, yours to set"
         => "Kalenderrechnung; die Monate sind die Ruhezeit der Stufe, du legst sie fest";
     "month" => "Monat";
@@ -110,9 +110,9 @@ pub(super) const LINES: &[Line] = lines! {
     "keeps its shape, weight not known" => "behält seine Form, Gewicht unbekannt";
     "keeps its shape, weight steady" => "behält seine Form, Gewicht gleichbleibend";
     "ready" => "bereit";
-    "steady, ripe within a week" => "ruhig, Ruhezeit in einer Woche vorbei";
+    "steady, ripe within a week" => "ruhig, Ruhezeit binnen einer Woche vorbei";
     "steady, not yet ripe" => "ruhig, Ruhezeit nicht vorbei";
-    "due within a week" => "in einer Woche fällig";
+    "due within a week" => "binnen einer Woche fällig";
     "ripe: check its movement" => "Ruhezeit vorbei: Verzug prüfen";
     "ripe: too close to call, check again" => "Ruhezeit vorbei: zu knapp, noch einmal prüfen";
     "rest over, weight still changing" => "Ruhezeit vorbei, Gewicht ändert sich noch";
@@ -138,7 +138,7 @@ pub(super) const LINES: &[Line] = lines! {
     "a share of {} coming through: it has to be over 0 and at most 1"
         => "ein Anteil von {}, der durchkommt: er muss über 0 und darf höchstens 1 sein";
     "a confidence of {}: it has to be over 0 and under 1" => "eine Sicherheit von {}: sie muss über 0 und unter 1 sein";
-    "a likeness of {}: it has to be at least 0 and under 1"
+    "a family effect of {}: it has to be at least 0 and under 1"
         => "ein Familieneffekt von {}: er muss mindestens 0 und unter 1 sein";
     "a plank or a blank of no parts: it has to have at least one"
         => "eine Bohle oder ein Rohling ohne Teile: es muss mindestens eines sein";
@@ -237,7 +237,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "{}; was es zuletzt zugelegt hat, ist nicht mehr, als die feuchtere Luft erklärt";
     "a weight of {} kg: it has to be more than nothing" => "ein Gewicht von {} kg: es muss größer als 0 sein";
     "a scale that is good to {} kg: it has to be more than nothing"
-        => "eine Waage, die auf {} kg genau ist: es muss größer als 0 sein";
+        => "eine Waage, die auf {} kg genau ist: die Genauigkeit muss größer als 0 sein";
     "the weighing of day {} does not come after the one before it"
         => "die Wägung von Tag {} kommt nicht nach der davor";
     "air that keeps wood at {} %: between 0 and 30 % was expected"
@@ -275,7 +275,7 @@ pub(super) const LINES: &[Line] = lines! {
         => "Sie wird nicht erreicht: Mit {}, mehr werden nicht betrachtet, sind es {} %.";
     "No piece was ever cut: planks are ripped straight to laminates."
         => "Noch nie wurde ein Stück zugeschnitten: Bohlen werden gleich zu Lamellen aufgetrennt.";
-    "A plank gives {} laminates where none of its pieces is thrown out. What comes of them is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks come through each by itself: exact for given shares. Shares that were counted are taken at 256 places spread evenly over what they may be, and the chance is the mean."
+    "A plank gives {} laminates where none of its pieces is discarded. What comes of them is beta-binomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} their family effect (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks come through each by itself: exact for given shares. Shares that were counted are taken at 256 places spread evenly over what they may be, and the chance is the mean."
         => "Eine Bohle gibt {} Lamellen, wenn keines ihrer Stücke ausgesondert wird. Was aus ihnen wird, ist betabinomial, a = P (1 − ρ) / ρ, b = (1 − P)(1 − ρ) / ρ, ρ = {} ihr Familieneffekt (ρ = 0: binomial). Bohlen werden durch Faltung zusammengezählt, je {} ergeben einen Rohling, Rohlinge kommen jeder für sich durch: genau bei gegebenen Anteilen. Gezählte Anteile werden an 256 Stellen genommen, gleichmäßig verteilt über das, was sie sein können, und die Wahrscheinlichkeit ist das Mittel.";
     "textbook probability, no source read; counted shares with the prior of Jeffreys"
         => "Lehrbuchwahrscheinlichkeit, keine Quelle gelesen; gezählte Anteile mit dem Prior von Jeffreys";
@@ -286,11 +286,11 @@ pub(super) const LINES: &[Line] = lines! {
     "Laminates" => "Lamellen";
     "Glued" => "Verleimt";
     "Blanks" => "Rohlinge";
-    "Likeness of one plank's pieces" => "Familieneffekt: Ähnlichkeit der Stücke einer Bohle";
+    "Family effect of one plank's pieces" => "Familieneffekt: Ähnlichkeit der Stücke einer Bohle";
     "spread between planks: sum of n (p − P)² over k − 1" => "Streuung zwischen den Bohlen: Summe von n (p − P)² durch k − 1";
     "spread within planks: sum of n p (1 − p) over N − k" => "Streuung innerhalb der Bohlen: Summe von n p (1 − p) durch N − k";
     "usual count of a plank: (N − sum of n² / N) / (k − 1)" => "übliche Zahl je Bohle: (N − Summe von n² / N) / (k − 1)";
-    "at most 1; under nothing no likeness shows" => "höchstens 1; unter 0 zeigt sich kein Familieneffekt";
+    "at most 1; under nothing no family effect shows" => "höchstens 1; unter 0 zeigt sich kein Familieneffekt";
     "analysis of variance estimator for counts (from memory)"
         => "Schätzer der Varianzanalyse für Zählungen (aus dem Gedächtnis)";
     "Plank by plank came through: {}." => "Bohle für Bohle kamen durch: {}.";

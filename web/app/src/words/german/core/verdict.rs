@@ -34,7 +34,7 @@ pub(super) const LINES: &[Line] = lines! {
     "counted: as many as go, whole" => "gezählt: so viele ganze, wie hineinpassen";
     "Across {} mm of width, through {} mm of thickness; turned on edge, 90° less each."
         => "Über {} mm Breite, durch {} mm Dicke; hochkant gedreht: 90° minus jeder Winkel.";
-    "0 of 100: {} is fatal under this spec." => "0 von 100: {} ist nach dieser Vorgabe ein Ausschlussgrund.";
+    "0 of 100: {} is fatal under this spec." => "0 von 100: Ausschlussgrund nach dieser Vorgabe: {}.";
     "the maker's spec" => "die eigene Vorgabe";
     "Its weakest criterion: {}." => "Ihr schwächstes Kriterium: {}.";
     "As many parts as go along the plank, each with a slab that is thick enough; then where their slabs, told above from the near end on, are together thickest. All starts at which that sum can be largest are gone through, so none is better."

@@ -30,20 +30,20 @@ pub(super) const LINES: &[Line] = lines! {
         => "Holz mit {} % ist zu feucht: Dichte lässt sich nur unter 30 % umrechnen";
     "{} % is not a moisture content" => "{} % ist keine Holzfeuchte";
     "specific gravity {} is not that of wood: solid cell wall, the heaviest it could be, is 1.54"
-        => "Raumdichtezahl {} gibt es bei Holz nicht: reine Zellwand, das Schwerste, was möglich ist, hat 1,54";
+        => "eine relative Dichte (Darrmasse) von {} gibt es bei Holz nicht: reine Zellwand, das Schwerste, was möglich ist, hat 1,54";
     "{} % is not a volumetric shrinkage of wood" => "{} % ist kein Volumenschwindmaß von Holz";
-    "Specific gravity at the moisture measured" => "Raumdichtezahl bei der gemessenen Holzfeuchte";
+    "Specific gravity at the moisture measured" => "Relative Dichte (Darrmasse) bei der gemessenen Holzfeuchte";
     "density as measured" => "Dichte, wie gemessen";
     "0 to 30 % moisture" => "0 bis 30 % Holzfeuchte";
     "Wood Handbook, FPL-GTR-282 (2021), equation 4-14 turned round (read in a transcription)"
         => "Wood Handbook, FPL-GTR-282 (2021), Gleichung 4-14 umgestellt (in einer Abschrift gelesen)";
     "Basic specific gravity" => "Raumdichtezahl";
-    "specific gravity at that moisture" => "Raumdichtezahl bei dieser Holzfeuchte";
+    "specific gravity at that moisture" => "relative Dichte (Darrmasse) bei dieser Holzfeuchte";
     "0 to 30 % moisture; within 0.02 for most woods"
         => "0 bis 30 % Holzfeuchte; bei den meisten Hölzern auf 0,02 genau";
     "Wood Handbook, FPL-GTR-282 (2021), equation 4-13 turned round (read in two transcriptions)"
         => "Wood Handbook, FPL-GTR-282 (2021), Gleichung 4-13 umgestellt (in zwei Abschriften gelesen)";
-    "Specific gravity at the moisture wanted" => "Raumdichtezahl bei der gewünschten Holzfeuchte";
+    "Specific gravity at the moisture wanted" => "Relative Dichte (Darrmasse) bei der gewünschten Holzfeuchte";
     "basic specific gravity" => "Raumdichtezahl";
     "moisture wanted" => "gewünschte Holzfeuchte";
     "Wood Handbook, FPL-GTR-282 (2021), equation 4-13 (read in two transcriptions)"
@@ -99,7 +99,7 @@ pub(super) const LINES: &[Line] = lines! {
     "a mass of {} kg: it has to be more than nothing" => "eine Masse von {} kg: sie muss größer als 0 sein";
     "{} kg is lighter than its oven-dry mass of {} kg: were the two mixed up?"
         => "{} kg ist leichter als die Darrmasse von {} kg: wurden beide verwechselt?";
-    "{} % is not a moisture content of wood" => "{} % ist keine Holzfeuchte von Holz";
+    "{} % is not a moisture content of wood" => "{} % gibt es als Holzfeuchte nicht";
     "Moisture by oven-drying" => "Holzfeuchte durch Darren";
     "as it was" => "vor dem Darren";
     "oven-dry" => "darrtrocken";
@@ -153,7 +153,7 @@ pub(super) const LINES: &[Line] = lines! {
     "textbook, from memory" => "Lehrbuch, aus dem Gedächtnis";
     "your data" => "deine Daten";
     "middle of the range" => "Mitte des Bereichs";
-    "computed from the specific gravity at 12 %" => "aus der Raumdichtezahl bei 12 % berechnet";
+    "computed from the specific gravity at 12 %" => "aus der relativen Dichte (Darrmasse) bei 12 % berechnet";
     "computed from the basic specific gravity" => "aus der Raumdichtezahl berechnet";
     "computed from the total shrinkage" => "aus dem gesamten Schwindmaß berechnet";
     "computed from the change coefficient" => "aus der Änderungszahl berechnet";
