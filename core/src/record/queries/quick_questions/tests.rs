@@ -6,9 +6,9 @@ use crate::wood::{OwnWood, Shrinkage, Species, find};
 use std::collections::BTreeMap;
 
 /// The reply to a question by its place, asked one of its ways.
-fn reply_of(
-    at: usize,
-    way: usize,
+fn reply_in(
+    units: Units,
+    (at, way): (usize, usize),
     texts: &[(&'static str, &str)],
     wood: Option<&Species>,
 ) -> Reply {
@@ -22,7 +22,17 @@ fn reply_of(
         typed.insert(label, (*text).to_owned());
     }
     let typed: Vec<_> = typed.into_iter().collect();
-    way.reply(&typed, wood, Units::Metric)
+    way.reply(&typed, wood, units)
+}
+
+/// The reply where millimetres are set.
+fn reply_of(
+    at: usize,
+    way: usize,
+    texts: &[(&'static str, &str)],
+    wood: Option<&Species>,
+) -> Reply {
+    reply_in(Units::Metric, (at, way), texts, wood)
 }
 
 fn figures(reply: Reply) -> Vec<(String, String)> {
@@ -115,6 +125,46 @@ fn a_width_that_moves() {
     assert_eq!(moved[2].1, "7.7 % to 10.1 %");
     let too_steep = [flat[0], ("Ring angle to the face", "120"), flat[2], flat[3]];
     assert!(why_not(reply_of(2, 0, &too_steep, maple)).contains("between 0 and 90"));
+}
+
+#[test]
+fn movement_is_told_in_the_units_that_are_set_and_nothing_is_called_nothing() {
+    let maple = find("maple-sugar");
+    let typed = |to| {
+        [
+            ("Width across the grain", "3 in"),
+            ("Ring angle to the face", "0"),
+            ("Moisture from", "10"),
+            ("Moisture to", to),
+        ]
+    };
+    // 3 in x 0.00353 x 2 = 0.021 in.
+    let moved = figures(reply_in(Units::Inch, (2, 0), &typed("8"), maple));
+    assert_eq!(moved[0], ("It shrinks by".into(), "0.021 in".into()));
+    let still = figures(reply_in(Units::Inch, (2, 0), &typed("10"), maple));
+    assert_eq!(still[0], ("It moves by".into(), "nothing".into()));
+    let cup = [
+        ("Width across the grain", "8 in"),
+        ("Radius of the ring at mid-width", "5 in"),
+        ("Moisture from", "12"),
+        ("Moisture to", "8.5"),
+    ];
+    let year = [
+        ("Width across the grain", "3 in"),
+        ("Ring angle to the face", "0"),
+        ("Coolest", "18 C"),
+        ("Warmest", "22 C"),
+        ("Least humid", "35"),
+        ("Most humid", "55"),
+        ("Moisture when planed", "8.5"),
+    ];
+    for (asked, texts) in [(8, &cup[..]), (9, &year[..])] {
+        let found = figures(reply_in(Units::Inch, (asked, 0), texts, maple));
+        assert!(
+            found.iter().all(|(_, value)| !value.contains("mm")),
+            "{found:?}"
+        );
+    }
 }
 
 #[test]

@@ -67,6 +67,7 @@ pub(super) const LINES: &[Line] = lines! {
     "nowhere" => "nirgends";
     "A board sawn evenly about the pith, free to move, alike all over: every ring and every radius shrinks by its own share. Derived: geometry, with the shrinkage of the Wood Handbook."
         => "Ein symmetrisch zur Markröhre gesägtes Brett, frei beweglich, überall gleich: Jeder Jahrring und jeder Radius schwindet um seinen eigenen Anteil. Hergeleitet: Geometrie, mit den Schwindmaßen des Wood Handbook.";
+    "It moves by" => "Änderung";
     "Cup, the gap under a straightedge" => "Querkrümmung, der Spalt unter einem Lineal";
     "Hollow" => "Hohl";
     "Its width is then" => "Seine Breite ist dann";
