@@ -130,6 +130,46 @@ fn defects_have_a_place_and_a_note_and_the_wood_may_differ() {
 }
 
 #[test]
+fn a_defect_is_said_to_be_cut_round_only_where_it_is() {
+    let mut desk = begun();
+    for text in ["2620", "205"] {
+        desk.keys(text);
+        press(&mut desk, "Next");
+        if text == "205" {
+            press(&mut desk, "thickness ?");
+        }
+    }
+    desk.keys("52");
+    let of = |desk: &Desk| {
+        let entering = desk.model.yard.entering.as_ref().unwrap();
+        entering.sheet(&desk.model).held.unwrap().parts
+    };
+    let clear = of(&desk);
+    press(&mut desk, "Defects, wood · 0");
+    press(&mut desk, "knot");
+    press(&mut desk, "stain");
+    press(&mut desk, "To the verdict");
+    // Nobody knows where the knot is: nothing was taken off for it.
+    assert_eq!(of(&desk), clear);
+    says(
+        &desk,
+        "Knot without a place: not cut round, fewer may come out.",
+    );
+    assert!(!is_said(&desk, "knot cut round"), "{}", desk.reads());
+    assert!(
+        !is_said(&desk, "stain"),
+        "a stain is not cut round: {}",
+        desk.reads()
+    );
+    press(&mut desk, "Back");
+    desk.type_into("defect-from-0", "1300");
+    press(&mut desk, "To the verdict");
+    assert!(of(&desk) < clear);
+    says(&desk, ", knot cut round");
+    assert!(!is_said(&desk, "without a place"), "{}", desk.reads());
+}
+
+#[test]
 fn a_plank_in_full_takes_34_presses_typed() {
     let mut desk = begun();
     typed(&mut desk, "2620", "Next");

@@ -47,6 +47,22 @@ fn a_visit_is_opened_with_the_terms_of_the_last_in_two_presses() {
 }
 
 #[test]
+fn what_a_visit_is_for_is_told_apart_where_two_have_one_name() {
+    let mut desk = sample();
+    desk.go(Route::Yard);
+    press(&mut desk, "Start a visit");
+    let body = region(&desk, "body");
+    let list = body.split("<option").skip(1);
+    let offered: Vec<&str> = list.filter_map(|one| one.split('>').nth(1)).collect();
+    let named: std::collections::BTreeSet<&str> = offered.iter().copied().collect();
+    assert_eq!(named.len(), offered.len(), "{offered:?}");
+    says(
+        &desk,
+        "Laminates, light and dark, Vessingholt Timber Yard 17 Oct 2025",
+    );
+}
+
+#[test]
 fn all_that_is_wrong_with_a_visit_stands_at_its_fields() {
     let mut desk = Desk::new(DAY);
     desk.go(Route::Yard);
