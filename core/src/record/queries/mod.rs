@@ -19,6 +19,7 @@ pub(crate) mod find_mark;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
+pub(crate) mod looks_like;
 pub(crate) mod lots;
 pub(crate) mod marks;
 pub(crate) mod moved_so_far;
@@ -93,6 +94,7 @@ pub use layout::{
     RingsStand, explain_plan, explain_strip, laid_out, rings_in, rings_to_cut, spring_allowed,
     stock_to_cut,
 };
+pub use looks_like::looks_like;
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, compare_marks, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
