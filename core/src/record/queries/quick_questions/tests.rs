@@ -371,6 +371,30 @@ fn a_bar_by_its_note_and_moisture_by_the_oven() {
 }
 
 #[test]
+fn the_head_is_put_where_the_grain_falls_towards_it() {
+    // A head of 13° and grain of 3°, 1 in 19.08: 10° (1:5.7) one way round, 16° (1:3.5) the other.
+    let asked = |slope| {
+        let typed = [("Angle of the head", "13"), ("Grain in side view", slope)];
+        figures(reply_of(12, 0, &typed, None))
+    };
+    for slope in ["1 in 19.08", "3°"] {
+        let found = asked(slope);
+        let values: Vec<&str> = found.iter().map(|(_, value)| value.as_str()).collect();
+        assert_eq!(
+            values,
+            [
+                "at the end that the grain falls towards",
+                "10° (1:5.7)",
+                "16° (1:3.5)"
+            ]
+        );
+    }
+    assert_eq!(asked("0/300")[0].1, "either end");
+    let steep = [("Angle of the head", "60"), ("Grain in side view", "3°")];
+    assert!(why_not(reply_of(12, 0, &steep, None)).contains("from 0 to 45°"));
+}
+
+#[test]
 fn the_shops_year_moves_a_width_both_ways() {
     let typed = [
         ("Width across the grain", "75"),
