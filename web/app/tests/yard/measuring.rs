@@ -80,6 +80,42 @@ fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use()
 }
 
 #[test]
+fn a_plank_whose_record_was_lost_keeps_the_mark_that_is_chalked_on_it() {
+    let mut desk = sample();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    desk.keys("2400");
+    press(&mut desk, "Chalk this on the plank");
+    assert_eq!(desk.model.route, Route::Mark(piece));
+    // A sign misread, and one that stands on other wood.
+    let lost = stillwood_core::record::Mark::next("K7", 900)
+        .unwrap()
+        .to_string();
+    let misread = lost.replace("K7-90", "K7-91");
+    desk.type_into("chalked-mark", &misread);
+    says(&desk, "does not add up");
+    desk.type_into("chalked-mark", "K7-13-M");
+    says(&desk, "Another plank has K7-13-M.");
+    desk.type_into("chalked-mark", &lost.to_lowercase());
+    press(&mut desk, &format!("It bears {lost}"));
+    assert_eq!(desk.model.route, Route::Measure(piece));
+    says(&desk, &lost);
+    says(&desk, "2400");
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    assert_eq!(desk.model.state().piece(piece).unwrap().mark, lost);
+    // The next new one comes after it.
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let next = &desk.model.yard.entering.as_ref().unwrap().draft.mark;
+    assert!(next.starts_with("K7-9"), "{next}");
+}
+
+#[test]
 fn what_was_typed_for_a_discarded_plank_comes_back() {
     let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
