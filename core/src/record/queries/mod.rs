@@ -5,6 +5,7 @@
 
 pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
+pub(crate) mod bought_under;
 pub(crate) mod called;
 pub(crate) mod csv;
 pub(crate) mod deleted;
@@ -64,6 +65,7 @@ pub(crate) mod work_warnings;
 
 pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
+pub use bought_under::{BoughtUnder, bought_under};
 pub use called::Called;
 pub use csv::to_csv;
 pub use deleted::{Deleted, Deletion, deleted, deleted_with, deletion, is_in_deleted};

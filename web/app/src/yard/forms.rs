@@ -181,7 +181,7 @@ fn pile_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     html! {
         (some(ui, open, &[pile::WOOD]))
         (woods(ui, open))
-        (some(ui, open, &[pile::NOMINAL, pile::PRICE, pile::BASIS, pile::MOISTURE, pile::WOOD_TEMPERATURE, pile::NAME]))
+        (some(ui, open, &[pile::NOMINAL, pile::PRICE, pile::BASIS, pile::MOISTURE, pile::WOOD_TEMPERATURE, pile::NAME, pile::INVOICE, pile::COUNTRY]))
         h2 { (words.how_it_bills) }
         (some(ui, open, &[pile::HAS_RULE]))
         @if has_rule { (some(ui, open, &RULE)) }
