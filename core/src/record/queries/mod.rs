@@ -54,6 +54,7 @@ pub(crate) mod table;
 pub(crate) mod target;
 pub(crate) mod target_short;
 pub(crate) mod to_put_away;
+pub(crate) mod turned_over;
 pub(crate) mod visit_file;
 pub(crate) mod visit_tally;
 pub(crate) mod volume_account;
@@ -151,6 +152,7 @@ pub use table::{Table, ranked, rows, sheet_of, sheet_under, specs};
 pub use target::{target, target_now};
 pub use target_short::{ShortQuestion, TargetShort, short_question, target_short};
 pub use to_put_away::{PutAway, ToPutAway, to_put_away};
+pub use turned_over::{TurnedOver, turned_over};
 pub use visit_file::visit_to_file;
 pub use visit_tally::money_left::MoneyLeft;
 pub use visit_tally::needed::{
