@@ -43,9 +43,11 @@ fn from_the_other_end(field: Field) -> Field {
 fn alike(one: &Readings, other: &Readings, tools: &Instruments) -> bool {
     let all_agree = |end: fn(Field) -> Field| {
         ASKED.iter().all(|fields| {
-            let both = fields
-                .iter()
-                .filter_map(|field| Some((*field, one.get(field)?, other.get(&end(*field))?)));
+            let both = fields.iter().filter_map(|field| {
+                // Where it was measured at one end alone, that is compared.
+                let there = other.get(&end(*field)).or_else(|| other.get(field));
+                Some((*field, one.get(field)?, there?))
+            });
             let mut both = both.peekable();
             both.peek().is_some() && both.all(|(field, a, b)| !tools.tells_apart(field, a, b))
         })
