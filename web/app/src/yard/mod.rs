@@ -11,7 +11,7 @@ pub mod figures;
 pub mod forms;
 pub mod frame;
 pub mod kept;
-mod laid;
+pub mod laid;
 pub mod mark;
 pub mod measure;
 pub mod named;
