@@ -5,13 +5,13 @@ mod filled;
 
 use filled::{Shop, day, metric, typed};
 use stillwood_core::plank::{
-    DefectFound, DefectKind, Field, Instruments, Readings, Source, describe,
+    DefectFound, DefectKind, Field, Instruments, Reading, Readings, Seen, Source, describe,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Conformance, show};
 use stillwood_core::record::*;
 use stillwood_core::verdict::{
-    Advice, Criterion, Evaluation, Recommendation, Spec, evaluate, looked_at,
+    Advice, Criterion, Evaluation, Form, Recommendation, Requirement, Spec, evaluate, looked_at,
 };
 use stillwood_tests::invented::taken;
 
@@ -43,13 +43,15 @@ fn advice_is_about_the_weakest_criterion() {
     let Advice::MeasureAgain {
         criterion,
         source,
-        settles_at,
+        settles_at: Some(settles_at),
+        also_close,
     } = evaluation.advice(Units::Metric)
     else {
         panic!("{:?}", evaluation.advice(Units::Metric));
     };
     assert_eq!(criterion, Criterion::GrainSlope);
     assert_eq!(source, Some(Source::GrainFace));
+    assert_eq!(also_close, []);
     let score = evaluation.scored.iter();
     let mut score = score.filter(|one| one.requirement.criterion == Criterion::GrainSlope);
     let score = score.next().unwrap();
@@ -76,12 +78,80 @@ fn of_two_that_are_too_close_the_weakest_is_advised_on() {
     assert!(close.len() >= 2, "{close:?}");
     for weakest in close {
         evaluation.weakest = Some(weakest);
-        let advised = match evaluation.advice(Units::Metric) {
-            Advice::MeasureAgain { criterion, .. } => criterion,
+        let (advised, also) = match evaluation.advice(Units::Metric) {
+            Advice::MeasureAgain {
+                criterion,
+                also_close,
+                ..
+            } => (criterion, also_close),
             other => panic!("{other:?}"),
         };
         assert_eq!(advised, weakest);
+        assert!(!also.is_empty() && !also.contains(&weakest), "{also:?}");
     }
+}
+
+#[test]
+fn no_value_is_named_that_could_not_be_read() {
+    // The tool is coarser than what the limits leave: a crook of less than nothing would be needed, and a window would
+    // have to be left at its other side.
+    let readings = |crook: f64, moisture: f64| {
+        let mut readings = SIZES.to_vec();
+        readings.push((Field::Crook, crook, "mm"));
+        readings.push((Field::Moisture, moisture, "%"));
+        readings
+    };
+    let advised = |criterion: Criterion, form: Form, (crook, moisture): (f64, f64)| {
+        let coarse = Instruments {
+            gap_mm: 40.0,
+            meter_percent: 4.0,
+            ..Instruments::default()
+        };
+        let one = |(field, value, unit): &(Field, f64, &str)| (*field, taken(*value, unit));
+        let readings: Readings = readings(crook, moisture).iter().map(one).collect();
+        let only = Spec {
+            criteria: vec![Requirement { criterion, form }],
+            ..spec()
+        };
+        let inputs = coarse.inputs(&readings);
+        match evaluate(&describe(&readings, &[]), &inputs, &only).advice(Units::Metric) {
+            Advice::MeasureAgain { settles_at, .. } => settles_at,
+            other => panic!("{other:?}"),
+        }
+    };
+    let most = |limit| Form::AtMost { target: 0.5, limit };
+    assert_eq!(advised(Criterion::Crook, most(1.0), (8.0, 8.0)), None);
+    assert!(advised(Criterion::Crook, most(9.0), (65.0, 8.0)).is_some());
+    let window = |high_limit| Form::Within {
+        low_limit: 6.0,
+        low_target: 7.0,
+        high_target: 8.0,
+        high_limit,
+    };
+    assert_eq!(advised(Criterion::Moisture, window(9.0), (4.0, 8.0)), None);
+    assert!(advised(Criterion::Moisture, window(40.0), (4.0, 7.0)).is_some());
+}
+
+#[test]
+fn two_looks_of_1_in_25_by_eye_are_too_close_to_1_in_15_to_be_good() {
+    let by_eye = Reading {
+        seen: Seen::ByEye,
+        ..taken(0.04, "tan")
+    };
+    let mut readings: Readings = SIZES
+        .iter()
+        .map(|(field, value, unit)| (*field, taken(*value, unit)))
+        .collect();
+    readings.insert(Field::GrainFace, by_eye.clone());
+    readings.insert(Field::GrainEdge, by_eye);
+    let inputs = Instruments::default().inputs(&readings);
+    let evaluation = evaluate(&describe(&readings, &[]), &inputs, &spec());
+    let mut scored = evaluation.scored.iter();
+    let slope = scored.find(|one| one.requirement.criterion == Criterion::GrainSlope);
+    // Together 1 in 17.7, and each may be off by half of the eye's step, 4 mm in 300.
+    let slope = slope.unwrap();
+    assert!((1.0 / slope.estimate.value - 17.7).abs() < 0.05);
+    assert_eq!(slope.conformance, Conformance::TooClose);
 }
 
 #[test]

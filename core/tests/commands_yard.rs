@@ -161,6 +161,8 @@ fn a_pile_takes_the_terms_of_its_visit_unless_it_has_its_own() {
         ("Moisture, %", "10.5"),
         ("Wood temperature", "8"),
         ("Name of the pile", "by the door"),
+        ("Invoice", " R-118 "),
+        ("Country of harvest", "Canada"),
     ];
     let filled = pile_of(&shop, visit, None, &texts).unwrap();
     assert_eq!(filled.events[0].on, None);
@@ -172,6 +174,8 @@ fn a_pile_takes_the_terms_of_its_visit_unless_it_has_its_own() {
     assert_eq!(opened.price, Some(Decimal::new(1450, 2)));
     assert_eq!((opened.price_basis, opened.price_confirmed), (None, false));
     assert_eq!(opened.rule, None);
+    let papers = (opened.invoice.as_str(), opened.country_of_harvest.as_str());
+    assert_eq!(papers, ("R-118", "Canada"));
     assert_eq!(opened.nominal_thickness.as_ref().unwrap().value, 50.8);
     assert_eq!(opened.visit, visit);
     let entries = shop.write(&filled.events);
@@ -193,6 +197,7 @@ fn a_pile_takes_the_terms_of_its_visit_unless_it_has_its_own() {
     assert_eq!(opened.species.id, None);
     assert_eq!(opened.species.text, "some wood");
     assert_eq!(opened.moisture.unwrap().typed, "10.5");
+    assert_eq!(opened.invoice, "R-118");
 }
 
 #[test]

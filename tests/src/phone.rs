@@ -256,6 +256,8 @@ pub fn visit_terms(yard: &str) -> VisitOpened {
 
 pub fn pile_terms(visit: Id, species: SpeciesNamed) -> PileOpened {
     PileOpened {
+        country_of_harvest: String::new(),
+        invoice: String::new(),
         moisture: None,
         name: "by the door".to_owned(),
         nominal_thickness: Some(taken(50.8, "mm")),

@@ -149,6 +149,29 @@ fn what_the_air_gives() {
     assert!((gained * 1000.0 - 71.0).abs() < 1.5, "{gained}");
 }
 
+/// What is said of it 402 days on: heavier by 71 g in air of 55 %, and that is the air.
+#[test]
+fn a_year_later_71_g_more_are_said_to_be_the_air() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let piece = phone.crosscut(plank, &[("A7a", 80.0, 1030.0)])[0];
+    phone.rest(piece, Stage::Pieces, "loft 1");
+    let mut weigh = |on: &str, humidity: f64, kg: f64| {
+        phone.set_day(on);
+        phone.read_room(piece, "loft", Some(humidity), Some(20.0));
+        phone.weigh_to_a_gram(piece, kg);
+        let state = phone.state();
+        let report = queries::drying_report(&state, state.piece(piece).unwrap(), scale());
+        report.unwrap().unwrap().in_words()
+    };
+    assert_eq!(weigh("2026-10-20", 40.0, 3.2), "too few weighings");
+    let later = day("2026-10-20") + chrono::Duration::days(402);
+    assert_eq!(
+        weigh(&later.to_string(), 55.0, 3.271),
+        "too few weighings; what it gained last is no more than the damper air accounts for"
+    );
+}
+
 #[test]
 fn moved_since_last_flat() {
     let mut phone = Phone::new("K7");

@@ -52,9 +52,10 @@ macro_rules! defects {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DefectSeverity {
     Fatal,
-    /// Cut round it: the rest of the plank is good.
+    /// Cut round it across the plank: the rest of it is good.
     CutRound,
-    /// The maker judges.
+    /// The maker judges. Wane runs along an edge, and the widths are those without it: cutting round it would take it
+    /// off twice.
     Judge,
 }
 
@@ -81,7 +82,7 @@ defects! {
     WormHole, "worm hole", CutRound, "Holes of insects; fresh dust means that they live.";
     BarkPocket, "bark pocket", CutRound, "Bark grown into the wood.";
     GumPocket, "gum or pitch pocket", CutRound, "A sticky vein.";
-    Wane, "wane", CutRound, "Bark, or missing wood, along an edge.";
+    Wane, "wane", Judge, "Bark, or missing wood, along an edge.";
     Sapwood, "sapwood", Judge, "The pale outer wood, where heartwood is wanted.";
     Pith, "pith", Fatal, "The centre of the tree in the plank; cracks and warps.";
     JuvenileWood, "juvenile wood", Fatal, "The first rings about the pith: weak, and shrinks lengthwise.";

@@ -3,6 +3,7 @@
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
 use super::describe::described;
+use super::eye::half_step;
 use super::{
     Bound, Field, Plank, Reading, Readings, RingsBy, Seen, Sign, Weighing, centre_off_middle,
     volume_shape_uncertainty,
@@ -134,8 +135,8 @@ impl Default for Instruments {
 /// Common practice, no source: a shed in winter or summer.
 const WARMTH_UNKNOWN: f64 = 10.0;
 
-/// How far off a value judged by eye may be: these times the tool's half-width. Common practice, no
-/// source: the eye's steps are about 3 mm.
+/// How far off a value judged by eye may be at the least: these times the tool's half-width. Common practice, no
+/// source: the eye's steps are about 3 mm. Where half of the eye's own step is more, that counts ([`half_step`]).
 const EYE: f64 = 2.0;
 
 /// Less of a volume is a trace of binary arithmetic, m³: a cubic millimetre.
@@ -193,12 +194,7 @@ impl Instruments {
             let Some(taken) = reading(*field).filter(|_| !is_of_other_way(*field)) else {
                 continue;
             };
-            let (source, half_width) = self.half_width(*field);
-            let half_width = if taken.seen == Seen::ByEye {
-                half_width * EYE
-            } else {
-                half_width
-            };
+            let (source, half_width) = self.half_width_of(*field, taken);
             let input = Input::within(source, half_width);
             match inputs.iter_mut().find(|known| known.source == source) {
                 Some(known) => known.standard = known.standard.max(input.standard),
@@ -220,11 +216,7 @@ impl Instruments {
     ///
     /// No published value: half-widths add up where the worst is looked for.
     pub fn tells_apart(&self, field: Field, a: &Reading, b: &Reading) -> bool {
-        let (_, half_width) = self.half_width(field);
-        let off = |one: &Reading| match one.seen {
-            Seen::ByEye => half_width * EYE,
-            _ => half_width,
-        };
+        let off = |one: &Reading| self.half_width_of(field, one).1;
         let sided = a.sign == Sign::Known && b.sign == Sign::Known;
         let value = |one: &Reading| match sided {
             true => one.value,
@@ -237,6 +229,16 @@ impl Instruments {
             return false;
         }
         (a_is - b_is).abs() > off(a) + off(b) + NO_LENGTH
+    }
+
+    /// How far a reading may be off either way: its tool, or the eye that judged it.
+    fn half_width_of(&self, field: Field, reading: &Reading) -> (Source, f64) {
+        let (source, tool) = self.half_width(field);
+        let half_width = match reading.seen {
+            Seen::ByEye => (tool * EYE).max(half_step(field, reading.value).unwrap_or(0.0)),
+            _ => tool,
+        };
+        (source, half_width)
     }
 
     fn half_width(&self, field: Field) -> (Source, f64) {
@@ -315,6 +317,24 @@ mod tests {
         };
         assert!(!apart(Field::Cup, &at_least, &measured(15.0)));
         assert!(apart(Field::Cup, &at_least, &measured(2.0)));
+    }
+
+    #[test]
+    fn the_eye_is_no_surer_than_half_of_its_own_step() {
+        let off = |field, value| {
+            let reading = taken(value, Seen::ByEye);
+            Instruments::default().half_width_of(field, &reading).1
+        };
+        // In 300 mm: straight to 1 in 25 are 12 mm, from there to 1 in 15 8 mm, from there to "worse" 10 mm.
+        for (value, mm_in_300) in [(0.0, 6.0), (0.04, 4.0), (1.0 / 15.0, 5.0), (0.1, 5.0)] {
+            let found = off(Field::GrainFace, value) * 300.0;
+            assert!((found - mm_in_300).abs() < 1e-9, "{value}: {found}");
+        }
+        // Rift (45°) is half way to quartersawn (80°) at 62.5°.
+        assert_eq!(off(Field::RingAngle, 45.0), 17.5);
+        // Twice what a string shows is more than half a step of bow.
+        assert_eq!(off(Field::Bow, 3.0), 2.0);
+        assert_eq!(off(Field::WidthNear, 203.0), 6.0);
     }
 
     fn standard(readings: &Readings, source: Source) -> Option<f64> {

@@ -19,8 +19,10 @@ pub enum Advice {
         /// What adds most to its uncertainty; `None` where nothing does.
         source: Option<Source>,
         /// A value from which it would be inside with the uncertainty that it has, in the criterion's unit; it is
-        /// shown without being rounded.
-        settles_at: f64,
+        /// shown without being rounded. `None` where no value that can be read is so far inside.
+        settles_at: Option<f64>,
+        /// The other criteria that are too close to call as well.
+        also_close: Vec<Criterion>,
     },
     /// Good so far: this criterion of the spec was not looked at.
     LookAt {
@@ -58,6 +60,11 @@ impl Evaluation {
                 criterion: one.requirement.criterion,
                 source: one.repeat(),
                 settles_at: settles_at(one, units),
+                also_close: self
+                    .close()
+                    .map(|other| other.requirement.criterion)
+                    .filter(|other| *other != one.requirement.criterion)
+                    .collect(),
             };
         }
         let mut unscored = self.unscored.iter();
@@ -72,25 +79,29 @@ impl Evaluation {
 }
 
 /// A value from which a criterion would be inside with the uncertainty that it has: the guard band inside its limit,
-/// of a window inside the nearer one; rounded inwards to a step in which it is shown.
-fn settles_at(one: &CriterionScore, units: Units) -> f64 {
+/// of a window inside the nearer one; rounded inwards to a step in which it is shown. `None` where the guard band takes
+/// all that the limit leaves: what has a greatest value alone is never less than nothing, and a window may be narrower
+/// than two of them.
+fn settles_at(one: &CriterionScore, units: Units) -> Option<f64> {
     let Requirement { criterion, form } = one.requirement;
     let guard = GUARD_FACTOR * one.estimate.standard;
     let below = |limit: f64| last_shown_below(criterion, limit - guard, units);
     let above = |limit: f64| first_shown_above(criterion, limit + guard, units);
     match form {
-        Form::AtMost { limit, .. } => below(limit),
-        Form::AtLeast { limit, .. } => above(limit),
+        Form::AtMost { limit, .. } => Some(below(limit)).filter(|value| *value > 0.0),
+        Form::AtLeast { limit, .. } => Some(above(limit)),
         Form::Within {
             low_limit,
             high_limit,
             ..
         } => {
             let value = one.estimate.value;
-            match value - low_limit < high_limit - value {
-                true => above(low_limit),
-                false => below(high_limit),
-            }
+            let (least, most) = (above(low_limit), below(high_limit));
+            let nearer = match value - low_limit < high_limit - value {
+                true => least,
+                false => most,
+            };
+            (least <= most).then_some(nearer)
         }
     }
 }

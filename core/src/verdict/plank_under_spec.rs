@@ -100,7 +100,7 @@ impl<'a> PlankUnderSpec<'a> {
             Criterion::Straightness => {
                 // Across a strip that is sawn by itself and turned on edge the cup is next to nothing.
                 let cup_counts = self.orientation == Orientation::Flat || self.cut.piece.is_some();
-                let by_eye = open_shapes(plank, cup_counts);
+                let by_eye = self.open_shapes(cup_counts);
                 Bound::of(shapes_not_looked_at(plank, cup_counts), by_eye)
             }
             Criterion::Crook if self.crook_is_cut_at() => None,
@@ -112,7 +112,7 @@ impl<'a> PlankUnderSpec<'a> {
                 },
             ),
             Criterion::GrainSlope => self.bound_of_grain(),
-            Criterion::Size => Bound::of(None, open_shapes(plank, true)),
+            Criterion::Size => Bound::of(None, self.open_shapes(true)),
             Criterion::Density | Criterion::RingAngle | Criterion::Moisture => None,
         }
     }
@@ -193,10 +193,27 @@ impl<'a> PlankUnderSpec<'a> {
 
     /// Whether a cut falls on a kink in the crook. An even curve leaves the same wherever it is cut.
     fn crook_is_cut_at(&self) -> bool {
-        crook_is_kinked(self.plank)
-            && self
-                .slab()
-                .is_ok_and(|slab| slab.counted == SlabCounted::CutOnKink)
+        crook_is_kinked(self.plank) && self.is_cut_on_kink()
+    }
+
+    fn is_cut_on_kink(&self) -> bool {
+        self.slab()
+            .is_ok_and(|slab| slab.counted == SlabCounted::CutOnKink)
+    }
+
+    /// The shapes that the eye gave no upper end to. A kinked bow that is cut at costs nothing, however large it is.
+    fn open_shapes(&self, cup_counts: bool) -> AtLeast {
+        let AtLeast {
+            bow, twist, cup, ..
+        } = self.plank.at_least;
+        let is_kink = |bow: Bend| bow.shape != BendShape::Even;
+        let cut_at = || self.plank.bow.is_some_and(is_kink) && self.is_cut_on_kink();
+        AtLeast {
+            bow: bow && !cut_at(),
+            twist,
+            cup: cup && cup_counts,
+            ..AtLeast::default()
+        }
     }
 
     fn density(&self) -> Result<f64, CriterionValue> {
@@ -282,19 +299,6 @@ fn shapes_not_looked_at(plank: &Plank, cup_counts: bool) -> Option<&'static str>
         [true, false, true] => Some("bow and cup not looked at"),
         [false, true, true] => Some("twist and cup not looked at"),
         [true, true, true] => Some("bow, twist and cup not looked at"),
-    }
-}
-
-/// The shapes that the eye gave no upper end to.
-fn open_shapes(plank: &Plank, cup_counts: bool) -> AtLeast {
-    let AtLeast {
-        bow, twist, cup, ..
-    } = plank.at_least;
-    AtLeast {
-        bow,
-        twist,
-        cup: cup && cup_counts,
-        ..AtLeast::default()
     }
 }
 

@@ -183,6 +183,28 @@ impl Sheet {
         }
     }
 
+    /// Whether a criterion's number is only the best that it can be: something that can only make it worse was not
+    /// looked at, or seen by eye as so much or more.
+    pub fn is_at_best(&self, criterion: Criterion) -> bool {
+        let found = self.verdict.of(criterion).map(|found| &found.value);
+        matches!(found, Some(CriterionValue::AtBest(..)))
+    }
+
+    /// Whether a slab is only the best that it can be: a shape was not looked at, or one that takes from it was seen by
+    /// eye as so much or more.
+    pub fn is_slab_at_best(&self, slab: &Slab) -> bool {
+        let open = self.plank.at_least;
+        let losses = [
+            (open.bow, slab.bow_loss),
+            (open.twist, slab.twist_loss),
+            (open.cup, slab.cup_loss),
+        ];
+        let takes = |loss: Option<Length>| loss.is_none_or(|loss| loss > Length::default());
+        losses
+            .into_iter()
+            .any(|(open, loss)| loss.is_none() || open && takes(loss))
+    }
+
     /// The rings across the width; `None` where only an angle was read, or the pith is in the plank.
     pub fn rings_across(&self) -> Option<RingsAcross> {
         let rings = self.plank.rings.as_ref()?;

@@ -295,6 +295,24 @@ fn every_figure_of_a_blank_tells_how_it_is_worked_out() {
 }
 
 #[test]
+fn papers_name_the_invoice_and_the_country_of_harvest() {
+    let mut desk = sample();
+    let blank = piece(&desk, "H3-10-Y");
+    let state = desk.model.state();
+    let plank = queries::planks_of(state, blank).into_iter().next().unwrap();
+    let pile = state.piece(plank).unwrap().pile;
+    desk.go(Route::Papers(blank));
+    says_not(&desk, "Invoice:");
+    desk.go(Route::EditPile(pile));
+    desk.type_into("Invoice", "R-118");
+    desk.type_into("Country of harvest", "Slovenia");
+    press(&mut desk, "Save");
+    desk.go(Route::Papers(blank));
+    says(&desk, "Invoice: R-118");
+    says(&desk, "Country of harvest: Slovenia");
+}
+
+#[test]
 fn papers_tell_the_whole_history_and_never_what_it_cost() {
     let mut desk = sample();
     let blank = piece(&desk, "H3-10-Y");

@@ -27,7 +27,12 @@ fn what_came_through_is_told_by_stage_and_group() {
         "5 planks · 3 sprang at the saw · 4 moved or failed · 20 still waiting · 1 used otherwise",
     );
     tells(&mut desk, "18 of 25", "Source:");
+    says(
+        &desk,
+        "Plumlatch Lumber: 122 planks turned over, 9 bought: 1 in 13.6.",
+    );
     press(&mut desk, "wood");
+    says_not(&desk, "planks turned over");
     says_not(&desk, "Vessingholt Timber Yard\n18");
     says(&desk, "European maple");
     press(&mut desk, "pieces");

@@ -267,6 +267,17 @@ fn a_fault_at_one_place_reaches_to_either_side() {
 }
 
 #[test]
+fn wane_along_an_edge_forbids_no_stretch_for_the_widths_are_without_it() {
+    let wane = Defect {
+        kind: DefectKind::Wane,
+        from: Some(mm(0.0)),
+        to: Some(mm(2620.0)),
+        note: String::new(),
+    };
+    assert_eq!(zones_to_cut_round(&[wane]), Zones::default());
+}
+
+#[test]
 fn a_part_is_a_millimetre_at_least() {
     let one = |size: f64| places_along(mm(10.0), mm(size), mm(0.0), mm(0.0), &[]);
     assert_eq!(one(1.0).map(|places| places.len()), Ok(10));

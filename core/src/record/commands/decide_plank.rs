@@ -13,7 +13,7 @@ use crate::plank::{
 };
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
-use crate::record::queries::{own_readings, proposal, sheet_of, wood_named, wood_of};
+use crate::record::queries::{looks_like, own_readings, proposal, sheet_of, wood_named, wood_of};
 use crate::record::state::State;
 use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
 use std::mem;
@@ -106,14 +106,8 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     let questions = match deciding.decision {
         Decision::Take if !deciding.confirmed => {
             let species = &setting.species;
-            questions(
-                draft,
-                units,
-                species,
-                &read.readings,
-                &read.defects,
-                context,
-            )
+            let found = (&read.readings, &read.defects[..]);
+            questions(deciding.piece, draft, units, species, found, context)
         }
         _ => Vec::new(),
     };
@@ -169,8 +163,8 @@ pub fn again(
     let questions = match plank_setting(state, &draft) {
         Some(setting) if decision == Decision::Take && !confirmed => {
             let (readings, defects) = (known.readings_in_use(), known.defects_found());
-            let species = &setting.species;
-            questions(&draft, units, species, &readings, &defects, context)
+            let (species, found) = (&setting.species, (&readings, &defects[..]));
+            questions(piece, &draft, units, species, found, context)
         }
         _ => Vec::new(),
     };
@@ -202,13 +196,14 @@ pub fn plank_warnings(
     warnings_for_wood(readings, lightest, heaviest, units)
 }
 
-/// What is asked before a plank is bought: whatever is odd and not answered, and whether it is bought unmeasured.
+/// What is asked before a plank is bought: whatever is odd and not answered, whether it stands in the pile already, and
+/// whether it is bought unmeasured.
 fn questions(
+    plank: Id,
     draft: &Draft,
     units: Units,
     species: &SpeciesNamed,
-    readings: &Readings,
-    defects: &[DefectFound],
+    (readings, defects): (&Readings, &[DefectFound]),
     context: &Context<'_>,
 ) -> Vec<FieldQuestion> {
     let mut asked: Vec<FieldQuestion> = Vec::new();
@@ -228,6 +223,14 @@ fn questions(
     }
     for (at, warning) in defect_warnings(readings, defects, units) {
         ask(&defect_from_key(at), warning.question);
+    }
+    let (state, pile) = (context.state, draft.pile);
+    if let Some(other) = looks_like(state, plank, pile, readings, context.instruments) {
+        let mark = &other.mark;
+        ask(
+            field_key(Field::Length),
+            format!("It looks like {mark}: same sizes and weight. Is it the same plank?"),
+        );
     }
     let own = own_readings(context.state, draft.pile, readings);
     if own.is_empty() && defects.is_empty() {

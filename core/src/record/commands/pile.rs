@@ -32,11 +32,15 @@ pub const WOOD_TEMPERATURE: FormField =
     FormField::new("Wood temperature", FieldKind::Of(Field::WoodTemperature));
 /// The maker's name for it.
 pub const NAME: FormField = FormField::new("Name of the pile", FieldKind::Words);
+/// The number of the yard's invoice.
+pub const INVOICE: FormField = FormField::new("Invoice", FieldKind::Words);
+/// Where the trees were felled.
+pub const COUNTRY: FormField = FormField::new("Country of harvest", FieldKind::Words);
 /// Whether it has a tally rule of its own.
 pub const HAS_RULE: FormField = FormField::new("has rule", FieldKind::Switch);
 
 /// What is asked; the tally rule where it has one of its own.
-pub const FIELDS: [FormField; 14] = [
+pub const FIELDS: [FormField; 16] = [
     WOOD,
     WOOD_CHOSEN,
     NOMINAL,
@@ -45,6 +49,8 @@ pub const FIELDS: [FormField; 14] = [
     MOISTURE,
     WOOD_TEMPERATURE,
     NAME,
+    INVOICE,
+    COUNTRY,
     HAS_RULE,
     tally_rule::MEASURE,
     tally_rule::THICKNESS,
@@ -80,6 +86,7 @@ pub fn begins(visit: Id, pile: Option<Id>, context: &Context<'_>) -> Texts {
         let taken = known.and_then(of);
         taken.map_or_else(String::new, |taken| retyped(field, taken))
     };
+    let words = |of: fn(&PileOpened) -> &String| known.map(of).cloned().unwrap_or_default();
     let price = known.and_then(|pile| pile.price);
     let basis = known.and_then(|pile| pile.price_basis);
     let own_rule = known.and_then(|pile| pile.rule.clone());
@@ -105,7 +112,9 @@ pub fn begins(visit: Id, pile: Option<Id>, context: &Context<'_>) -> Texts {
             WOOD_TEMPERATURE,
             reading(Field::WoodTemperature, |p| p.wood_temperature.as_ref()),
         ),
-        (NAME, known.map(|p| p.name.clone()).unwrap_or_default()),
+        (NAME, words(|p| &p.name)),
+        (INVOICE, words(|p| &p.invoice)),
+        (COUNTRY, words(|p| &p.country_of_harvest)),
         (HAS_RULE, as_json(&own_rule.is_some())),
     ]);
     let of_visit = || state.visit(visit).map(|visit| visit.opened.rule.clone());
@@ -136,11 +145,14 @@ pub fn command(
     let moisture = read.reading(MOISTURE);
     let wood_temperature = read.reading(WOOD_TEMPERATURE);
     let name = read.words(NAME);
+    let (invoice, country_of_harvest) = (read.words(INVOICE), read.words(COUNTRY));
     let has_rule = read.is_ticked(HAS_RULE);
     let rule = has_rule.then(|| tally_rule::read(&mut read));
     let basis = form.json(BASIS.key).filter(|basis| *basis != of_visit);
     let opened = read.finish(|| {
         Some(PileOpened {
+            country_of_harvest,
+            invoice,
             moisture,
             name,
             nominal_thickness,

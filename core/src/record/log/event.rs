@@ -83,6 +83,12 @@ pub struct VisitOpened {
 /// A pile is begun. `about` is the pile. What is absent is as the visit says.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PileOpened {
+    /// The country in which the trees were felled, for the wood's papers.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub country_of_harvest: String,
+    /// The number of the yard's invoice, for the wood's papers.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub invoice: String,
     /// What the meter showed for the pile.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub moisture: Option<Reading>,

@@ -5,6 +5,7 @@
 
 pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
+pub(crate) mod bought_under;
 pub(crate) mod called;
 pub(crate) mod csv;
 pub(crate) mod deleted;
@@ -19,6 +20,7 @@ pub(crate) mod find_mark;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
+pub(crate) mod looks_like;
 pub(crate) mod lots;
 pub(crate) mod marks;
 pub(crate) mod moved_so_far;
@@ -52,6 +54,7 @@ pub(crate) mod table;
 pub(crate) mod target;
 pub(crate) mod target_short;
 pub(crate) mod to_put_away;
+pub(crate) mod turned_over;
 pub(crate) mod visit_file;
 pub(crate) mod visit_tally;
 pub(crate) mod volume_account;
@@ -63,6 +66,7 @@ pub(crate) mod work_warnings;
 
 pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
+pub use bought_under::{BoughtUnder, bought_under};
 pub use called::Called;
 pub use csv::to_csv;
 pub use deleted::{Deleted, Deletion, deleted, deleted_with, deletion, is_in_deleted};
@@ -93,6 +97,7 @@ pub use layout::{
     RingsStand, explain_plan, explain_strip, laid_out, rings_in, rings_to_cut, spring_allowed,
     stock_to_cut,
 };
+pub use looks_like::looks_like;
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, compare_marks, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
@@ -147,6 +152,7 @@ pub use table::{Table, ranked, rows, sheet_of, sheet_under, specs};
 pub use target::{target, target_now};
 pub use target_short::{ShortQuestion, TargetShort, short_question, target_short};
 pub use to_put_away::{PutAway, ToPutAway, to_put_away};
+pub use turned_over::{TurnedOver, turned_over};
 pub use visit_file::visit_to_file;
 pub use visit_tally::money_left::MoneyLeft;
 pub use visit_tally::needed::{

@@ -5,7 +5,7 @@
 //! decided is counted nowhere; a few pieces are never called evidence.
 
 use crate::order;
-use crate::plank::Instruments;
+use crate::plank::{GrainSlope, Instruments};
 use crate::quantity::TraceOff;
 use crate::quantity::read::Units;
 use crate::quantity::{Derivation, MassDensity, Slope, in_degrees, in_kg_per_m3, in_mm, show};
@@ -19,7 +19,7 @@ use crate::season::{
     FamilyEffect, Predictor, PredictorError, ShareCount, Survival, explain_predictor,
     rank_correlation, survival_of,
 };
-use crate::verdict::Sheet;
+use crate::verdict::{Criterion, Sheet};
 use std::collections::BTreeMap;
 
 /// By what wood is told apart.
@@ -125,6 +125,16 @@ fn tangent(slope: Slope) -> f64 {
     slope.run().map_or(0.0, |run| 1.0 / run)
 }
 
+/// A plank's slope by which it is grouped; `None` where one face alone was seen and the other may put it into a steeper
+/// group: what was not looked at is not taken for straight.
+fn known_slope(grain: GrainSlope) -> Option<f64> {
+    let steepest = |slope: &Slope| tangent(*slope) * SLOPE_BANDS[0] > 1.0;
+    let known = grain.combined();
+    known
+        .or_else(|| Some(grain.at_least()).filter(steepest))
+        .map(tangent)
+}
+
 fn slope_band(tangent: f64) -> String {
     let [limit, good] = SLOPE_BANDS;
     if tangent * good <= 1.0 {
@@ -187,7 +197,7 @@ impl YardReading {
     fn of(self, sheet: &Sheet) -> Option<f64> {
         Some(match self {
             YardReading::Score => sheet.verdict.score?,
-            YardReading::Slope => tangent(sheet.grain?.at_least()),
+            YardReading::Slope => known_slope(sheet.grain?)?,
             YardReading::Rings => in_degrees(sheet.rings?.stands),
             YardReading::Density => in_kg_per_m3(sheet.density_at_12.as_ref()?.value),
             YardReading::Moisture => sheet.moisture.as_ref()?.value.in_percent(),
@@ -195,6 +205,8 @@ impl YardReading {
             YardReading::Crook => in_mm(sheet.counted(sheet.crook_left?)),
             // Half of what remains of it in what is sawn first: readings over other lengths compare.
             YardReading::Twist => in_mm(sheet.cut_first?.slab().twist_loss?),
+            // A shape that was not looked at takes nothing from the slab: such planks compare with no other.
+            YardReading::Slab if sheet.is_at_best(Criterion::Straightness) => return None,
             YardReading::Slab => in_mm(sheet.slab.as_ref()?.value),
         })
     }
@@ -234,8 +246,8 @@ fn group_of(state: &State, plank: &Piece, by: GroupedBy, instruments: &Instrumen
             .and_then(|sheet| sheet.rings)
             .map(|rings| GroupName::Named(rings.stands_class.name().to_owned())),
         GroupedBy::Slope => sheet()
-            .and_then(|sheet| sheet.grain)
-            .map(|grain| GroupName::Named(slope_band(tangent(grain.at_least())))),
+            .and_then(|sheet| known_slope(sheet.grain?))
+            .map(|slope| GroupName::Named(slope_band(slope))),
         GroupedBy::Density => sheet()
             .and_then(|sheet| sheet.density_at_12)
             .map(|density| density_band(density.value)),
@@ -353,6 +365,8 @@ pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorFoun
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plank::{Field, Reading, Readings};
+    use crate::verdict::{Spec, sheet};
 
     #[test]
     fn a_slope_grows_with_its_number_and_falls_into_its_band() {
@@ -369,6 +383,38 @@ mod tests {
             assert_eq!(slope_band(of(run)), band, "1:{run}");
         }
         assert_eq!(slope_band(0.0), "1:20 or better");
+    }
+
+    #[test]
+    fn a_face_that_was_not_looked_at_is_not_taken_for_straight() {
+        let (good, steep) = (Slope::one_in(25.0), Slope::one_in(12.0));
+        assert_eq!(known_slope(GrainSlope::AtLeastFace(good)), None);
+        assert_eq!(known_slope(GrainSlope::AtLeastEdge(good)), None);
+        for grain in [GrainSlope::Combined(good), GrainSlope::AtLeastFace(steep)] {
+            assert_eq!(known_slope(grain), Some(tangent(grain.at_least())));
+        }
+    }
+
+    #[test]
+    fn a_slab_of_which_a_shape_was_not_looked_at_compares_with_none() {
+        let all = [
+            (Field::Length, 2620.0),
+            (Field::WidthNear, 205.0),
+            (Field::ThicknessNear, 52.0),
+            (Field::Bow, 4.0),
+            (Field::Twist, 4.0),
+            (Field::Cup, 1.0),
+        ];
+        let slab = |looked: usize| {
+            let readings = all[..looked].iter();
+            let readings: Readings = readings
+                .map(|(field, value)| (*field, Reading::of_number(*value, "mm")))
+                .collect();
+            let spec = &Spec::supplied()[0];
+            YardReading::Slab.of(&sheet(&readings, &[], &Instruments::default(), spec))
+        };
+        assert!(slab(6).is_some());
+        assert_eq!(slab(4), None);
     }
 
     #[test]

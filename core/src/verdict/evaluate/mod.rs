@@ -64,12 +64,17 @@ pub struct Evaluation {
 }
 
 impl Evaluation {
-    /// The scored criterion that is too close to call and nearest its limit; not one that was read on the pile.
-    pub fn closest(&self) -> Option<&CriterionScore> {
+    /// The scored criteria that are too close to call; not one that was read on the pile.
+    pub(super) fn close(&self) -> impl Iterator<Item = &CriterionScore> {
         self.scored
             .iter()
             .filter(|one| one.conformance == Conformance::TooClose)
             .filter(|one| Some(one.requirement.criterion) != self.of_pile)
+    }
+
+    /// The scored criterion that is too close to call and nearest its limit; not one that was read on the pile.
+    pub fn closest(&self) -> Option<&CriterionScore> {
+        self.close()
             .min_by(|a, b| a.probability().total_cmp(&b.probability()))
     }
 

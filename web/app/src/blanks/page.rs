@@ -14,6 +14,7 @@ use crate::racks::{deed, gluing, history, over_time};
 use crate::route::Route;
 use crate::words::{Spoken, dates, fill, wood_names};
 use maud::{Markup, html};
+use std::collections::BTreeSet;
 use stillwood_core::order;
 use stillwood_core::record::{
     FormField, Glued, Id, Member, NextStep, Origin, Piece, PieceFigure, WORKSHOP_COMMANDS, Waits,
@@ -331,7 +332,7 @@ fn costs(ui: &Ui<'_>, row: &Row) -> Markup {
     }
 }
 
-/// What the law may ask, wood by wood.
+/// What the law may ask, wood by wood, and what the maker has to show for it.
 pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
     let state = ui.model.state();
     let one = |named: &stillwood_core::record::SpeciesNamed| {
@@ -340,7 +341,20 @@ pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
             || ui.w.blanks.listing_not_known.to_owned(),
             |wood| wood.trade().words().spoken(),
         );
-        html! { p { strong { (wood_names::shown(&queries::wood_name(state, named))) } ": " (said) } }
+        let under = queries::bought_under(state, id, named);
+        let listed = |words: &str, all: BTreeSet<String>| {
+            let all: Vec<String> = all.into_iter().collect();
+            (!all.is_empty()).then(|| fill(words, &[("of", &all.join(", "))]))
+        };
+        let words = &ui.w.blanks;
+        let papers = [
+            listed(words.invoice, under.invoices),
+            listed(words.country_of_harvest, under.countries),
+        ];
+        html! {
+            p { strong { (wood_names::shown(&queries::wood_name(state, named))) } ": " (said) }
+            @for line in papers.into_iter().flatten() { p.below { (line) } }
+        }
     };
     html! { @for named in queries::woods_in(state, id) { (one(named)) } }
 }

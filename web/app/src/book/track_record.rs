@@ -10,7 +10,7 @@ use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::parts::capital;
-use crate::words::show::money;
+use crate::words::show::{self, money};
 use crate::words::{Spoken, TrackWords, count, fill, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, GroupName, YardReading};
@@ -105,8 +105,32 @@ fn came_through(ui: &Ui<'_>) -> Markup {
                 ul.shares { @for one in came.iter() { (group(ui, by, one)) } }
                 p.below { (words.came_means) }
             }
+            @if by == GroupedBy::Yard { (turned_over(ui)) }
         }
     }
+}
+
+/// How many planks were turned over in each yard for each that was bought.
+fn turned_over(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.track;
+    let yards = queries::turned_over(ui.model.state());
+    let lines = yards.into_iter().map(|(yard, of)| {
+        let for_each = of.for_each_bought().map(|planks| show::number(planks, 1));
+        let sentence = match for_each {
+            Some(_) => words.turned_over_for_each,
+            None => words.turned_over_none_bought,
+        };
+        fill(
+            sentence,
+            &[
+                ("yard", &yard),
+                ("looked", &of.looked_at),
+                ("bought", &of.bought),
+                ("n", &for_each.unwrap_or_default()),
+            ],
+        )
+    });
+    html! { @for line in lines { p.below { (line) } } }
 }
 
 /// A group: counts, the share, its interval, or words where they are few.

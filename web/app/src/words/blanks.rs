@@ -111,6 +111,8 @@ words! {
         part_cost: "{own} of its own, {failed} for what failed",
         wood_of: "Wood of {mark}",
         trade_control: "Trade control",
+        invoice: "Invoice: {of}",
+        country_of_harvest: "Country of harvest: {of}",
         listing_not_known: "Whether it is listed under CITES is not known here. Check before you ship.",
         history: "History",
         said_free: "{mark} is free again.",

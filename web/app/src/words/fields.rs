@@ -95,6 +95,8 @@ pub const ENGLISH: &[FieldLine] = fields! {
     "Thickness it is sold as" => "Thickness it is sold as", "As 52, or 8/4.";
     "Price" => "Price";
     "Wood temperature" => "Wood temperature";
+    "Invoice" => "Invoice", "Its number. It stands on the papers of what is made of this wood.";
+    "Country of harvest" => "Country of harvest", "Where the trees were felled, for the papers.";
     "Name of the pile" => "Name of the pile", "As “back wall”.";
     // Sizes and limits, and the blanks needed.
     "laid" => "It lies in the plank";

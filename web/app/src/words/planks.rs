@@ -109,6 +109,7 @@ words! {
         family_effect: "Family effect",
         parts_of_a_plank: "Laminates to expect of a plank",
         about: "about {what}",
+        at_most_about: "at most about {what}",
         needed_volume: "The planks still needed come to about",
         needed_money: "and cost about, with tax",
         // Sizes and limits.

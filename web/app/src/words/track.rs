@@ -26,6 +26,8 @@ words! {
         missing: "{n} missing",
         aside: "{n} used otherwise",
         came_means: "The line holds the true share 95 times in 100. The pieces of one plank are alike: they count as fewer, and few planks say little. Planks rejected because the budget was spent or a better one was there are not counted.",
+        turned_over_for_each: "{yard}: {looked} planks turned over, {bought} bought: 1 in {n}.",
+        turned_over_none_bought: "{yard}: {looked} planks turned over, none bought.",
         bar_said: "{name}: {share}, between {low} and {high}",
         bar_unknown: "{name}: nothing decided yet",
 

@@ -6,11 +6,11 @@ use crate::page::Ui;
 use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
 use stillwood_core::neck::BestBlanks;
-use stillwood_core::plank::{AngleSpan, GrainSlope};
+use stillwood_core::plank::{AngleSpan, BendLeft, GrainSlope, Slab};
 use stillwood_core::quantity::{
     Estimate, Scalar, TraceOff, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
 };
-use stillwood_core::verdict::{Number, RingsAcross, Sheet, SlabCounted, Spec};
+use stillwood_core::verdict::{Criterion, Number, RingsAcross, Sheet, SlabCounted, Spec};
 use stillwood_core::wood::{Strength, strength_tested};
 
 fn within<Q: Scalar, S: Copy>(
@@ -38,10 +38,13 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
     let slab = within(&sheet.slab, in_mm, |mm, off| {
         show::length_within(mm, off, units)
     });
-    let slab = slab.map(|slab| match seen.bow || seen.twist || seen.cup {
+    let at_best = |slab: String, is_best: bool| match is_best {
         true => fill(words.at_best, &[("slab", &slab)]),
         false => slab,
-    });
+    };
+    let slab_alone =
+        |slab: &Slab| at_best(length(in_mm(slab.thickness)), sheet.is_slab_at_best(slab));
+    let slab = slab.map(|slab| at_best(slab, sheet.is_at_best(Criterion::Straightness)));
     let first = size(in_mm(spec.cut_spec().flattened_width()));
     of.push((
         fill(words.clean_if_cut, &[("size", &first)]),
@@ -62,27 +65,24 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
                 Number::SlabBendInside,
             ),
         };
-        of.push((
-            name.to_owned(),
-            Some(length(in_mm(other.thickness))),
-            number,
-        ));
+        of.push((name.to_owned(), Some(slab_alone(&other)), number));
     }
     if let Some(other) = sheet.slab_cut_otherwise {
         let name = fill(words.clean_if_cut, &[("size", &size(in_mm(other.width)))]);
         of.push((
             name,
-            Some(length(in_mm(other.slab.thickness))),
+            Some(slab_alone(&other.slab)),
             Number::SlabCutOtherwise,
         ));
     }
+    let steeper = sheet.is_at_best(Criterion::GrainSlope);
     let grain = sheet.grain.map(|grain| {
-        let (sentence, slope) = match grain {
-            GrainSlope::Combined(slope) => ("{slope}", slope),
-            GrainSlope::AtLeastFace(slope) => (words.on_the_face, slope),
-            GrainSlope::AtLeastEdge(slope) => (words.on_the_edge, slope),
-        };
-        fill(sentence, &[("slope", &show::slope(slope.in_tangent()))])
+        let slope = show::slope(grain.at_least().in_tangent());
+        match grain {
+            GrainSlope::Combined(_) => at_least(slope, steeper),
+            GrainSlope::AtLeastFace(_) => fill(words.on_the_face, &[("slope", &slope)]),
+            GrainSlope::AtLeastEdge(_) => fill(words.on_the_edge, &[("slope", &slope)]),
+        }
     });
     let rings = sheet.rings.map(|rings| {
         fill(
@@ -97,28 +97,33 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
     });
     let strength = sheet.grain.and_then(|grain| {
         let left = strength_tested(&mut TraceOff, Strength::Bending, grain.at_least()).ok()?;
-        Some(fill(
-            words.about,
-            &[("what", &format!("{} %", show::whole_percent(left)))],
-        ))
+        let sentence = match steeper {
+            true => words.at_most_about,
+            false => words.about,
+        };
+        let left = format!("{} %", show::whole_percent(left));
+        Some(fill(sentence, &[("what", &left)]))
     });
     let mut add = |name: &str, shown: Option<String>, number: Number| {
         of.push((name.to_owned(), shown, number))
     };
-    let whole = sheet.whole.map(|slab| length(in_mm(slab.thickness)));
+    let whole = sheet.whole.map(|slab| slab_alone(&slab));
     add(words.clean_if_whole, whole, Number::SlabWhole);
-    let bow = sheet
-        .bow_left
-        .map(|left| at_least(length(in_mm(sheet.counted(left))), seen.bow));
+    // Of a kink that is cut at nothing is left, however large it is.
+    let left_of = |left: BendLeft, seen: bool| {
+        let counted = sheet.counted(left);
+        at_least(length(in_mm(counted)), seen && counted == left.inside)
+    };
+    let bow = sheet.bow_left.map(|left| left_of(left, seen.bow));
     add(words.bow_left, bow, Number::BowLeft);
-    let crook = sheet
-        .crook_left
-        .map(|left| at_least(length(in_mm(sheet.counted(left))), seen.crook));
+    let crook = sheet.crook_left.map(|left| left_of(left, seen.crook));
     add(words.crook_left, crook, Number::CrookLeft);
     add(words.grain_both, grain, Number::Grain);
     add(
         words.runout_over_part,
-        sheet.runout.map(|runout| length(in_mm(runout))),
+        sheet
+            .runout
+            .map(|runout| at_least(length(in_mm(runout)), steeper)),
         Number::Runout,
     );
     add(words.rings, rings, Number::Rings);

@@ -1,6 +1,6 @@
 //! The forms of a visit and of a pile.
 
-use super::named::{Deletable, pile_here, visit_here};
+use super::named::{Deletable, pile_here, spec_names, visit_here};
 use super::recorded::ask_to_delete;
 use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::Model;
@@ -8,7 +8,7 @@ use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
 use crate::route::Route;
-use crate::words::{spoken_whole, wood_names};
+use crate::words::wood_names;
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
@@ -51,10 +51,8 @@ fn offers(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Vec<(String, Strin
                 true => open.text(field.key).to_owned(),
                 false => as_json(spec),
             };
-            specs
-                .iter()
-                .map(|spec| (value(spec), spoken_whole(&spec.name)))
-                .collect()
+            let names = spec_names(ui.model, &specs);
+            specs.iter().map(value).zip(names).collect()
         }
         key if key == visit::YARD.key => {
             let yards = order::set_of(state.visits().map(|visit| visit.opened.yard.as_str()));
@@ -183,7 +181,7 @@ fn pile_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     html! {
         (some(ui, open, &[pile::WOOD]))
         (woods(ui, open))
-        (some(ui, open, &[pile::NOMINAL, pile::PRICE, pile::BASIS, pile::MOISTURE, pile::WOOD_TEMPERATURE, pile::NAME]))
+        (some(ui, open, &[pile::NOMINAL, pile::PRICE, pile::BASIS, pile::MOISTURE, pile::WOOD_TEMPERATURE, pile::NAME, pile::INVOICE, pile::COUNTRY]))
         h2 { (words.how_it_bills) }
         (some(ui, open, &[pile::HAS_RULE]))
         @if has_rule { (some(ui, open, &RULE)) }

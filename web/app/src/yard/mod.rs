@@ -11,6 +11,7 @@ pub mod figures;
 pub mod forms;
 pub mod frame;
 pub mod kept;
+pub mod laid;
 pub mod mark;
 pub mod measure;
 pub mod named;
@@ -58,6 +59,8 @@ pub struct Local {
     pub to_chalk: Option<(Id, String)>,
     /// A mark is being taken.
     pub busy: bool,
+    /// The mark that a plank is said to bear already, as far as it is typed.
+    pub chalked: String,
     /// The plank that was discarded last, to bring back what was typed.
     pub discarded: Option<Draft>,
     /// When a key of the sort was pressed last, in milliseconds since 1970.
@@ -117,6 +120,8 @@ pub enum Action {
     Chalk(Id, String),
     /// The mark is chalked.
     Chalked,
+    /// The plank that is half typed bears another mark already: that which is typed.
+    UseChalked(Id),
     /// Measure a plank of a pile.
     MeasureNew(Id),
     /// Delete the last No of a pile.

@@ -1,9 +1,10 @@
 //! What visits, piles and planks are called, and a day.
 
 use crate::model::Model;
-use crate::words::{count, dates, fill, wood_names};
+use crate::words::{count, dates, fill, spoken_whole, wood_names};
 use chrono::NaiveDate;
 use stillwood_core::record::{Deletion, Id, Pile, State, Visit};
+use stillwood_core::verdict::Spec;
 
 /// What can be deleted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -115,6 +116,25 @@ pub fn pile_title(pile: &Pile) -> String {
         Some(thickness) => format!("{name}, {}", thickness.typed),
         None => name,
     }
+}
+
+/// What specs are called, each so that it is told from the others: where a name occurs twice, with the last visit that
+/// wanted it.
+pub fn spec_names(model: &Model, specs: &[Spec]) -> Vec<String> {
+    let is_twice = |name: &str| specs.iter().filter(|spec| spec.name == name).count() > 1;
+    let one = |spec: &Spec| {
+        let name = spoken_whole(&spec.name);
+        let visits = model.state().visits();
+        let of_it = visits.filter(|visit| is_twice(&spec.name) && visit.opened.spec == *spec);
+        match of_it.max_by_key(|visit| (visit.recorded.on, visit.id)) {
+            Some(visit) => {
+                let day = dates::with_year(model.words(), visit.recorded.on);
+                format!("{name}, {} {day}", visit.opened.yard)
+            }
+            None => name,
+        }
+    };
+    specs.iter().map(one).collect()
 }
 
 /// A day, with its year where that is not the one of today.

@@ -4,7 +4,7 @@ use super::entering::Entering;
 use super::kept::{keep_draft, keep_entering};
 use super::reasons::at_hand;
 use super::sorting::{delete_last_no, is_repeated, no, take_mark};
-use super::{Action, bill, decide, defects, forms, plank, recorded, table};
+use super::{Action, bill, decide, defects, forms, mark, plank, recorded, table};
 use crate::effect::{Effect, MarkFor};
 use crate::form::{self, FormId};
 use crate::model::{Model, Toast};
@@ -35,6 +35,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     model.yard.busy = false;
     model.yard.judging = None;
     model.yard.defects = false;
+    model.yard.chalked.clear();
     model.yard.table.first = 0;
     match model.route {
         Route::NewVisit => forms::open_visit(model),
@@ -97,6 +98,7 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
     match model.route {
         Route::Planks | Route::Visit(_) => return table::typed(model, name, text),
         Route::Tally(id) => return bill::typed(model, id, name, text),
+        Route::Mark(_) => return mark::typed(model, name, text),
         _ => {}
     }
     if defects::typed(model, name, &text) {
@@ -133,6 +135,7 @@ fn change_active(model: &mut Model, change: impl FnOnce(&str) -> String) -> Vec<
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
+        Action::UseChalked(piece) => mark::use_chalked(model, piece),
         Action::Activate(field) => {
             let mut effects = Vec::new();
             if let Some(entering) = &mut model.yard.entering {

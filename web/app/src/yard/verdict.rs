@@ -4,10 +4,9 @@
 use super::Action;
 use super::amounts::{feet, money};
 use super::beside_usual::beside_usual;
-use super::drawn::{Views, not_to_scale};
 use super::entering::Entering;
+use super::laid::laid;
 use crate::action::Action as Any;
-use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -265,22 +264,30 @@ fn advice(ui: &Ui<'_>, verdict: &Evaluation) -> String {
             criterion,
             source,
             settles_at,
+            also_close,
         } => {
-            let decides = decides(ui, verdict, criterion);
-            let Some(source) = source else { return decides };
-            let settles = criterion_value(criterion, settles_at, 0.0, ui.model.units());
-            // Parts are counted: no share of one settles anything.
-            let sentence = match criterion {
-                Criterion::Size => words.measure_again,
-                _ => words.measure_again_settles,
-            };
-            let values: [(&str, &dyn std::fmt::Display); 3] = [
-                ("source", &source.name().spoken()),
-                ("what", &criterion_name(ui, criterion)),
-                ("value", &settles),
-            ];
-            let again = fill(sentence, &values);
-            format!("{decides} {again}")
+            let mut said = vec![decides(ui, verdict, criterion)];
+            if let Some(source) = source {
+                // Parts are counted: no share of one settles anything.
+                let settles_at = settles_at.filter(|_| criterion != Criterion::Size);
+                let settles = settles_at
+                    .map(|value| criterion_value(criterion, value, 0.0, ui.model.units()));
+                let sentence = match settles {
+                    None => words.measure_again,
+                    Some(_) => words.measure_again_settles,
+                };
+                let values: [(&str, &dyn std::fmt::Display); 3] = [
+                    ("source", &source.name().spoken()),
+                    ("what", &criterion_name(ui, criterion)),
+                    ("value", &settles.unwrap_or_default()),
+                ];
+                said.push(fill(sentence, &values));
+            }
+            said.extend(also_close.into_iter().map(|also| {
+                let what = capital(criterion_name(ui, also));
+                fill(words.close_too, &[("what", &what)])
+            }));
+            said.join(" ")
         }
         Advice::LookAt { criterion, .. } => {
             fill(words.look_next, &[("what", &criterion.name().spoken())])
@@ -356,62 +363,6 @@ pub fn scored(ui: &Ui<'_>, standing: &PlankSoFar, asked: Asked) -> Markup {
                 p.said { (sign(judged)) strong { (said) } }
                 p.below { (why) }
                 @if let Some(open) = left_out(ui, &standing.sheet.verdict) { p.below { (sign(Judged::Doubt)) (open) } }
-            }
-        }
-    }
-}
-
-/// The plank drawn with the parts laid in it.
-pub fn laid(
-    ui: &Ui<'_>,
-    spec: &Spec,
-    sheet: &Sheet,
-    wood: Option<&Species>,
-    asked: Asked,
-) -> Markup {
-    let words = &ui.w.yard;
-    let units = ui.model.units();
-    let drawn = PlankDrawn {
-        plank: &sheet.plank,
-        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
-        parts: sheet.held.as_ref().filter(|held| held.parts > 0),
-        weakest: None,
-    };
-    let part = spec.part;
-    let size = show::sizes(
-        [
-            Some(part.length_mm),
-            Some(part.width_mm),
-            Some(part.thickness_mm),
-        ],
-        units,
-    );
-    let said = match &sheet.held {
-        Some(held) if held.parts > 0 => {
-            let parts = count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other);
-            let mut said = fill(words.parts_laid, &[("parts", &parts), ("size", &size)]);
-            let defects: Vec<String> = sheet
-                .plank
-                .defects
-                .iter()
-                .map(|defect| defect.kind.name().spoken())
-                .collect();
-            if !defects.is_empty() {
-                said.push_str(", ");
-                said.push_str(&fill(words.cut_round, &[("defects", &defects.join(", "))]));
-            }
-            said
-        }
-        Some(_) => fill(words.no_parts, &[("size", &size)]),
-        None => words.no_measure.to_owned(),
-    };
-    html! {
-        figure.card {
-            div role="img" aria-label=(said) { (face_view(&drawn)) }
-            figcaption {
-                @if sheet.held.is_some() { (figure(ui, words.holds, &said, asked)) }
-                @else { (said) }
-                span.below { (not_to_scale(ui, &drawn, Views::Face)) }
             }
         }
     }

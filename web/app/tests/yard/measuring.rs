@@ -80,6 +80,42 @@ fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use()
 }
 
 #[test]
+fn a_plank_whose_record_was_lost_keeps_the_mark_that_is_chalked_on_it() {
+    let mut desk = sample();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    desk.keys("2400");
+    press(&mut desk, "Chalk this on the plank");
+    assert_eq!(desk.model.route, Route::Mark(piece));
+    // A sign misread, and one that stands on other wood.
+    let lost = stillwood_core::record::Mark::next("K7", 900)
+        .unwrap()
+        .to_string();
+    let misread = lost.replace("K7-90", "K7-91");
+    desk.type_into("chalked-mark", &misread);
+    says(&desk, "does not add up");
+    desk.type_into("chalked-mark", "K7-13-M");
+    says(&desk, "Another plank has K7-13-M.");
+    desk.type_into("chalked-mark", &lost.to_lowercase());
+    press(&mut desk, &format!("It bears {lost}"));
+    assert_eq!(desk.model.route, Route::Measure(piece));
+    says(&desk, &lost);
+    says(&desk, "2400");
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    assert_eq!(desk.model.state().piece(piece).unwrap().mark, lost);
+    // The next new one comes after it.
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let next = &desk.model.yard.entering.as_ref().unwrap().draft.mark;
+    assert!(next.starts_with("K7-9"), "{next}");
+}
+
+#[test]
 fn what_was_typed_for_a_discarded_plank_comes_back() {
     let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
@@ -127,6 +163,46 @@ fn defects_have_a_place_and_a_note_and_the_wood_may_differ() {
         matches!(desk.model.route, Route::Verdict(_)),
         "nothing is recorded"
     );
+}
+
+#[test]
+fn a_defect_is_said_to_be_cut_round_only_where_it_is() {
+    let mut desk = begun();
+    for text in ["2620", "205"] {
+        desk.keys(text);
+        press(&mut desk, "Next");
+        if text == "205" {
+            press(&mut desk, "thickness ?");
+        }
+    }
+    desk.keys("52");
+    let of = |desk: &Desk| {
+        let entering = desk.model.yard.entering.as_ref().unwrap();
+        entering.sheet(&desk.model).held.unwrap().parts
+    };
+    let clear = of(&desk);
+    press(&mut desk, "Defects, wood · 0");
+    press(&mut desk, "knot");
+    press(&mut desk, "stain");
+    press(&mut desk, "To the verdict");
+    // Nobody knows where the knot is: nothing was taken off for it.
+    assert_eq!(of(&desk), clear);
+    says(
+        &desk,
+        "Knot without a place: not cut round, fewer may come out.",
+    );
+    assert!(!is_said(&desk, "knot cut round"), "{}", desk.reads());
+    assert!(
+        !is_said(&desk, "stain"),
+        "a stain is not cut round: {}",
+        desk.reads()
+    );
+    press(&mut desk, "Back");
+    desk.type_into("defect-from-0", "1300");
+    press(&mut desk, "To the verdict");
+    assert!(of(&desk) < clear);
+    says(&desk, ", knot cut round");
+    assert!(!is_said(&desk, "without a place"), "{}", desk.reads());
 }
 
 #[test]

@@ -2,8 +2,9 @@
 
 use super::*;
 use stillwood_app::form::FormAction;
-use stillwood_core::record::as_json;
+use stillwood_core::plank::Field;
 use stillwood_core::record::commands::save_target;
+use stillwood_core::record::{Draft, as_json};
 
 #[test]
 fn the_yard_lists_its_visits_with_counts_and_money() {
@@ -44,6 +45,67 @@ fn a_visit_is_opened_with_the_terms_of_the_last_in_two_presses() {
     assert_eq!((new.tax_percent, &new.rule), (last.tax_percent, &last.rule));
     assert_eq!(new.budget, None, "a budget is not carried over");
     says(&desk, "No pile yet.");
+}
+
+#[test]
+fn after_the_phone_died_37_planks_and_the_one_half_typed_are_there() {
+    let mut desk = first_day();
+    let Route::Sort(pile) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    for n in 1..=37 {
+        desk.go(Route::Sort(pile));
+        press(&mut desk, "Measure it now");
+        typed(&mut desk, "8 ft", "Next");
+        let width = if n == 37 { "13.95 in" } else { "8 in" };
+        typed(&mut desk, width, "thickness ?");
+        typed(&mut desk, "52", "To the verdict");
+        press(&mut desk, "Buy");
+    }
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    typed(&mut desk, "2480", "Next");
+    typed(&mut desk, "210", "Next");
+    desk.keys("203");
+    // All that the browser holds is the record and what was half typed.
+    let log = desk.model.record.log();
+    let mut again = Desk::with_file(log.to_file("0", "").as_bytes(), DAY).unwrap();
+    let kept = desk
+        .model
+        .drafts
+        .iter()
+        .map(|draft| draft.to_json().unwrap());
+    again.model.drafts = kept.map(|text| Draft::from_json(&text).unwrap()).collect();
+    let visit = again.model.state().visits().next().unwrap().id;
+    again.go(Route::Visit(visit));
+    says(&again, "37 planks bought + 1 unfinished");
+    says(&again, "402.6 bd ft");
+    let draft = again.model.drafts[0].clone();
+    assert_eq!(again.model.drafts.len(), 1);
+    press(&mut again, &draft.mark);
+    assert_eq!(again.model.route, Route::Measure(draft.piece.unwrap()));
+    // It goes on at the third width, with the three values that were shown.
+    let entering = again.model.yard.entering.as_ref().unwrap();
+    assert_eq!(entering.active, Some(Field::WidthFar));
+    let typed = [Field::Length, Field::WidthNear, Field::WidthMiddle];
+    let typed = typed.map(|field| entering.value(field).text);
+    assert_eq!(typed, ["2480", "210", "203"]);
+}
+
+#[test]
+fn what_a_visit_is_for_is_told_apart_where_two_have_one_name() {
+    let mut desk = sample();
+    desk.go(Route::Yard);
+    press(&mut desk, "Start a visit");
+    let body = region(&desk, "body");
+    let list = body.split("<option").skip(1);
+    let offered: Vec<&str> = list.filter_map(|one| one.split('>').nth(1)).collect();
+    let named: std::collections::BTreeSet<&str> = offered.iter().copied().collect();
+    assert_eq!(named.len(), offered.len(), "{offered:?}");
+    says(
+        &desk,
+        "Laminates, light and dark, Vessingholt Timber Yard 17 Oct 2025",
+    );
 }
 
 #[test]

@@ -199,6 +199,8 @@ impl PileGiven {
     /// As it is written down.
     pub(super) fn opened(&self, visit: Id, units: Units) -> Result<PileOpened> {
         Ok(PileOpened {
+            country_of_harvest: String::new(),
+            invoice: String::new(),
             moisture: taken(Field::Moisture, self.moisture, units)?,
             name: self.name.to_owned(),
             nominal_thickness: taken(Field::ThicknessNear, self.nominal, units)?,

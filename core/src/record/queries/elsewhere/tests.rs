@@ -12,6 +12,8 @@ fn record(by: &str, planks: u64) -> Log {
     let mut log = Log::new();
     let pile = Id::from_u128(1);
     let opened = PileOpened {
+        country_of_harvest: String::new(),
+        invoice: String::new(),
         moisture: None,
         name: "by the door".into(),
         nominal_thickness: None,

@@ -377,7 +377,7 @@ fn weigh(
 }
 
 /// The pairs that the maker has spoken about, by the ids that stand for them.
-fn spoken_pairs(state: &State) -> BTreeSet<(Id, Id)> {
+pub(crate) fn spoken_pairs(state: &State) -> BTreeSet<(Id, Id)> {
     let stand = |(a, b): &(Id, Id)| {
         let (a, b) = (state.stands_for(*a), state.stands_for(*b));
         (a.min(b), a.max(b))

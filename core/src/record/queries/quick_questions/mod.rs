@@ -15,7 +15,7 @@ pub use given::{Given, Input, InputKind, Understanding};
 pub use question::{Answer, Figure, Question, Reply, Way};
 
 /// All questions, in the order in which they are offered.
-pub const QUESTIONS: [&Question; 12] = [
+pub const QUESTIONS: [&Question; 13] = [
     &air::SETTLES,
     &size::FOOTAGE,
     &movement::MOVES,
@@ -28,6 +28,7 @@ pub const QUESTIONS: [&Question; 12] = [
     &movement::YEAR,
     &air::OVEN,
     &stiffness::STIFF,
+    &shape::HEADSTOCK,
 ];
 
 #[cfg(test)]

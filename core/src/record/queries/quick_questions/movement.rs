@@ -73,10 +73,13 @@ fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unan
         .movement(&mut steps, width, (rings, Across::Width), from, to)
         .ok_or_else(unknown)??;
     let change = in_mm(moved.change);
-    let (word, size) = if change < 0.0 {
-        ("It shrinks by", -change)
+    let size = show::gap(change.abs(), given.units);
+    let (word, size) = if size == show::gap(0.0, given.units) {
+        ("It moves by", "nothing".to_owned())
+    } else if change < 0.0 {
+        ("It shrinks by", size)
     } else {
-        ("It swells by", change)
+        ("It swells by", size)
     };
     let basis = match moved.method {
         Method::Coefficient => {
@@ -107,7 +110,7 @@ fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unan
     Ok(
         Answer::on(format!("{basis} Numbers of {}: {of_wood}.", wood.name()))
             .worked(steps)
-            .with(word, format!("{} mm", show::number(size, 2)))
+            .with(word, size)
             .with(
                 "and is then",
                 show::length(in_mm(width) + change, given.units),
@@ -186,7 +189,7 @@ fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
     )
     .beside(
         "Cup, the gap under a straightedge",
-        format!("{} mm", show::number(in_mm(cup.gap), 2)),
+        show::gap(in_mm(cup.gap), given.units),
         told.clone(),
     )
     .beside("Hollow", hollow, told.clone())
@@ -257,7 +260,7 @@ fn year(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let signed = |change| {
         let change = in_mm(change);
         let sign = if change > 0.0 { "+" } else { "" };
-        format!("{sign}{} mm", show::number(change, 2))
+        format!("{sign}{}", show::gap(change, given.units))
     };
     let settled = |moisture: Moisture| show::moisture(moisture.in_percent());
     Ok(Answer::on(format!(

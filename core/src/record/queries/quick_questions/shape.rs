@@ -1,11 +1,12 @@
-//! What a bow leaves in a blank, and what slopes of grain on two faces come to.
+//! What a bow leaves in a blank, what slopes of grain on two faces come to, and which end is the headstock.
 
 use super::given::{Given, Input, InputKind, Unanswered, wanted};
 use super::question::{Answer, Question, Way};
 use crate::plank::{
-    Bend, BendShape, Plank, Slab, Stations, bend_left, combined_slope, runout_over, slab_losses,
+    Bend, BendShape, Plank, Slab, Stations, bend_left, combined_slope, grain_in_head, runout_over,
+    slab_losses,
 };
-use crate::quantity::{in_mm, mm, show};
+use crate::quantity::{Angle, Slope, in_degrees, in_mm, mm, show};
 
 const GAP: Input = wanted("Gap under the string", InputKind::Length);
 const OVER: Input = wanted("over a length of", InputKind::Length);
@@ -126,4 +127,39 @@ fn grain(given: &Given<'_>) -> Result<Answer, Unanswered> {
         );
     }
     Ok(answer.worked(steps))
+}
+
+const HEAD: Input = wanted("Angle of the head", InputKind::Angle);
+const SIDE: Input = wanted("Grain in side view", InputKind::Slope);
+
+/// Which end should be the headstock?
+pub(super) static HEADSTOCK: Question = Question {
+    asks: "Which end is the headstock?",
+    ways: &[Way {
+        name: "",
+        inputs: &[HEAD, SIDE],
+        answer: headstock,
+    }],
+};
+
+fn headstock(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let mut steps = Vec::new();
+    let (head, side) = (given.angle(HEAD.label)?, given.slope(SIDE.label)?);
+    let found = grain_in_head(&mut steps, head, side)?;
+    let shown = |angle: Angle| {
+        let slope = show::slope(Slope::of_angle(angle).in_tangent());
+        format!("{} ({slope})", show::angle(in_degrees(angle)))
+    };
+    let stronger = match found.falling < found.rising {
+        true => "at the end that the grain falls towards",
+        false => "either end",
+    };
+    Ok(Answer::on(
+        "Side view, fingerboard up, the head tilted back; an even slope. The less the grain slopes in the head, the \
+         farther its fibres run through it, and the harder it breaks. Derived: geometry.",
+    )
+    .with("Put the head", stronger)
+    .with("Grain in the head there", shown(found.falling))
+    .with("Grain in the head at the other end", shown(found.rising))
+    .worked(steps))
 }

@@ -6,9 +6,9 @@ use crate::wood::{OwnWood, Shrinkage, Species, find};
 use std::collections::BTreeMap;
 
 /// The reply to a question by its place, asked one of its ways.
-fn reply_of(
-    at: usize,
-    way: usize,
+fn reply_in(
+    units: Units,
+    (at, way): (usize, usize),
     texts: &[(&'static str, &str)],
     wood: Option<&Species>,
 ) -> Reply {
@@ -22,7 +22,17 @@ fn reply_of(
         typed.insert(label, (*text).to_owned());
     }
     let typed: Vec<_> = typed.into_iter().collect();
-    way.reply(&typed, wood, Units::Metric)
+    way.reply(&typed, wood, units)
+}
+
+/// The reply where millimetres are set.
+fn reply_of(
+    at: usize,
+    way: usize,
+    texts: &[(&'static str, &str)],
+    wood: Option<&Species>,
+) -> Reply {
+    reply_in(Units::Metric, (at, way), texts, wood)
 }
 
 fn figures(reply: Reply) -> Vec<(String, String)> {
@@ -115,6 +125,46 @@ fn a_width_that_moves() {
     assert_eq!(moved[2].1, "7.7 % to 10.1 %");
     let too_steep = [flat[0], ("Ring angle to the face", "120"), flat[2], flat[3]];
     assert!(why_not(reply_of(2, 0, &too_steep, maple)).contains("between 0 and 90"));
+}
+
+#[test]
+fn movement_is_told_in_the_units_that_are_set_and_nothing_is_called_nothing() {
+    let maple = find("maple-sugar");
+    let typed = |to| {
+        [
+            ("Width across the grain", "3 in"),
+            ("Ring angle to the face", "0"),
+            ("Moisture from", "10"),
+            ("Moisture to", to),
+        ]
+    };
+    // 3 in x 0.00353 x 2 = 0.021 in.
+    let moved = figures(reply_in(Units::Inch, (2, 0), &typed("8"), maple));
+    assert_eq!(moved[0], ("It shrinks by".into(), "0.021 in".into()));
+    let still = figures(reply_in(Units::Inch, (2, 0), &typed("10"), maple));
+    assert_eq!(still[0], ("It moves by".into(), "nothing".into()));
+    let cup = [
+        ("Width across the grain", "8 in"),
+        ("Radius of the ring at mid-width", "5 in"),
+        ("Moisture from", "12"),
+        ("Moisture to", "8.5"),
+    ];
+    let year = [
+        ("Width across the grain", "3 in"),
+        ("Ring angle to the face", "0"),
+        ("Coolest", "18 C"),
+        ("Warmest", "22 C"),
+        ("Least humid", "35"),
+        ("Most humid", "55"),
+        ("Moisture when planed", "8.5"),
+    ];
+    for (asked, texts) in [(8, &cup[..]), (9, &year[..])] {
+        let found = figures(reply_in(Units::Inch, (asked, 0), texts, maple));
+        assert!(
+            found.iter().all(|(_, value)| !value.contains("mm")),
+            "{found:?}"
+        );
+    }
 }
 
 #[test]
@@ -318,6 +368,30 @@ fn a_bar_by_its_note_and_moisture_by_the_oven() {
     };
     assert_eq!(first(oven("136 g", "100 g")), "36 %");
     assert!(why_not(oven("100 g", "136 g")).contains("mixed up"));
+}
+
+#[test]
+fn the_head_is_put_where_the_grain_falls_towards_it() {
+    // A head of 13° and grain of 3°, 1 in 19.08: 10° (1:5.7) one way round, 16° (1:3.5) the other.
+    let asked = |slope| {
+        let typed = [("Angle of the head", "13"), ("Grain in side view", slope)];
+        figures(reply_of(12, 0, &typed, None))
+    };
+    for slope in ["1 in 19.08", "3°"] {
+        let found = asked(slope);
+        let values: Vec<&str> = found.iter().map(|(_, value)| value.as_str()).collect();
+        assert_eq!(
+            values,
+            [
+                "at the end that the grain falls towards",
+                "10° (1:5.7)",
+                "16° (1:3.5)"
+            ]
+        );
+    }
+    assert_eq!(asked("0/300")[0].1, "either end");
+    let steep = [("Angle of the head", "60"), ("Grain in side view", "3°")];
+    assert!(why_not(reply_of(12, 0, &steep, None)).contains("from 0 to 45°"));
 }
 
 #[test]

@@ -23,8 +23,8 @@ use crate::plank::{
     mean_of_stations,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
-use crate::record::log::Decision;
 use crate::record::log::id::Id;
+use crate::record::log::{Decision, PileOpened};
 use crate::record::queries::marks::mark_order;
 use crate::record::queries::own_readings::moisture_is_own;
 use crate::record::state::{Piece, State, Visit};
@@ -231,6 +231,8 @@ impl PlankRow {
     /// All but what a spec says.
     fn of(state: &State, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
         let visit = state.visit_of(piece);
+        let pile = state.pile(piece.pile).map(|pile| &pile.opened);
+        let of_pile = |of: fn(&PileOpened) -> &String| pile.map(of).cloned().unwrap_or_default();
         let moisture = moisture(&mut TraceOff, plank).ok();
         let at_12 = |moisture| {
             density_at_12(density_as_measured(&mut TraceOff, plank).ok()?, moisture).ok()
@@ -263,6 +265,8 @@ impl PlankRow {
             currency: visit.map_or_else(String::new, |visit| visit.opened.currency.clone()),
             parts: None,
             notes: piece.notes.iter().map(|note| note.text.clone()).collect(),
+            invoice: of_pile(|pile| &pile.invoice),
+            country_of_harvest: of_pile(|pile| &pile.country_of_harvest),
             text: String::new(),
             by_mark: mark_order(&piece.mark),
         };

@@ -7,7 +7,7 @@ use crate::trade::cubic_metres;
 use crate::verdict::Recommendation;
 use rust_decimal::Decimal;
 
-pub const HEADINGS: [&str; 24] = [
+pub const HEADINGS: [&str; 26] = [
     "mark",
     "yard",
     "day",
@@ -32,6 +32,8 @@ pub const HEADINGS: [&str; 24] = [
     "parts",
     "cost a part with tax",
     "notes",
+    "invoice",
+    "country of harvest",
 ];
 
 fn number(value: Option<f64>, places: usize) -> String {
@@ -92,6 +94,8 @@ fn cells(row: &PlankRow, called: Called<'_>) -> Vec<String> {
         row.parts.map_or_else(String::new, |n| n.to_string()),
         decimal(row.cost_per_part, 2),
         row.notes.join("; "),
+        row.invoice.clone(),
+        row.country_of_harvest.clone(),
     ]
 }
 

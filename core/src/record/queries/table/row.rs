@@ -50,6 +50,9 @@ pub struct PlankRow {
     /// What one of them costs, with tax.
     pub cost_per_part: Option<Decimal>,
     pub notes: Vec<String>,
+    /// The number of the yard's invoice.
+    pub invoice: String,
+    pub country_of_harvest: String,
     /// What a text search looks through, in small letters.
     pub(crate) text: String,
     /// The place of its mark among others, worked out once for a row and not at every comparison.

@@ -72,6 +72,8 @@ pub(crate) fn visit() -> VisitOpened {
 
 pub(crate) fn pile(price: &str) -> PileOpened {
     PileOpened {
+        country_of_harvest: String::new(),
+        invoice: String::new(),
         moisture: None,
         name: String::new(),
         nominal_thickness: Some(taken(50.8)),

@@ -110,6 +110,8 @@ impl BlanksWords {
         part_cost: "{own} für eigenes Holz, {failed} für Ausfall",
         wood_of: "Holz von {mark}",
         trade_control: "Artenschutz",
+        invoice: "Rechnung: {of}",
+        country_of_harvest: "Land des Einschlags: {of}",
         listing_not_known: "Ob es unter CITES gelistet ist, ist hier nicht bekannt. Prüfe das, bevor du versendest.",
         history: "Verlauf",
         said_free: "{mark} ist wieder frei.",

@@ -107,6 +107,7 @@ impl PlanksWords {
         family_effect: "Familieneffekt",
         parts_of_a_plank: "Zu erwartende Lamellen je Bohle",
         about: "etwa {what}",
+        at_most_about: "höchstens etwa {what}",
         needed_volume: "Die noch benötigten Bohlen ergeben zusammen etwa",
         needed_money: "und kosten etwa, mit Steuer",
         limits_are_yours: "Alles davon kannst du ändern. Die mitgelieferten Grenzen sind gängige Praxis, ohne Quelle.",

@@ -32,6 +32,8 @@ impl TrackWords {
         missing: "{n} vermisst",
         aside: "{n} anders verwendet",
         came_means: "Der wahre Anteil liegt in 95 von 100 Fällen auf der Linie. Die Stücke einer Bohle sind einander ähnlich: Sie zählen wie weniger Stücke, und wenige Bohlen sagen wenig aus. Bohlen, die du nur liegen gelassen hast, weil das Budget verbraucht oder eine bessere da war, zählen nicht mit.",
+        turned_over_for_each: "{yard}: {looked} Bohlen umgedreht, {bought} gekauft: 1 von {n}.",
+        turned_over_none_bought: "{yard}: {looked} Bohlen umgedreht, keine gekauft.",
         bar_said: "{name}: {share}, zwischen {low} und {high}",
         bar_unknown: "{name}: noch nichts entschieden",
         lasts: "Wie lange sie durchhalten",

@@ -67,6 +67,7 @@ pub(super) const LINES: &[Line] = lines! {
     "nowhere" => "nirgends";
     "A board sawn evenly about the pith, free to move, alike all over: every ring and every radius shrinks by its own share. Derived: geometry, with the shrinkage of the Wood Handbook."
         => "Ein symmetrisch zur Markröhre gesägtes Brett, frei beweglich, überall gleich: Jeder Jahrring und jeder Radius schwindet um seinen eigenen Anteil. Hergeleitet: Geometrie, mit den Schwindmaßen des Wood Handbook.";
+    "It moves by" => "Änderung";
     "Cup, the gap under a straightedge" => "Querkrümmung, der Spalt unter einem Lineal";
     "Hollow" => "Hohl";
     "Its width is then" => "Seine Breite ist dann";
@@ -128,6 +129,16 @@ pub(super) const LINES: &[Line] = lines! {
     "How heavy will it be?" => "Wie schwer wird es?";
     "Density × volume, at one moisture; a parallel plank. A definition."
         => "Dichte × Volumen, bei einer Holzfeuchte; eine parallel besäumte Bohle. Eine Definition.";
+    "Angle of the head" => "Winkel der Kopfplatte";
+    "Grain in side view" => "Faser in der Seitenansicht";
+    "Which end is the headstock?" => "Welches Ende wird die Kopfplatte?";
+    "Side view, fingerboard up, the head tilted back; an even slope. The less the grain slopes in the head, the farther its fibres run through it, and the harder it breaks. Derived: geometry."
+        => "Seitenansicht, Griffbrett oben, die Kopfplatte nach hinten abgewinkelt; eine gleichmäßige Neigung. Je weniger die Faser in der Kopfplatte abweicht, desto weiter laufen die Fasern durch sie hindurch, und desto schwerer bricht sie. Hergeleitet: Geometrie.";
+    "Put the head" => "Die Kopfplatte gehört dahin,";
+    "at the end that the grain falls towards" => "an das Ende, zu dem hin die Faser abfällt";
+    "either end" => "an eines von beiden, gleich welches";
+    "Grain in the head there" => "Faser in der Kopfplatte dort";
+    "Grain in the head at the other end" => "Faser in der Kopfplatte am anderen Ende";
     "Length of the bar" => "Länge des Stabs";
     "Its first note along the length" => "Sein erster Längston";
     "How stiff is a bar, by tapping its end?" => "Wie steif ist ein Stab, den man am Ende anklopft?";

@@ -4,6 +4,8 @@ use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = lines! {
+    "It looks like {}: same sizes and weight. Is it the same plank?"
+        => "Sie sieht aus wie {}: gleiche Maße, gleiches Gewicht. Ist es dieselbe Bohle?";
     "Nothing of it was measured. Buy it all the same?" => "An ihr wurde nichts gemessen. Trotzdem kaufen?";
     "This is still to be typed." => "Das fehlt noch.";
     "“{}” can't be read. {}" => "„{}“ ist nicht lesbar. {}";
