@@ -5,6 +5,8 @@
 //! result.
 
 #[cfg(test)]
+mod kink_tests;
+#[cfg(test)]
 mod random_planks;
 #[cfg(test)]
 mod size_tests;

@@ -5,7 +5,7 @@ use crate::plank::{
     AtLeast, Bend, BendShape, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
-use crate::verdict::{Form, Orientation, Requirement, SlabCounted, parts_held};
+use crate::verdict::{Form, Orientation, Requirement, parts_held};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
 pub(super) fn plank() -> Plank {
@@ -37,7 +37,7 @@ pub(super) fn plank() -> Plank {
     }
 }
 
-fn spec() -> Spec {
+pub(super) fn spec() -> Spec {
     Spec::supplied().swap_remove(0)
 }
 
@@ -48,7 +48,7 @@ pub(super) fn only(criterion: Criterion, form: Form) -> Spec {
     }
 }
 
-fn value(criterion: Criterion, plank: &Plank, spec: &Spec) -> CriterionValue {
+pub(super) fn value(criterion: Criterion, plank: &Plank, spec: &Spec) -> CriterionValue {
     evaluate(plank, &[], spec).of(criterion).unwrap().value
 }
 
@@ -301,36 +301,6 @@ fn the_eyes_last_step_is_a_bound() {
     };
     let on_edge = value(Criterion::Straightness, &with(cup), &edge);
     assert!(matches!(on_edge, CriterionValue::Value(_)), "{on_edge:?}");
-}
-
-#[test]
-fn a_kinked_bow_that_is_cut_at_is_not_asked_to_be_measured() {
-    let bent = |shape| Plank {
-        cup: Some(Cup {
-            gap: mm(1.0),
-            over: None,
-        }),
-        bow: Some(Bend {
-            gap: mm(10.0),
-            over: None,
-            shape,
-            signed: true,
-        }),
-        at_least: AtLeast {
-            bow: true,
-            ..AtLeast::default()
-        },
-        ..plank()
-    };
-    let kinked = bent(BendShape::Kink(mm(1310.0)));
-    for criterion in [Criterion::Straightness, Criterion::Size] {
-        let cut_at = value(criterion, &kinked, &spec());
-        assert!(matches!(cut_at, CriterionValue::Value(_)), "{cut_at:?}");
-        let even = value(criterion, &bent(BendShape::Even), &spec());
-        assert!(matches!(even, CriterionValue::AtBest(..)), "{even:?}");
-    }
-    let counted = evaluate(&kinked, &[], &spec()).slab.unwrap().counted;
-    assert_eq!(counted, SlabCounted::CutOnKink);
 }
 
 #[test]
