@@ -1,4 +1,5 @@
-//! No line ends between a number and its unit: `3.4 mm` stays together wherever it stands in a sentence.
+//! No line ends between a number and its unit: `3.4 mm` stays together wherever it stands in a sentence. And no line
+//! begins with the sign that stands between two things: `950 ×` or `46 mm ·` ends it.
 
 /// Units as they are shown. `bd ft` and `N m²` are two words each.
 const UNITS: [&str; 24] = [
@@ -8,7 +9,9 @@ const UNITS: [&str; 24] = [
 /// Units that follow the first word of their own.
 const SECOND_WORDS: [(&str, &str); 2] = [("bd", "ft"), ("N", "m²")];
 /// What belongs to the number after it.
-const SIGNS: [char; 2] = ['±', '×'];
+const OF_WHAT_FOLLOWS: char = '±';
+/// What stands between two things: a line may end after it, never before it.
+const BETWEEN: [&str; 2] = ["× ", "· "];
 /// What is typed is never changed.
 const TYPED: [&str; 2] = ["textarea", "option"];
 const UNBROKEN: char = '\u{a0}';
@@ -58,7 +61,10 @@ fn push_text(together: &mut String, text: &str) {
 /// Whether what follows a space belongs to what stands before it.
 fn belongs_together(before: &str, after: &str) -> bool {
     let ends_in = |sign: fn(char) -> bool| before.ends_with(sign);
-    if before.ends_with(SIGNS) {
+    if BETWEEN.iter().any(|sign| after.starts_with(sign)) {
+        return true;
+    }
+    if before.ends_with(OF_WHAT_FOLLOWS) {
         return after.starts_with(|sign: char| sign.is_ascii_digit());
     }
     let is_of_word = |sign: char| sign.is_alphanumeric() || "%°³²/".contains(sign);
@@ -87,7 +93,8 @@ mod tests {
         for (html, expected) in [
             ("crook 3.4 mm, limit 2 mm", "crook 3.4~mm, limit 2~mm"),
             ("0.10 ± 0.16 mm", "0.10 ±~0.16~mm"),
-            ("950 × 84.5 × 46 mm", "950 ×~84.5 ×~46~mm"),
+            ("950 × 84.5 × 46 mm", "950~× 84.5~× 46~mm"),
+            ("loft · 43 % · 2 h", "loft~· 43~%~· 2~h"),
             ("6854 N m² and 11.5 bd ft", "6854~N~m² and 11.5~bd~ft"),
             ("166.20 EUR for 12 %.", "166.20~EUR for 12~%."),
             ("3 in 4 and 7 gauges of 3 OF", "3~in 4 and 7 gauges of 3 OF"),

@@ -54,7 +54,7 @@ fn how_long_it_lasts_is_drawn_with_its_band_and_said() {
         &desk,
         "Of 46 laminates 7 discarded. 20 still there, counted up to today.",
     );
-    says(&desk, "Still good after 6 months\n93 % (73 % to 99 %)");
+    says(&desk, "After 6 months\n93 % (73 % to 99 %)");
     let body = region(&desk, "body");
     assert!(body.contains("class=\"band\""), "the band is drawn");
     assert!(body.contains("aria-label=\"Share still in over the months. Of 46 laminates"));

@@ -39,10 +39,10 @@ static FIELDS: [FormField; 13] = [
     BOW[1],
     CROOK[0],
     CROOK[1],
-    TWIST[0],
-    TWIST[1],
     CUP[0],
     CUP[1],
+    TWIST[0],
+    TWIST[1],
     OVER,
     DAY,
 ];

@@ -114,7 +114,7 @@ fn how_many(ui: &Ui<'_>) -> Markup {
         div.stepper role="group" aria-label=(words.how_many) {
             span.name { (words.how_many) }
             button.key type="button" disabled[n <= 1] aria-label=(words.one_fewer)
-                data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n.saturating_sub(1).max(1))))) { "−" }
+                data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n.saturating_sub(1).max(1))))) { (icon(Icon::Fewer)) }
             strong { (n) }
             button.key type="button" disabled[n >= MOST_PLACES] aria-label=(words.one_more)
                 data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n + 1)))) { (icon(Icon::Add)) }

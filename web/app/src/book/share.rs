@@ -251,8 +251,9 @@ fn kept(ui: &Ui<'_>) -> Markup {
     let doubt = open || !missing.is_empty();
     html! {
         div #only-here class=(if doubt { "notice doubt" } else { "notice" }) {
-            p.lead { (said) }
-            @for said in missing { p { bdi { (said) } } }
+            // What is missing comes first: nothing else is well while it is.
+            @for said in missing { p.lead { bdi { (said) } } }
+            p.lead[open || missing.is_empty()] { (said) }
             @if !model.shell.sample && !model.record.log().is_empty() {
                 p.below #last-saved {
                     @match handed {

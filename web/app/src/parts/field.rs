@@ -169,6 +169,7 @@ fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) ->
                 type=(if field.kind == FieldKind::Day { "date" } else { "text" })
                 inputmode=[number.then_some("decimal")] aria-invalid=[wrong.then_some("true")]
                 aria-describedby={ (id) "-below" };
+            (below(ui, open, field))
             @if let Some(list) = &list {
                 datalist id=(list) { @for (value, _) in &offered { option value=(value) {} } }
                 @if field.key == RACK {
@@ -180,7 +181,6 @@ fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) ->
                     }
                 }
             }
-            (below(ui, open, field))
         }
     }
 }

@@ -236,9 +236,9 @@ fn no_offers(_: &FormField) -> Vec<(String, String)> {
     Vec::new()
 }
 
-/// Bow, crook, twist and cup first; over which lengths, behind.
+/// Bow, crook, cup and twist first, in the order in which they are shown; over which lengths, behind.
 fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
-    let first = ["Bow", "Crook", "Twist", "Cup"];
+    let first = ["Bow", "Crook", "Cup", "Twist"];
     let known = |key: &&str| MOVED.iter().find(|field| field.key == *key).copied();
     let first: Vec<FormField> = first.iter().filter_map(known).collect();
     let others: Vec<FormField> = MOVED

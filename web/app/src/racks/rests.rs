@@ -91,7 +91,8 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
     html! {
         section.card {
             h2 { (ui.w.racks.rest_of(stage)) }
-            dl.facts {
+            // What is typed anew stands in the form, and once.
+            @if !is_open(ui, FormId::RestTimes(stage)) { dl.facts {
                 @if stage == Stage::Pieces {
                     dt { (words.plank_before_cut) }
                     dd { (count(u64::from(terms.weeks_before_cut()), words.weeks_in_room_one, words.weeks_in_room_other)) }
@@ -102,10 +103,14 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
                     dd { @match warp.limit(&terms) { Some(of) => (limit(of)), None => span.open { (words.not_judged) } } }
                 }
                 dt { (words.limits_over) } dd { (show::length(terms.over_mm, units)) }
-            }
+            } }
             (form_or_key(ui, FormId::RestTimes(stage), &fill(words.change_stage, &[("stage", &ui.w.racks.rest_of(stage))]), words.change))
         }
     }
+}
+
+fn is_open(ui: &Ui<'_>, id: FormId) -> bool {
+    ui.model.form.as_ref().is_some_and(|open| open.id == id)
 }
 
 /// The form where it stands open, else the key that opens it.
@@ -120,9 +125,9 @@ fn form_or_key(ui: &Ui<'_>, id: FormId, label: &str, name: &str) -> Markup {
                     (begun(ui, open))
                     (fields(ui, open, &id.fields(), &offers))
                     @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
-                    div.keys.last {
-                        button.key type="button" data-press=(ui.press(Action::Toggle(id))) { (ui.w.common.cancel) }
-                        button.key.main type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (words.save) }
+                    div.keys.next {
+                        button.key.big type="button" data-press=(ui.press(Action::Toggle(id))) { (ui.w.common.cancel) }
+                        button.key.main.big.wide type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (words.save) }
                     }
                 }
             },

@@ -127,7 +127,7 @@ words! {
         not_known_of_any: "Not known of any",
         lightest: "lightest",
         moved_least: "moved least",
-        reservation: "Reserved",
+        reservation: "Free or reserved",
         free_word: "free",
         yards: "Yard",
         notes: "Notes",

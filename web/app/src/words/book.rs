@@ -74,7 +74,7 @@ words! {
         delete_below: "The record, what is half typed and the settings leave this device. Save the record first.",
         delete_key: "Delete everything",
         delete_question: "Delete everything on this device? Files that you saved stay.",
-        delete_go_on: "Delete everything …",
+        delete_go_on: "Delete everything\u{a0}…",
         delete_really: "{planks} and all else go. This can't be undone.",
         delete_now: "Delete it all",
 

@@ -48,7 +48,7 @@ words! {
         watch: "watch",
         moved: "moved",
         not_known: "not known",
-        looked_over_on: "all looked over, the oldest on {day}",
+        looked_over_on: "oldest look {day}",
         not_all_looked_over: "not all looked over yet",
         look_over: "Look over",
         weigh: "Weigh",

@@ -34,7 +34,7 @@ words! {
         lasts: "How long it lasts",
         lasts_counts: "Of {all} {failed} discarded. {waiting} still there, counted up to today. {left} counted up to the day on which they went on or were lost from sight.",
         none: "none",
-        still_after: "Still good after {n} months",
+        still_after: "After {n} months",
         still_all: "all, {of} watched so long: too few to say",
         still_none: "none of {of}: too few to say",
         still_few: "too few to say, {low} to {high} ({of} watched so long)",

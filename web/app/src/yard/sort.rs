@@ -28,8 +28,8 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "toast", "div", toast)
         .with(model, "foot", "footer", |ui| {
             html! {
-                button.key.no.big type="button" data-press=(ui.press(Action::No(id))) { (ui.w.yard.no) }
-                button.key.main.big.wide type="button" data-press=(ui.press(Action::Maybe(id))) { (ui.w.yard.maybe) }
+                button.key.no.sort-key type="button" data-press=(ui.press(Action::No(id))) { (ui.w.yard.no) }
+                button.key.main.sort-key.wide type="button" data-press=(ui.press(Action::Maybe(id))) { (ui.w.yard.maybe) }
             }
         });
     Some(page)

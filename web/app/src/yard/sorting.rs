@@ -103,7 +103,7 @@ pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> V
             effects
         }
         MarkFor::Maybe => {
-            let said = fill(model.words().yard.chalk_on_it, &[("mark", &mark)]);
+            let said = model.words().yard.noted_as_maybe.to_owned();
             // Chalk on wood can't be taken back: the mark is shown once it is recorded.
             let chalk = Action::Chalk(piece, mark.clone());
             let filled = match sort::maybe(model.state(), pile, piece, &mark) {

@@ -368,7 +368,7 @@ pub fn scored(ui: &Ui<'_>, standing: &PlankSoFar, asked: Asked) -> Markup {
     }
 }
 
-/// A gauge for each criterion of the spec, the weakest marked; then the density beside what is usual for the wood.
+/// A gauge for each criterion of the spec, the weakest first and marked; then the density beside what is usual for the wood.
 pub fn gauges(
     ui: &Ui<'_>,
     spec: &Spec,
@@ -376,9 +376,12 @@ pub fn gauges(
     wood: Option<&Species>,
     asked: impl Fn(Number) -> Asked,
 ) -> Markup {
+    let verdict = &standing.sheet.verdict;
+    let weakest = |one: &&Requirement| is_marked_weakest(verdict, one.criterion);
+    let others = spec.criteria.iter().filter(|one| !weakest(one));
     html! {
         ul.gauges {
-            @for requirement in &spec.criteria { li { (one_gauge(ui, *requirement, standing, &asked)) } }
+            @for requirement in spec.criteria.iter().filter(weakest).chain(others) { li { (one_gauge(ui, *requirement, standing, &asked)) } }
             (beside_usual(ui, &standing.sheet, wood, &asked))
         }
     }
@@ -386,6 +389,13 @@ pub fn gauges(
 
 /// The score of what could not be better.
 const BEST: f64 = 100.0;
+
+/// Whether a criterion is the weakest and leaves something to be better.
+fn is_marked_weakest(verdict: &Evaluation, criterion: Criterion) -> bool {
+    let mut scored = verdict.scored.iter();
+    let found = scored.find(|one| one.requirement.criterion == criterion);
+    verdict.weakest == Some(criterion) && found.is_some_and(|found| found.score < BEST)
+}
 
 fn one_gauge(
     ui: &Ui<'_>,
@@ -405,7 +415,7 @@ fn one_gauge(
         p.row {
             span {
                 (capital(criterion_name(ui, criterion)))
-                @if verdict.weakest == Some(criterion) && found.is_some_and(|found| found.score < BEST) { " " strong class=(judged.class()) { (words.weakest) } }
+                @if is_marked_weakest(verdict, criterion) { " " strong class=(judged.class()) { (words.weakest) } }
             }
             @match value {
                 Some((value, within)) => {
@@ -507,7 +517,7 @@ fn decision_keys(
     };
     html! {
         @if fitting.is_none() {
-            button.key.main.big.wide type="button" data-press=(ui.press(measuring(entering))) { (ui.w.planks.measure_it) }
+            button.key.main.big.row-of-its-own type="button" data-press=(ui.press(measuring(entering))) { (ui.w.planks.measure_it) }
         }
         (one(words.reject, Decision::Leave))
         (one(words.hold, Decision::SetAside))

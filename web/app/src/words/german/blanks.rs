@@ -124,7 +124,7 @@ impl BlanksWords {
         not_known_of_any: "Bei keinem bekannt",
         lightest: "am leichtesten",
         moved_least: "am wenigsten verzogen",
-        reservation: "Reserviert",
+        reservation: "Frei oder reserviert",
         free_word: "frei",
         yards: "Holzhof",
         notes: "Notizen",

@@ -75,7 +75,7 @@ impl BookWords {
         delete_below: "Die Aufzeichnung, halb Eingetipptes und die Einstellungen werden von diesem Gerät gelöscht. Sichere zuerst die Aufzeichnung.",
         delete_key: "Alles löschen",
         delete_question: "Alles auf diesem Gerät löschen? Gesicherte Dateien bleiben.",
-        delete_go_on: "Alles löschen …",
+        delete_go_on: "Alles löschen\u{a0}…",
         delete_really: "{planks} und alles andere werden gelöscht. Das lässt sich nicht rückgängig machen.",
         delete_now: "Alles löschen",
         questions_hint: "Jede Einheit lässt sich eintippen. Nichts davon wird aufgezeichnet.",

@@ -48,7 +48,7 @@ impl RacksWords {
         watch: "beobachten",
         moved: "verzogen",
         not_known: "unbekannt",
-        looked_over_on: "alles durchgesehen, älteste Durchsicht am {day}",
+        looked_over_on: "älteste Durchsicht am {day}",
         not_all_looked_over: "noch nicht alles durchgesehen",
         look_over: "Durchsehen",
         weigh: "Wiegen",

@@ -39,7 +39,7 @@ impl TrackWords {
         lasts: "Wie lange sie durchhalten",
         lasts_counts: "Beobachtet: {all}. Ausgesondert: {failed}. Noch da, gezählt bis heute: {waiting}. Gezählt bis zu dem Tag, an dem sie weitergingen oder aus dem Blick gerieten: {left}.",
         none: "keine",
-        still_after: "Noch gut nach {n} Monaten",
+        still_after: "Nach {n} Monaten",
         still_all: "alle, {of} so lange beobachtet: zu wenige, um es zu sagen",
         still_none: "0 von {of}: zu wenige, um es zu sagen",
         still_few: "zu wenige, um es zu sagen, {low} bis {high} ({of} so lange beobachtet)",
