@@ -134,6 +134,7 @@ words! {
         buy_for: "Buy · {price}",
         parts_laid: "{parts} of {size}",
         cut_round: "{defects} cut round",
+        weakest_marked: "Marked: {what}",
         no_parts: "It holds no part of {size}.",
         buy_open: "Open questions: {questions} Buy it all the same?",
         buy_nothing: "Nothing was measured on it. Buy it all the same?",

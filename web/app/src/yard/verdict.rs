@@ -4,7 +4,7 @@
 use super::Action;
 use super::amounts::{feet, money};
 use super::beside_usual::beside_usual;
-use super::drawn::{Views, not_to_scale};
+use super::drawn::{ON_FACE, Views, edge_and_end, not_to_scale, weak_place, with_mark};
 use super::entering::Entering;
 use crate::action::Action as Any;
 use crate::drawings::{PlankDrawn, face_view};
@@ -312,6 +312,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                     div {
                         (scored(ui, &standing, Asked::Measuring(Number::PlankScore)))
                         (laid(ui, &entering.spec, &standing.sheet, wood.as_ref(), Asked::Measuring(Number::Held)))
+                        @if weak_place(&standing.sheet).is_some_and(|(place, _)| !ON_FACE.contains(&place)) {
+                            (edge_and_end(ui, &standing.sheet, wood.as_ref()))
+                        }
                     }
                     (gauges(ui, &entering.spec, &standing, wood.as_ref(), Asked::Measuring))
                 }
@@ -375,7 +378,7 @@ pub fn laid(
         plank: &sheet.plank,
         colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: sheet.held.as_ref().filter(|held| held.parts > 0),
-        weakest: None,
+        weakest: weak_place(sheet),
     };
     let part = spec.part;
     let size = show::sizes(
@@ -407,7 +410,7 @@ pub fn laid(
     };
     html! {
         figure.card {
-            div role="img" aria-label=(said) { (face_view(&drawn)) }
+            div role="img" aria-label=(with_mark(ui, &said, sheet, &ON_FACE)) { (face_view(&drawn)) }
             figcaption {
                 @if sheet.held.is_some() { (figure(ui, words.holds, &said, asked)) }
                 @else { (said) }

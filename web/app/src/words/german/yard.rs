@@ -124,6 +124,7 @@ impl YardWords {
         buy_for: "Kaufen · {price}",
         parts_laid: "{parts} von {size}",
         cut_round: "{defects} umgangen",
+        weakest_marked: "Markiert: {what}",
         no_parts: "Sie ergibt kein Teil von {size}.",
         buy_open: "Offene Fragen: {questions} Trotzdem kaufen?",
         buy_nothing: "An ihr wurde nichts gemessen. Trotzdem kaufen?",
