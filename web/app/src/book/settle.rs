@@ -1,9 +1,9 @@
 //! What the maker has to settle, found in one place. It is reported, never mended: the maker knows more.
 
 use super::worked::worked;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::Effect;
 use crate::model::Model;
-use crate::tell::say;
+use crate::tell::{record, say};
 use crate::words::{Spoken, Words, count, fill};
 use std::rc::Rc;
 use stillwood_core::order;
@@ -407,12 +407,4 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 pub fn chosen_text(model: &Model, id: Id) -> usize {
     let chosen = model.book.chosen_text.iter().find(|(of, _)| *of == id);
     chosen.map_or(0, |(_, at)| *at)
-}
-
-fn record(events: Vec<NewEvent>, said: String) -> Vec<Effect> {
-    let after = AfterRecorded {
-        said,
-        ..AfterRecorded::default()
-    };
-    vec![Effect::Record { events, after }]
 }
