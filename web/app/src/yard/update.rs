@@ -246,8 +246,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::No(_) | Action::Maybe(_) | Action::Chalked if is_repeated(model) => Vec::new(),
         Action::No(pile) => no(model, pile),
-        Action::Maybe(pile) => take_mark(model, pile, MarkFor::Maybe),
-        Action::MeasureNew(pile) => take_mark(model, pile, MarkFor::Measuring),
+        Action::Maybe(pile) => take_mark(model, MarkFor::Maybe(pile)),
+        Action::MeasureNew(pile) => take_mark(model, MarkFor::Measuring(pile)),
         Action::Chalk(piece, mark) => {
             if matches!(model.route, Route::Sort(_)) {
                 model.yard.to_chalk = Some((piece, mark));
