@@ -198,8 +198,11 @@ fn first_rows(model: &Model, stock: &Stock, chosen: &Chosen<'_>) -> (Vec<Stretch
         left -= rows.len();
         beyond += pieces(&later);
         if !rows.is_empty() {
-            let pieces = all;
-            drawn.push(Stretch { when, pieces, rows });
+            drawn.push(Stretch {
+                when,
+                pieces: all,
+                rows,
+            });
         }
     }
     (drawn, beyond)
