@@ -162,6 +162,7 @@ impl App {
         }
         // nothing lost: without the history the way back leads to the place's first screen
         let history = window.history().ok();
+        // nothing lost: a screen without a note was not gone to in the app
         let behind = history.as_ref().and_then(steps_behind).unwrap_or(0.0);
         told(match in_place {
             true => window.location().replace(&address),
