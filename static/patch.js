@@ -47,3 +47,20 @@ globalThis.stillwoodPatch = (element, markup) => {
     },
   });
 };
+
+// While something lies over the screen, nothing beside it is reached by a key or read out. Once it is gone, the focus is
+// back at what had it, or at the title where that is gone too.
+let hadFocus = null;
+globalThis.stillwoodOver = () => {
+  const app = document.getElementById("app");
+  const over = app.querySelector("[aria-modal]");
+  if (over) hadFocus ??= document.activeElement;
+  for (const element of app.querySelectorAll("[inert]")) element.inert = false;
+  for (let at = over; at && at !== app; at = at.parentElement) {
+    for (const beside of at.parentElement.children) beside.inert = beside !== at;
+  }
+  if (over || !hadFocus) return;
+  const back = hadFocus.isConnected && hadFocus !== document.body ? hadFocus : document.getElementById("title");
+  hadFocus = null;
+  back?.focus({ preventScroll: true });
+};

@@ -6,6 +6,7 @@ use crate::page::told;
 use crate::shell::files_in;
 use crate::shell::files_out::{self, Pieces};
 use crate::shell::timer;
+use crate::steps_behind::steps_behind;
 use stillwood_app::effect::MarkFor;
 use stillwood_app::{Action, Effect, Route};
 use wasm_bindgen::JsCast;
@@ -39,7 +40,7 @@ impl App {
         let app = self.clone();
         match effect {
             Effect::Record { events, after } => {
-                spawn_local(async move { app.write(events, after).await });
+                spawn_local(async move { app.record_events(events, after).await });
             }
             Effect::KeepDraft(key, json) => {
                 // What was saved from there stands apart from what is typed there now.
@@ -61,24 +62,23 @@ impl App {
                 app.say("The settings are not kept: they could not be read at the start. Load the page again.");
             }
             Effect::KeepSetting(key, json) => self.keep_setting(key, json),
-            Effect::TakeMark { pile, then } => spawn_local(async move {
-                if then == MarkFor::Measuring
+            Effect::TakeMark(wanted) => spawn_local(async move {
+                if let MarkFor::Measuring(pile) = wanted
                     && let Some(piece) = app.left_to_take_up(pile).await
                 {
                     return app.act(Action::Go(Route::Measure(piece)));
                 }
                 let mark = app.next_mark().await;
-                app.act(Action::MarkTaken { pile, then, mark });
+                app.act(Action::MarkTaken { wanted, mark });
             }),
             Effect::Go(route) => self.go(route, false),
             Effect::Replace(route) => self.go(route, true),
             Effect::Back => {
-                // nothing lost: where there is nothing to go back to, the screen stays
+                // nothing lost: where there is nothing to go back to, the place's first screen is shown
                 let history = window().and_then(|window| window.history().ok());
-                let to_go = history
-                    .as_ref()
-                    .is_some_and(|history| history.length().is_ok_and(|all| all > 1));
-                match history.filter(|_| to_go) {
+                match history
+                    .filter(|history| steps_behind(history).is_some_and(|steps| steps > 0.0))
+                {
                     Some(history) => told(history.back()),
                     None => self.go(self.model(|model| model.route.place().first()), true),
                 }
@@ -161,10 +161,18 @@ impl App {
         if window.location().hash().is_ok_and(|now| now == address) {
             return self.act(Action::Shown(route));
         }
+        // nothing lost: without the history the way back leads to the place's first screen
+        let history = window.history().ok();
+        // nothing lost: a screen without a note was not gone to in the app
+        let behind = history.as_ref().and_then(steps_behind).unwrap_or(0.0);
         told(match in_place {
             true => window.location().replace(&address),
             false => window.location().set_hash(&address),
         });
+        if let Some(history) = history {
+            let behind = if in_place { behind } else { behind + 1.0 };
+            told(history.replace_state(&behind.into(), ""));
+        }
     }
 
     /// Starts the newer version once what is half typed is kept.

@@ -232,7 +232,7 @@ impl App {
             self.book(IncomingAction::Progress(file, written, entries.len()));
             !self.keeping(|keeping| keeping.stops_bringing_in)
         };
-        let trouble = match self.keep_entries(&entries, goes_on).await {
+        let trouble = match self.append_foreign(&entries, goes_on).await {
             Ok(true) => String::new(),
             Ok(false) => {
                 self.take_off_the_list(import.as_ref()).await;

@@ -86,7 +86,7 @@ impl App {
 
     /// Writes events down, in one transaction with the dropping of the draft that they came from. Where the store
     /// fails they are in memory and the screen says so; what can't be written down at all leaves all as it was.
-    pub(crate) async fn write(&self, events: Vec<NewEvent>, after: AfterRecorded) {
+    pub(crate) async fn record_events(&self, events: Vec<NewEvent>, after: AfterRecorded) {
         let before = self.model(|model| model.shell.saving.clone());
         // What it was half typed as goes in the same transaction.
         let piece = after
@@ -96,7 +96,7 @@ impl App {
             .map(|piece| piece.to_string());
         let form = after.form.as_ref().map(|key| format!("{FORM}{key}"));
         let drafts = piece.into_iter().chain(form).collect();
-        let (entries, kept) = match self.write_down(&events, drafts).await {
+        let (entries, kept) = match self.append_events(&events, drafts).await {
             Ok(made) => made,
             Err(why) => {
                 // Nothing was touched.
@@ -107,7 +107,7 @@ impl App {
         };
         match kept {
             Ok(added) => {
-                self.wrote(added);
+                self.note_written(added);
                 self.renew_second_copy(&entries).await;
                 // The store takes writes again: what it refused before is tried once more.
                 if self.keeping(|keeping| keeping.unsaved.lines.is_empty()) {
@@ -128,7 +128,7 @@ impl App {
 
     /// The entries that were made, and whether the store has them. An error where the events can't be written down
     /// at all.
-    async fn write_down(
+    async fn append_events(
         &self,
         events: &[NewEvent],
         drafts: Vec<String>,
@@ -200,7 +200,7 @@ impl App {
     }
 
     /// Takes note of pages of this window's own, and tells the others.
-    fn wrote(&self, added: Added) {
+    fn note_written(&self, added: Added) {
         if self.store().is_some_and(|store| !store.wrote(added)) {
             self.catch_up();
         }
@@ -213,7 +213,7 @@ impl App {
         spawn_local(async move {
             app.saving(Saving::Busy);
             let refused = app.keeping(|keeping| !keeping.unsaved.lines.is_empty());
-            match app.kept_after_all().await {
+            match app.retry_unsaved().await {
                 Ok(()) => {
                     if refused {
                         let now = app.model(|model| model.now.millis);
@@ -233,7 +233,7 @@ impl App {
         });
     }
 
-    async fn kept_after_all(&self) -> Result<(), StoreError> {
+    async fn retry_unsaved(&self) -> Result<(), StoreError> {
         let store = match self.store() {
             Some(store) => store,
             None => {
@@ -269,7 +269,7 @@ impl App {
                         .drafts
                         .retain(|draft| !drafts.contains(draft));
                 });
-                self.wrote(added);
+                self.note_written(added);
                 Ok(())
             }
             Err(why) => {
@@ -284,7 +284,7 @@ impl App {
 
     /// Writes entries that came from outside, all or none. `goes_on` hears how many are written, and stops it by saying
     /// no; `false` then, and nothing is kept. Where the store fails they are kept in memory only, and why.
-    pub(crate) async fn keep_entries(
+    pub(crate) async fn append_foreign(
         &self,
         fresh: &[Entry],
         goes_on: impl Fn(usize) -> bool,
@@ -294,7 +294,7 @@ impl App {
         }
         match self.written(fresh, goes_on).await {
             Ok(added) => {
-                self.wrote(added);
+                self.note_written(added);
                 self.renew_second_copy(fresh).await;
                 Ok(true)
             }
@@ -326,7 +326,7 @@ impl App {
 
     /// Adds the entries of a file, all or none.
     pub(crate) async fn bring_in(&self, entries: Vec<Entry>) -> Result<Merged, String> {
-        let kept = self.keep_entries(&entries, |_| true).await;
+        let kept = self.append_foreign(&entries, |_| true).await;
         let merged = self.change(|model| model.record.merge(entries));
         self.paint();
         kept.map(|_| merged)

@@ -4,15 +4,16 @@
 use crate::app::App;
 use crate::page::told;
 use crate::shell::files_in;
+use crate::steps_behind;
 use std::cell::Cell;
 use std::rc::Rc;
 use stillwood_app::yard::table;
-use stillwood_app::{Action, Route};
+use stillwood_app::{Action, Model, Route};
 use stillwood_core::float_of;
 use wasm_bindgen::prelude::*;
 use web_sys::{
-    AddEventListenerOptions, Document, DragEvent, Element, Event, EventTarget, HtmlInputElement,
-    HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, Window,
+    AddEventListenerOptions, Document, DragEvent, Element, Event, EventTarget, HtmlElement,
+    HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, Window,
 };
 
 fn listen(target: &EventTarget, name: &str, hear: impl Fn(Event) + 'static) {
@@ -59,7 +60,10 @@ pub(crate) fn start(app: &App, window: &Window) {
     scrolls(app, window, &document);
     let address = app.clone();
     let of_window = window.clone();
+    steps_behind::note(window, 0.0);
     listen(window, "hashchange", move |_| {
+        // An address typed by hand is a step from one screen of the app to another.
+        steps_behind::note(&of_window, 1.0);
         address.act(Action::Shown(route(&of_window)));
         of_window.scroll_to_with_x_and_y(0.0, 0.0);
     });
@@ -114,6 +118,39 @@ fn typed(app: &App, event: &Event) {
     }
 }
 
+/// Chooses the radio key beside the one that has the focus, where an arrow is pressed in a group of them; whether it was.
+fn chooses_radio(event: &Event, name: &str) -> bool {
+    let back = match name {
+        "ArrowLeft" | "ArrowUp" => true,
+        "ArrowRight" | "ArrowDown" => false,
+        _ => return false,
+    };
+    let Some(radio) = element(event).and_then(|one| closest(&one, "[role=radio]")) else {
+        return false;
+    };
+    let Some(group) = closest(&radio, "[role=radiogroup]") else {
+        return false;
+    };
+    // nothing lost: the selector is written here
+    let Ok(all) = group.query_selector_all("[role=radio]:not([disabled])") else {
+        return false;
+    };
+    let all: Vec<HtmlElement> = (0..all.length())
+        .filter_map(|at| all.item(at)?.dyn_into().ok())
+        .collect();
+    let at = all.iter().position(|one| one.is_same_node(Some(&radio)));
+    // Behind the last stands the first.
+    let next = at.and_then(|at| match back {
+        true => all.get(..at)?.last().or(all.last()),
+        false => all.get(at + 1..)?.first().or(all.first()),
+    });
+    if let Some(next) = next {
+        told(next.focus());
+        next.click();
+    }
+    true
+}
+
 fn key(app: &App, event: &Event) {
     let Some(pressed) = event.dyn_ref::<KeyboardEvent>() else {
         return;
@@ -125,9 +162,20 @@ fn key(app: &App, event: &Event) {
         element(event).is_some_and(|one| closest(&one, "input, textarea, select").is_some());
     let on_key = element(event).is_some_and(|one| closest(&one, "button, a, summary").is_some());
     let name = pressed.key();
-    // Enter and blanks press the key that has the focus.
+    if chooses_radio(event, &name) {
+        event.prevent_default();
+        return;
+    }
+    // Enter and blanks press the key that has the focus: Enter once, however long it is held down.
     let presses = on_key && (name == "Enter" || name == " ");
+    if presses && name == "Enter" && pressed.repeat() {
+        event.prevent_default();
+    }
     if (in_field && name != "Escape") || presses {
+        return;
+    }
+    let counts = |model: &Model| Action::counts_held_down(&name, &model.route);
+    if pressed.repeat() && !app.model(counts) {
         return;
     }
     let is_sign = name.chars().count() == 1;

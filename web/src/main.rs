@@ -17,6 +17,7 @@ mod new_name;
 mod page;
 mod shell;
 mod start;
+mod steps_behind;
 
 use wasm_bindgen::JsCast;
 

@@ -29,6 +29,10 @@ extern "C" {
         before: &str,
         after: &str,
     ) -> Result<bool, JsValue>;
+
+    /// Leaves the focus to what lies over the screen, where something does, and gives it back once that is gone.
+    #[wasm_bindgen(js_name = stillwoodOver, catch)]
+    fn leave_focus_to_what_lies_over() -> Result<(), JsValue>;
 }
 
 /// What stands in the page now.
@@ -36,6 +40,7 @@ extern "C" {
 pub(crate) struct Painted {
     page: Option<Page>,
     looks: Option<(Option<Scheme>, bool)>,
+    lies_over: bool,
 }
 
 fn document() -> Option<Document> {
@@ -67,7 +72,16 @@ impl Painted {
         };
         let differs = put_region(&document, was, &region);
         *was = region;
+        self.leave_focus();
         differs
+    }
+
+    /// What is patched is as its markup has it: what may have the focus is said anew.
+    fn leave_focus(&mut self) {
+        let lies_over = self.page.as_ref().is_some_and(Page::has_something_over_it);
+        if std::mem::replace(&mut self.lies_over, lies_over) || lies_over {
+            told(leave_focus_to_what_lies_over());
+        }
     }
 
     /// Puts a screen into the page; whether it looks any different.
@@ -111,6 +125,7 @@ impl Painted {
             }
         }
         self.page = Some(page);
+        self.leave_focus();
         differs
     }
 }

@@ -2,6 +2,8 @@
 //! at the desk (`web/app/tests`).
 
 use serde_json::json;
+use stillwood_app::Route;
+use stillwood_tests::browser::screens::plank_of_the_sample;
 use stillwood_tests::browser::steps;
 use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, run};
 
@@ -128,6 +130,31 @@ fn a_patch_leaves_focus_caret_and_what_is_folded_open_alone() {
             )
             .await;
         assert_eq!(state, json!(["note", "warmer wall", 6]));
+        browser.close().await;
+    });
+}
+
+#[test]
+fn what_lies_over_the_screen_has_the_focus_to_itself_and_gives_it_back() {
+    run(async {
+        let profile = Folder::new("next-over");
+        let server = Server::start();
+        let browser = Browser::start(Device::Laptop, &profile).await;
+        let page = browser.page();
+        at_a_pile(&page, server.address()).await;
+        page.go_to(&Route::Plank(plank_of_the_sample()).address())
+            .await;
+        page.tap("#body button.figure").await;
+        page.text("#dialog").await;
+        let has_focus = "document.activeElement.id === 'dialog'";
+        page.wait_for("the focus on it", has_focus, vec![]).await;
+        let reached = "return [...document.querySelectorAll('#app > *')].filter(e => !e.inert).map(e => e.id)";
+        assert_eq!(page.js(reached, vec![]).await, json!(["over"]));
+        page.key_stroke("Escape").await;
+        let is_back = "document.activeElement.matches('#body button.figure')";
+        page.wait_for("the focus back", is_back, vec![]).await;
+        let left = "return document.querySelectorAll('[inert]').length";
+        assert_eq!(page.js(left, vec![]).await, json!(0));
         browser.close().await;
     });
 }

@@ -9,7 +9,7 @@ use crate::starts::Action as StartsAction;
 use crate::work::Answer;
 use crate::{blanks, book, racks, today, yard};
 use std::collections::BTreeMap;
-use stillwood_core::record::{Draft, Entry, Id};
+use stillwood_core::record::{Draft, Entry};
 
 /// What may be done.
 #[derive(Debug, Clone)]
@@ -109,10 +109,8 @@ pub enum Action {
     },
     /// Said by the shell: a mark is this device's to give.
     MarkTaken {
-        /// The pile that it is for.
-        pile: Id,
-        /// What is done with it.
-        then: MarkFor,
+        /// What it is for.
+        wanted: MarkFor,
         /// The mark; empty where there is none left.
         mark: String,
     },
@@ -173,6 +171,16 @@ impl Action {
                 MEASURED_FIRST
             }
             _ => Changes::All,
+        }
+    }
+
+    /// Whether a key of a keyboard that is held down counts again and again on a screen: arrows everywhere, and what is
+    /// typed or erased while a plank is measured. Elsewhere it would record or delete something at each turn.
+    pub fn counts_held_down(key: &str, route: &Route) -> bool {
+        match key {
+            "ArrowUp" | "ArrowDown" => true,
+            "Enter" => false,
+            _ => matches!(route, Route::Measure(_)),
         }
     }
 

@@ -10,7 +10,7 @@ use crate::route::Route;
 use crate::settings::Settings;
 use crate::words::Language;
 use crate::work::work;
-use crate::{book, update, view};
+use crate::{book, update, view, yard};
 use std::cell::Cell;
 use std::collections::BTreeMap;
 use stillwood_core::record::{HandedWay, HandingEnd, Id, Limits, read};
@@ -179,12 +179,11 @@ impl Desk {
                     Err(why) => self.act(Action::NotRecorded { why, after }),
                 }
             }
-            Effect::TakeMark { pile, then } => {
-                let left = crate::yard::left_empty(&self.model, pile)
-                    .into_iter()
-                    .next();
-                if let (MarkFor::Measuring, Some((piece, _))) = (then, left) {
-                    return self.act(Action::Go(Route::Measure(piece)));
+            Effect::TakeMark(wanted) => {
+                if let MarkFor::Measuring(pile) = wanted
+                    && let Some((piece, _)) = yard::left_empty(&self.model, pile).first()
+                {
+                    return self.act(Action::Go(Route::Measure(*piece)));
                 }
                 let taken: Vec<String> = self
                     .model
@@ -195,7 +194,7 @@ impl Desk {
                 let record = &self.model.record;
                 let mark = record.log().next_mark(&record.device().sign, &taken);
                 let mark = mark.map_or(String::new(), |mark| mark.to_string());
-                self.act(Action::MarkTaken { pile, then, mark });
+                self.act(Action::MarkTaken { wanted, mark });
             }
             Effect::KeepDraft(key, json) => drop(self.kept.insert(key, json)),
             Effect::RemoveDraft(key) => drop(self.kept.remove(&key)),

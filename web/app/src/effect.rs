@@ -38,12 +38,7 @@ pub enum Effect {
     /// Keep a setting, as JSON.
     KeepSetting(&'static str, String),
     /// Take the next free mark of this device, asking other windows: [`Action::MarkTaken`] follows.
-    TakeMark {
-        /// The pile that it is for.
-        pile: Id,
-        /// What is done with it.
-        then: MarkFor,
-    },
+    TakeMark(MarkFor),
     /// Go to a screen, as a step that the back key undoes.
     Go(Route),
     /// Go to a screen in place of this one.
@@ -102,11 +97,11 @@ pub enum Effect {
 /// What a mark is taken for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum MarkFor {
-    /// A plank that is measured at once.
-    Measuring,
-    /// A plank that may be good: it is chalked and measured later.
-    Maybe,
-    /// A blank that is glued; it belongs to no pile.
+    /// A plank of this pile that is measured at once.
+    Measuring(Id),
+    /// A plank of this pile that may be good: it is chalked and measured later.
+    Maybe(Id),
+    /// A blank that is glued.
     Blank,
 }
 

@@ -13,6 +13,12 @@ use stillwood_core::record::queries::PutAway;
 use stillwood_core::record::{Id, WORKSHOP_COMMANDS};
 use stillwood_core::season::Stage;
 
+/// The ids in a key under which something is kept.
+fn ids_in(key: &str) -> impl Iterator<Item = Id> {
+    // nothing lost: a part that is no id is a name
+    key.split('/').filter_map(|part| part.parse().ok())
+}
+
 /// The form that is kept under a key; none for what is kept in the same way and is no form.
 pub fn form_of_key(key: &str) -> Option<FormId> {
     let mut all = vec![
@@ -24,8 +30,7 @@ pub fn form_of_key(key: &str) -> Option<FormId> {
         FormId::OwnWood(None),
     ];
     all.extend(Stage::ALL.map(FormId::RestTimes));
-    // nothing lost: a part that is no id names no form
-    if let Some(id) = key.split('/').find_map(|part| part.parse::<Id>().ok()) {
+    if let Some(id) = ids_in(key).next() {
         all.extend([
             FormId::Visit(Some(id)),
             FormId::NewPile(id),
@@ -57,17 +62,11 @@ pub fn in_sight(model: &Model) -> impl Iterator<Item = (&String, &HalfTyped)> {
             || state.pile(id).is_some_and(|pile| pile.withdrawn)
             || state.piece(id).is_some_and(|piece| piece.withdrawn)
     };
-    let ids = |key: &str| {
-        key.split('/')
-            // nothing lost: a part that is no id names nothing that could be deleted
-            .filter_map(|part| part.parse::<Id>().ok())
-            .collect::<Vec<Id>>()
-    };
     let told = model
         .forms
         .iter()
         .filter(|(_, form)| !form.words.is_empty());
-    told.filter(move |(key, _)| !ids(key).into_iter().any(is_deleted))
+    told.filter(move |(key, _)| !ids_in(key).any(is_deleted))
 }
 
 /// The screen on which a half-typed form stands.

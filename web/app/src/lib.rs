@@ -19,6 +19,7 @@ pub mod explain;
 pub mod form;
 pub mod form_id;
 pub mod half_typed;
+mod last_press;
 pub mod long_list;
 pub mod model;
 pub mod number_and_unit;

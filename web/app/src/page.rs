@@ -178,6 +178,12 @@ impl Page {
         self
     }
 
+    /// Whether something lies over the screen that waits for an answer: nothing beside it can be reached meanwhile.
+    pub fn has_something_over_it(&self) -> bool {
+        let mut regions = self.regions.iter();
+        regions.any(|region| region.html.contains(" aria-modal=\"true\""))
+    }
+
     /// What a press does, by what stands at its key (`region:number`, of a row `region:row-place`).
     pub fn action(&self, press: &str) -> Option<&Action> {
         let (region, number) = press.split_once(':')?;
@@ -305,6 +311,18 @@ mod tests {
         let around = format!("<div id=\"c\">{a}</div>");
         let nested = region(&around, &[("a", a), ("c", &around)]);
         assert_eq!(nested.parts.len(), 1);
+    }
+
+    #[test]
+    fn a_screen_knows_whether_something_lies_over_it() {
+        let page = |html: &str| {
+            let mut page = Page::new("x", Layout::Task);
+            page.regions.push(region(html, &[]));
+            page
+        };
+        assert!(!page("<p>aria-modal</p>").has_something_over_it());
+        let asked = html! { section role="dialog" aria-modal="true" { "Really?" } };
+        assert!(page(&asked.into_string()).has_something_over_it());
     }
 
     #[test]

@@ -10,7 +10,7 @@ const SLICE: u64 = 20_000_000;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Job {
     /// Which job it is: an answer to an earlier one is not heard.
-    pub turn: u32,
+    pub number: u32,
     /// What is searched for.
     pub task: StartTask,
 }
@@ -19,7 +19,7 @@ pub struct Job {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Answer {
     /// The job that it answers.
-    pub turn: u32,
+    pub number: u32,
     /// What is answered.
     pub says: Says,
 }
@@ -37,25 +37,25 @@ pub enum Says {
 
 impl Answer {
     /// The work broke down.
-    pub fn broke_down(turn: u32) -> Self {
+    pub fn broke_down(number: u32) -> Self {
         let says = Says::BrokeDown;
-        Self { turn, says }
+        Self { number, says }
     }
 }
 
 /// Does a job to its end; `told` hears how far it is on the way.
 pub fn work_telling(job: &Job, told: impl Fn(Answer)) -> Answer {
-    let turn = job.turn;
+    let number = job.number;
     let Ok(mut search) = StartSearch::new(job.task.clone()) else {
-        return Answer::broke_down(turn);
+        return Answer::broke_down(number);
     };
     loop {
         search.go_on(SLICE);
         if search.is_done() {
             let says = Says::Found(search.finish());
-            return Answer { turn, says };
+            return Answer { number, says };
         }
         let says = Says::Planks(search.planks());
-        told(Answer { turn, says });
+        told(Answer { number, says });
     }
 }

@@ -42,7 +42,7 @@ pub struct Starts {
     stopped: Option<StartTask>,
     /// It was not the maker who stopped it.
     broke_down: bool,
-    turn: u32,
+    job_number: u32,
 }
 
 #[derive(Debug)]
@@ -115,14 +115,14 @@ pub fn go_on(model: &mut Model, asked: &[StartTask], effects: &mut Vec<Effect>) 
     if starts.under_way.is_some() || starts.stopped.is_some() {
         return;
     }
-    starts.turn = starts.turn.wrapping_add(1);
+    starts.job_number = starts.job_number.wrapping_add(1);
     starts.broke_down = false;
     starts.under_way = Some(UnderWay {
         task: task.clone(),
         planks: 0,
     });
     effects.push(Effect::Work(work::Job::Start(Box::new(Job {
-        turn: starts.turn,
+        number: starts.job_number,
         task: task.clone(),
     }))));
 }
@@ -148,7 +148,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 /// Takes what the work beside the page gave.
 pub fn answered(model: &mut Model, answer: Answer) {
     let starts = &mut model.starts;
-    if answer.turn != starts.turn {
+    if answer.number != starts.job_number {
         return;
     }
     let Some(under_way) = &mut starts.under_way else {

@@ -71,7 +71,11 @@ pub fn half_typed(model: &mut Model, drafts: Vec<Draft>, mut forms: BTreeMap<Str
 /// What was recorded is undone: its form stands open again, in place of the screen that it led to.
 pub fn reopen(model: &mut Model, key: &str, kept: HalfTyped) -> Vec<Effect> {
     if let Some(FormId::Moved(piece)) = form_of_key(key) {
-        model.racks.round.looked.retain(|(one, _)| *one != piece);
+        model
+            .racks
+            .round
+            .checked_this_round
+            .retain(|(one, _)| *one != piece);
     }
     let mut effects = keep(format!("{}{key}", form::FORM), &kept);
     model.forms.insert(key.to_owned(), kept);

@@ -144,12 +144,11 @@ fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::Recorded { entries, after } => recorded(model, entries, after),
         Action::NotRecorded { why, after } => not_recorded(model, why, after),
-        Action::MarkTaken {
-            then: MarkFor::Blank,
-            mark,
-            ..
-        } => blanks::mark_taken(model, mark),
-        Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
+        Action::MarkTaken { wanted, mark } => match wanted {
+            MarkFor::Measuring(pile) => yard::measure_marked(model, pile, mark),
+            MarkFor::Maybe(pile) => yard::maybe_marked(model, pile, mark),
+            MarkFor::Blank => blanks::mark_taken(model, mark),
+        },
         Action::Saving(saving) => {
             // What is not kept is told until it is: a new try alone does not take the notice away.
             model.shell.saving = match (saving, &model.shell.saving) {
@@ -277,7 +276,10 @@ fn not_recorded(model: &mut Model, why: String, after: AfterRecorded) -> Vec<Eff
     if let Some(draft) = after.draft {
         yard::not_recorded(model, &draft);
     }
-    let said = fill(model.words().common.not_saved_why, &[("why", &why)]);
+    let said = fill(
+        model.words().common.not_saved_why,
+        &[("why", &why.spoken())],
+    );
     say(model, said)
 }
 

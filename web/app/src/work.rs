@@ -26,8 +26,8 @@ impl Job {
     /// What is answered where the work breaks down.
     pub fn broke_down(&self) -> Answer {
         match self {
-            Job::Match(job) => Answer::Match(blanks::Answer::broke_down(job.turn)),
-            Job::Start(job) => Answer::Start(start_job::Answer::broke_down(job.turn)),
+            Job::Match(job) => Answer::Match(blanks::Answer::broke_down(job.number)),
+            Job::Start(job) => Answer::Start(start_job::Answer::broke_down(job.number)),
         }
     }
 }

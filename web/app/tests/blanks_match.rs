@@ -314,9 +314,9 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     // A worker that breaks down loses nothing.
     press(&mut desk, "Place 1");
     press(&mut desk, "One laminate fewer");
-    let turn = handed(&desk).turn;
+    let number = handed(&desk).number;
     desk.act(Action::WorkDone(work::Answer::Match(Answer::broke_down(
-        turn,
+        number,
     ))));
     says(&desk, "The search broke down. Nothing is lost");
 }

@@ -4,6 +4,7 @@ mod at_the_desk;
 
 use at_the_desk::{at, piece, press, region, says, says_not};
 use stillwood_app::desk::Desk;
+use stillwood_app::effect::Effect;
 use stillwood_app::{Action, Route};
 
 /// The plank whose turn it is weighs what it weighed.
@@ -190,6 +191,10 @@ fn on_a_wide_screen_a_piece_is_shown_beside_and_arrows_go_through_them() {
     says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
     desk.act(Action::Key("ArrowDown".to_owned()));
     assert_eq!(desk.model.racks.chosen, Some(piece(&desk, "K7-13-M b")));
+    let body = region(&desk, "body");
+    assert_eq!(body.matches("id=\"chosen-piece\"").count(), 1, "{body}");
+    let scrolls = |effect: &Effect| matches!(effect, Effect::ScrollTo(id) if id == "chosen-piece");
+    assert!(desk.left.iter().any(scrolls), "{:?}", desk.left);
     desk.act(Action::Key("Enter".to_owned()));
     assert_eq!(desk.model.route, Route::Piece(piece(&desk, "K7-13-M b")));
 }
@@ -363,19 +368,23 @@ fn by_day_the_arrow_keys_go_in_the_order_of_the_days() {
     let names = rows.filter_map(|row| Some(row.split_once("</strong>")?.0));
     let pieces = desk.model.state().pieces();
     let known: Vec<String> = pieces.map(|piece| piece.mark.clone()).collect();
-    // Many of one plank are a row, and stand in its place.
+    // Many of one plank are a row, and what it holds is reached once it stands open.
     let marks: Vec<&str> = names
         .filter(|name| known.iter().any(|mark| mark == name))
         .collect();
     let mut reached = Vec::new();
-    for _ in 0..20 {
+    for _ in &marks {
         desk.act(Action::Key("ArrowDown".to_owned()));
         let chosen = desk.model.racks.chosen.unwrap();
-        reached.push(desk.model.state().piece(chosen).unwrap().mark.clone());
+        let mark = &desk.model.state().piece(chosen).unwrap().mark;
+        let body = region(&desk, "body");
+        let (_, row) = body.split_once("aria-current=\"true\"").unwrap();
+        let (row, _) = row.split_once("</li>").unwrap();
+        assert!(row.contains(&format!("<strong>{mark}</strong>")), "{row}");
+        reached.push(mark.clone());
     }
-    reached.retain(|mark| marks.contains(&mark.as_str()));
     assert!(reached.len() > 5, "{reached:?}");
-    assert_eq!(reached, marks[..reached.len()]);
+    assert_eq!(reached, marks);
 }
 
 #[test]

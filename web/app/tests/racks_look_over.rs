@@ -84,7 +84,11 @@ fn a_second_press_within_300_ms_counts_for_none_and_the_last_can_be_undone() {
     desk.act(Racks::NoChange(second));
     says(&desk, "1 of 5 looked over");
     assert_eq!(checks(&desk, second), second_before);
+    // So it is with each press that follows too soon, however many do: a key that is held down goes on like that.
     desk.model.now.millis += 150;
+    desk.act(Racks::NoChange(second));
+    says(&desk, "1 of 5 looked over");
+    desk.model.now.millis += 300;
     desk.act(Racks::NoChange(second));
     says(&desk, "2 of 5 looked over");
     press(&mut desk, "Undo last");
@@ -190,6 +194,9 @@ fn a_rack_is_looked_over_by_keyboard_on_a_wide_screen() {
     says(&desk, "Enter or N: no change");
     says(&desk, "“No change” is by eye.");
     says(&desk, "Day, who looked, how finely");
+    // The whole row of a piece is pressed, as it looks.
+    let body = at_the_desk::region(&desk, "body");
+    assert_eq!(body.matches("<tr data-press=").count(), 5, "{body}");
     for key in ["n", "ArrowDown", "Enter"] {
         desk.model.now.millis += 400;
         desk.act(Action::Key(key.to_owned()));

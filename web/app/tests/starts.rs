@@ -44,8 +44,8 @@ fn worked_out(job: &Job) -> Action {
     Action::WorkDone(serde_json::from_str(&data).unwrap())
 }
 
-fn says_on_the_way(turn: u32, says: Says) -> Action {
-    Action::WorkDone(work::Answer::Start(Answer { turn, says }))
+fn says_on_the_way(number: u32, says: Says) -> Action {
+    Action::WorkDone(work::Answer::Start(Answer { number, says }))
 }
 
 /// Answers every job until none is handed over.
@@ -84,8 +84,8 @@ fn many_blanks_are_worked_out_beside_the_page_with_the_same_answer() {
         says(&desk, "Working it out: 0 of at most 120 planks looked at.");
         let body = region(&desk, "body");
         assert!(body.contains("<progress value=\"0\" max=\"120\""), "{body}");
-        let turn = handed(&desk).turn;
-        desk.act(says_on_the_way(turn, Says::Planks(7)));
+        let number = handed(&desk).number;
+        desk.act(says_on_the_way(number, Says::Planks(7)));
         says(&desk, "Working it out: 7 of at most 120 planks looked at.");
         work_off(&mut desk);
         assert_eq!(desk.reads(), at_once(route, field, MANY), "{route:?}");
@@ -118,7 +118,7 @@ fn a_search_that_is_stopped_leaves_the_form_and_is_not_heard_any_more() {
     assert!(region(&desk, "body").contains("value=\"80\""));
     // What comes too late is not shown.
     let before = desk.reads();
-    desk.act(says_on_the_way(job.turn, Says::Planks(9)));
+    desk.act(says_on_the_way(job.number, Says::Planks(9)));
     desk.act(worked_out(&job));
     assert_eq!(desk.reads(), before);
     // Whatever else is done, it stays stopped; it goes on when it is asked for.
@@ -127,7 +127,7 @@ fn a_search_that_is_stopped_leaves_the_form_and_is_not_heard_any_more() {
     desk.act(Action::Wide(false));
     assert!(!is_handed(&desk));
     press(&mut desk, "Work it out");
-    assert_ne!(handed(&desk).turn, job.turn);
+    assert_ne!(handed(&desk).number, job.number);
     desk.act(worked_out(&job));
     says(&desk, "Working it out: 0 of at most 120");
     work_off(&mut desk);
@@ -190,9 +190,9 @@ fn whoever_leaves_the_screen_stops_the_search_and_not_the_next_one() {
 fn a_search_that_breaks_down_loses_nothing_and_can_be_tried_again() {
     let mut desk = waiting(Route::TrackRecord);
     desk.type_into("start blanks", MANY);
-    let turn = handed(&desk).turn;
+    let number = handed(&desk).number;
     desk.left.clear();
-    desk.act(says_on_the_way(turn, Says::BrokeDown));
+    desk.act(says_on_the_way(number, Says::BrokeDown));
     says(&desk, "It could not be worked out. Nothing is lost.");
     assert!(!is_handed(&desk), "it is not tried for ever");
     press(&mut desk, "Work it out");

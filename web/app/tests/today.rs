@@ -73,7 +73,7 @@ fn what_stands_here_only_is_told_with_the_way_to_share() {
 
 #[test]
 fn wood_stands_under_what_is_the_matter_with_it() {
-    let desk = at(Route::Today);
+    let mut desk = at(Route::Today);
     let reads = desk.reads();
     let at = |text: &str| {
         reads
@@ -93,10 +93,17 @@ fn wood_stands_under_what_is_the_matter_with_it() {
     assert!(at("Rest over, not yet still (3)") < at("Moved: crook 3.4 mm, limit 2 mm"));
     says(&desk, "7 laminates of K7-5-P");
     says(&desk, "still drying, near its room's air about");
-    says(&desk, "2 pairs of marks may each be one plank");
     says(&desk, "4 blanks needed");
     // Nothing is called overdue.
     assert!(!reads.to_lowercase().contains("overdue"));
+    // All that is to be settled is told in the words of its own screen, and the key leads there.
+    let to_settle = stillwood_app::book::settle::found(&desk.model);
+    assert!(to_settle.iter().any(|one| !one.calm));
+    for one in &to_settle {
+        assert_eq!(reads.contains(&one.line), !one.calm, "{}", one.line);
+    }
+    press(&mut desk, "Settle");
+    assert_eq!(desk.model.route, Route::Settle);
 }
 
 #[test]

@@ -11,7 +11,7 @@ pub const SLICE: u64 = 20_000;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Job {
     /// Which job it is: an answer to an earlier one is not heard.
-    pub turn: u32,
+    pub number: u32,
     /// The laminates that may be glued.
     pub stock: Vec<Laminate>,
     /// What is asked for.
@@ -22,7 +22,7 @@ pub struct Job {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Answer {
     /// The job that it answers.
-    pub turn: u32,
+    pub number: u32,
     /// How far it is; none where the work broke down, or where nothing can be looked for.
     pub state: Option<SearchState>,
     /// The best sets so far, the best first; laminates count in the stock of the job.
@@ -31,9 +31,9 @@ pub struct Answer {
 
 impl Answer {
     /// The work broke down.
-    pub fn broke_down(turn: u32) -> Self {
+    pub fn broke_down(number: u32) -> Self {
         Self {
-            turn,
+            number,
             state: None,
             sets: Vec::new(),
         }
@@ -48,7 +48,7 @@ impl Answer {
 /// A job under way, a slice at a time.
 #[derive(Debug)]
 pub struct SearchInSlices {
-    turn: u32,
+    number: u32,
     search: Option<MatchSearch>,
 }
 
@@ -56,7 +56,7 @@ impl SearchInSlices {
     /// Begins a job.
     pub fn new(job: &Job) -> Self {
         Self {
-            turn: job.turn,
+            number: job.number,
             search: MatchSearch::new(&job.stock, &job.wish).ok(),
         }
     }
@@ -64,12 +64,12 @@ impl SearchInSlices {
     /// Looks at about so many more placings.
     pub fn go_on(&mut self, placings: u64) -> Answer {
         let Some(search) = &mut self.search else {
-            return Answer::broke_down(self.turn);
+            return Answer::broke_down(self.number);
         };
         let state = search.go_on(placings);
         let sets = search.proposals().into_iter().map(|found| found.blank);
         Answer {
-            turn: self.turn,
+            number: self.number,
             state: Some(state),
             sets: sets.collect(),
         }
@@ -114,7 +114,7 @@ mod tests {
             modulus: None,
         };
         Job {
-            turn: 3,
+            number: 3,
             stock: (0..stock).map(laminate).collect(),
             wish: MatchTarget::of(places),
         }
@@ -125,11 +125,11 @@ mod tests {
         let job = job(6, 3);
         let json = serde_json::to_string(&job).unwrap_or_default();
         let there: Job = serde_json::from_str(&json).unwrap_or(Job {
-            turn: 0,
+            number: 0,
             ..job.clone()
         });
         let answer = work(&there);
-        assert_eq!(answer.turn, 3);
+        assert_eq!(answer.number, 3);
         assert!(answer.is_last() && answer.state.is_some_and(|state| state.done));
         assert_eq!(answer.sets.len(), 5);
         assert!(answer.sets.iter().all(|set| set.len() == 3));

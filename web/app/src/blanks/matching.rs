@@ -33,7 +33,7 @@ pub struct Matching {
     pub by_hand: bool,
     /// Why nothing can be looked for.
     pub trouble: String,
-    turn: u32,
+    job_number: u32,
     sought: Vec<Id>,
     /// All laminates that can be glued.
     pub at_hand: AtHand,
@@ -110,11 +110,11 @@ pub fn take_up(model: &mut Model) -> bool {
     let empty = set.iter().position(Option::is_none);
     let slot = empty.unwrap_or(matching.slot.min(places.saturating_sub(1)));
     if matching.set != set {
-        let turn = matching.turn;
+        let job_number = matching.job_number;
         *matching = Matching {
             set,
             slot,
-            turn,
+            job_number,
             by_hand: true,
             ..Matching::default()
         };
@@ -133,11 +133,11 @@ fn seek(model: &mut Model) -> Vec<Effect> {
     let found = glue::search(&read, &woods, mirrored, &model.context());
     let places = count(model);
     let matching = &mut model.blanks.matching;
-    let turn = matching.turn.wrapping_add(1);
+    let job_number = matching.job_number.wrapping_add(1);
     *matching = Matching {
         set: vec![None; places],
         slot: matching.slot.min(places.saturating_sub(1)),
-        turn,
+        job_number,
         ..Matching::default()
     };
     match found {
@@ -145,7 +145,7 @@ fn seek(model: &mut Model) -> Vec<Effect> {
             matching.running = true;
             matching.sought = found.stock.iter().map(|one| one.piece).collect();
             effects.push(Effect::Work(work::Job::Match(Job {
-                turn,
+                number: job_number,
                 stock: found.laminates,
                 wish: found.wish,
             })));
@@ -171,7 +171,7 @@ pub fn stop(model: &mut Model) -> Vec<Effect> {
 pub fn answered(model: &mut Model, answer: Answer) {
     let broke_down = model.words().blanks.broke_down;
     let matching = &mut model.blanks.matching;
-    if answer.turn != matching.turn || !matching.running {
+    if answer.number != matching.job_number || !matching.running {
         return;
     }
     matching.running = !answer.is_last();

@@ -59,7 +59,7 @@ fn body(ui: &Ui<'_>, piece: &Piece) -> Markup {
             span.below { (words.papers_hide_how) }
         }
         article.papers {
-            section.first-page {
+            section {
                 p.paper-mark { (row.mark) }
                 p.paper-wood { (wood_names::shown(&row.woods)) }
                 figure.card.blank-drawn { (page::drawn(ui, &row)) figcaption { (row::section_said(ui, row.id)) } }

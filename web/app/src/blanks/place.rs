@@ -7,10 +7,9 @@ use super::slot_view::left_out;
 use super::{Action, BLANKS, MOST_SIDE_BY_SIDE, chosen_side_by_side, page};
 use crate::action::Action as Any;
 use crate::drawings::section::{room, section, section_unknown};
-use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::parts::{Icon, Judged, icon, place_with_pane, sign};
+use crate::parts::{Icon, Judged, Typed, icon, place_with_pane, sign, typed};
 use crate::route::Route;
 use crate::words::{Spoken, count, fill, wood_names};
 use maud::{Markup, html};
@@ -19,6 +18,9 @@ use stillwood_core::season::Ready;
 
 /// So many blanks are drawn before all are asked for.
 const AT_FIRST: usize = 40;
+
+/// The id of the row of the blank that stands beside the list.
+pub const CHOSEN: &str = "chosen-blank";
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
@@ -70,14 +72,22 @@ pub fn body(ui: &Ui<'_>) -> Markup {
     }
 }
 
-/// The blanks of the list, in its order.
+/// So many blanks are drawn.
+fn drawn(model: &Model) -> usize {
+    match model.blanks.all {
+        true => usize::MAX,
+        false => AT_FIRST,
+    }
+}
+
+/// The blanks that the list draws, in its order.
 pub fn listed(model: &Model) -> Vec<Id> {
     let filter = Filter::of(model);
     let mut rows = row::rows(model);
     rows.retain(|row| filter.fits(model, row));
     let groups = Group::ALL.iter();
     let ids = groups.flat_map(|group| rows.iter().filter(|row| row.group() == *group));
-    ids.map(|row| row.id).collect()
+    ids.map(|row| row.id).take(drawn(model)).collect()
 }
 
 fn counted(ui: &Ui<'_>, some: usize, of: usize) -> String {
@@ -201,33 +211,27 @@ fn filters(ui: &Ui<'_>, filter: &Filter, rows: &[Row]) -> Markup {
 }
 
 fn field(ui: &Ui<'_>, name: &'static str, label: &str, hint: &str) -> Markup {
-    let id = field_id(name);
     let wrong = filter::typed(ui.model, name).err();
     let understood = filter::understood(ui.model, name);
-    html! {
-        div.field {
-            label for=(id) { (label) }
-            input id=(id) name=(name) value=(ui.model.chosen(BLANKS, name)) inputmode="decimal" autocomplete="off"
-                aria-invalid=[wrong.is_some().then_some("true")] aria-describedby={ (id) "-below" };
-            div.below id={ (id) "-below" } {
-                @if let Some(why) = &wrong { span.bad role="alert" { (why.spoken()) } }
-                @else if understood.is_empty() { (hint) }
-                @else { (understood) }
-            }
-        }
-    }
+    typed(&Typed {
+        name,
+        label,
+        value: ui.model.chosen(BLANKS, name),
+        below: if understood.is_empty() {
+            hint
+        } else {
+            &understood
+        },
+        error: &wrong.map_or_else(String::new, |why| why.spoken()),
+        number: true,
+        ..Typed::default()
+    })
 }
 
 /// The blanks, group by group, their sections drawn to one scale.
 fn list(ui: &Ui<'_>, rows: &[&Row]) -> Markup {
     let words = &ui.w.blanks;
-    let drawn = rows.iter().filter_map(|row| row.section.as_ref());
-    let room = room(drawn);
-    let shown = if ui.model.blanks.all {
-        rows.len()
-    } else {
-        AT_FIRST
-    };
+    let room = room(rows.iter().filter_map(|row| row.section.as_ref()));
     let headings = [
         (Group::Ready, words.group_ready),
         (Group::LookAgain, ui.w.racks.over_look_again),
@@ -235,7 +239,7 @@ fn list(ui: &Ui<'_>, rows: &[&Row]) -> Markup {
         (Group::AtRest, words.group_at_rest),
         (Group::Gone, words.group_gone),
     ];
-    let mut left = shown;
+    let mut left = drawn(ui.model);
     let groups = headings.map(|(group, heading)| {
         let of: Vec<&&Row> = rows
             .iter()
@@ -270,7 +274,7 @@ fn item(ui: &Ui<'_>, row: &Row, room: (f64, f64), here: bool) -> Markup {
     let label = fill(words.side_by_side_label, &[("mark", &row.mark)]);
     html! {
         li.blank aria-current=[here.then_some("true")] {
-            a.item href=(Route::Blank(row.id).address()) data-press=(ui.press(Route::Blank(row.id))) {
+            a.item id=[here.then_some(CHOSEN)] href=(Route::Blank(row.id).address()) data-press=(ui.press(Route::Blank(row.id))) {
                 @match &row.section {
                     Some(drawn) => (section(drawn, room, &row::section_said(ui, row.id))),
                     None => (section_unknown(words.section_unknown)),

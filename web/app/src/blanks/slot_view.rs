@@ -214,7 +214,7 @@ fn woods(ui: &Ui<'_>, at: usize, wanted: &str) -> Markup {
     }
     let mirrored = matching::is_mirrored(ui.model);
     html! {
-        details.wood-here open[!wanted.is_empty()] {
+        details open[!wanted.is_empty()] {
         summary { (fill(words.wood_here_is, &[("wood", &if wanted.is_empty() { words.any_wood.to_owned() } else { wood_names::shown(wanted) })])) }
         div.chips role="radiogroup" aria-label=(words.wood_here) {
             button.chip type="button" role="radio" aria-checked=(wanted.is_empty().to_string())

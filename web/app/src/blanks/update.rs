@@ -18,7 +18,8 @@ use stillwood_core::record::{Event, Id, Released, workshop_command};
 pub fn opened(model: &mut Model) -> Vec<Effect> {
     model.blanks.recording = None;
     model.blanks.more = false;
-    model.blanks.all = false;
+    // Going through the list leaves it as long as it was.
+    model.blanks.all &= matches!(model.route, Route::Blank(_));
     let mut effects = match model.route {
         Route::Match => Vec::new(),
         // Nobody looks at what is being looked for.
@@ -34,8 +35,6 @@ fn opened_here(model: &mut Model) -> Vec<Effect> {
         Route::GlueUp => {
             form::open(model, FormId::GlueUp);
             matching::take_up(model);
-            let pile = Id::from_u128(0);
-            let then = MarkFor::Blank;
             let has_mark = model
                 .form
                 .as_ref()
@@ -43,7 +42,7 @@ fn opened_here(model: &mut Model) -> Vec<Effect> {
             if has_mark {
                 Vec::new()
             } else {
-                vec![Effect::TakeMark { pile, then }]
+                vec![Effect::TakeMark(MarkFor::Blank)]
             }
         }
         Route::GluingLimits => {
@@ -54,7 +53,11 @@ fn opened_here(model: &mut Model) -> Vec<Effect> {
         Route::Blank(id) if model.state().piece(id).is_some_and(|piece| piece.withdrawn) => {
             vec![Effect::Replace(Route::Blanks)]
         }
-        Route::Blank(id) => take_up_half_typed(model, &[id]),
+        Route::Blank(id) => {
+            let mut effects = vec![Effect::ScrollTo(place::CHOSEN.to_owned())];
+            effects.extend(take_up_half_typed(model, &[id]));
+            effects
+        }
         Route::SideBySide => {
             let ids = chosen_side_by_side(model);
             take_up_half_typed(model, &ids)

@@ -2,9 +2,10 @@
 
 use super::parts::screen;
 use super::worked::worked;
-use crate::effect::{AfterRecorded, Effect};
+use crate::effect::Effect;
 use crate::model::Model;
 use crate::page::{Page, Ui};
+use crate::tell;
 use crate::words::{count, fill, wood_names};
 use crate::yard::named::{Deletable, how_much};
 use maud::{Markup, html};
@@ -27,13 +28,10 @@ pub fn restore(model: &Model, deletion: Id) -> Vec<Effect> {
         return Vec::new();
     };
     let by: Vec<Id> = found.deletions.iter().map(|entry| entry.id).collect();
-    vec![Effect::Record {
-        events: delete::restore(model.record.log(), &by).events,
-        after: AfterRecorded {
-            said: model.words().share.put_back.to_owned(),
-            ..AfterRecorded::default()
-        },
-    }]
+    tell::record(
+        delete::restore(model.record.log(), &by).events,
+        model.words().share.put_back.to_owned(),
+    )
 }
 
 /// The screen.

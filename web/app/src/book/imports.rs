@@ -3,9 +3,10 @@
 
 use super::parts::screen;
 use super::worked::worked;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::Effect;
 use crate::model::Model;
 use crate::page::{Page, Ui};
+use crate::tell::record;
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use serde::{Deserialize, Serialize};
@@ -251,14 +252,6 @@ pub fn put_back_imports(model: &Model, undone: &[Id], name: &str) -> Vec<Effect>
         delete::restore(model.record.log(), undone).events,
         fill(model.words().share.import_put_back, &[("name", &name)]),
     )
-}
-
-fn record(events: Vec<NewEvent>, said: String) -> Vec<Effect> {
-    let after = AfterRecorded {
-        said,
-        ..AfterRecorded::default()
-    };
-    vec![Effect::Record { events, after }]
 }
 
 /// The screen.

@@ -138,6 +138,12 @@ pub fn file_read(model: &mut Model, name: String, bytes: Vec<u8>, came: Came) ->
     effects
 }
 
+/// Where a file stands among those that are looked at.
+fn at(model: &Model, number: u32) -> Option<usize> {
+    let mut files = model.book.incoming.iter();
+    files.position(|file| file.number == number)
+}
+
 /// The next bit is done once what there is has been shown.
 fn go_on(number: u32) -> Effect {
     let action = BookAction::Incoming(Action::GoOn(number));
@@ -155,11 +161,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::Stop => vec![Effect::StopBringIn],
         Action::PutBack(number) => {
-            let found = model
-                .book
-                .incoming
-                .iter()
-                .find(|file| file.number == number);
+            let found = at(model, number).map(|at| &model.book.incoming[at]);
             let Some((name, undone)) = found.and_then(|file| match &file.stage {
                 Stage::Looked(looked) => Some((file.name.clone(), looked.preview.undone.clone())),
                 _ => None,
@@ -170,11 +172,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             put_back_imports(model, &undone, &name)
         }
         Action::Progress(number, done, of) => {
-            let found = model
-                .book
-                .incoming
-                .iter_mut()
-                .find(|file| file.number == number);
+            let found = at(model, number).map(|at| &mut model.book.incoming[at]);
             if let Some(Incoming {
                 stage: Stage::BringingIn(_, now, all),
                 ..
@@ -191,14 +189,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             trouble,
         } => brought_in(model, file, entries, import.map(|import| *import), &trouble),
         Action::Stopped(number, entries) => {
-            let Some(file) = model
-                .book
-                .incoming
-                .iter_mut()
-                .find(|file| file.number == number)
-            else {
+            let Some(at) = at(model, number) else {
                 return Vec::new();
             };
+            let file = &mut model.book.incoming[at];
             let stage = std::mem::replace(&mut file.stage, Stage::Refused(String::new()));
             file.stage = match stage {
                 Stage::BringingIn(mut looked, ..) => {
@@ -214,12 +208,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 
 /// Reads on, or compares with the record what was read.
 fn one_step(model: &mut Model, number: u32) -> Vec<Effect> {
-    let Some(at) = model
-        .book
-        .incoming
-        .iter()
-        .position(|file| file.number == number)
-    else {
+    let Some(at) = at(model, number) else {
         return Vec::new();
     };
     let stage = std::mem::replace(
@@ -278,13 +267,11 @@ impl Looked {
 fn bring_in(model: &mut Model, number: u32) -> Vec<Effect> {
     let id = model.new_id();
     let on = model.now.day.clone();
+    let Some(at) = at(model, number) else {
+        return Vec::new();
+    };
     let log = model.record.log();
-    let found = model
-        .book
-        .incoming
-        .iter_mut()
-        .find(|file| file.number == number);
-    let Some(file) = found else { return Vec::new() };
+    let file = &mut model.book.incoming[at];
     let Stage::Looked(looked) = &mut file.stage else {
         return Vec::new();
     };
@@ -334,12 +321,7 @@ fn brought_in(
     import: Option<Import>,
     trouble: &str,
 ) -> Vec<Effect> {
-    let found = model
-        .book
-        .incoming
-        .iter()
-        .position(|file| file.number == number);
-    let mut file = found.map(|at| model.book.incoming.remove(at));
+    let mut file = at(model, number).map(|at| model.book.incoming.remove(at));
     let after = file.as_mut().and_then(|file| match &mut file.stage {
         Stage::BringingIn(looked, ..) => looked.after.take(),
         _ => None,
@@ -360,7 +342,7 @@ fn brought_in(
         }
     }
     if !trouble.is_empty() {
-        model.book.brought.push(trouble.to_owned());
+        model.book.brought.push(trouble.spoken());
     }
     // What others would bring may be here now.
     for at in 0..model.book.incoming.len() {

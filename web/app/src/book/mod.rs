@@ -46,6 +46,8 @@ pub struct Local {
     pub file_out: file_out::FileOut,
     /// The entries of the file that is being handed over.
     pub handing: Option<NumberRanges>,
+    /// What is said of a file without entries once it is handed over; empty where nothing but that.
+    pub said_of_file: String,
     /// The visit that is saved by itself; none is the latest.
     pub visit: Option<stillwood_core::record::Id>,
     /// The text chosen in each conflict.

@@ -1,13 +1,13 @@
 //! A wood of the maker's own: whatever is known of it, each number with where it is from. It travels in the record.
 
-use super::parts::{Typed, choose, typed};
+use super::parts::choose;
 use crate::action::Action as AppAction;
 use crate::effect::{AfterRecorded, Effect};
 use crate::form::{self, FormAction, FormId, OpenForm};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, field, save_key};
-use crate::parts::{Icon, icon, task_head, toast};
+use crate::parts::{Icon, Typed, icon, task_head, toast, typed};
 use crate::route::Route;
 use crate::words::{Spoken, wood_names};
 use maud::{Markup, html};
@@ -130,10 +130,10 @@ fn number_field(ui: &Ui<'_>, open: &OpenForm, number: OwnNumber) -> Markup {
         error = wrong.spoken();
     }
     html! {
-        (typed(&Typed { name: value.key, label: ui.w.field(value.key).label, value: text, below: &below, error: &error, number: true }))
+        (typed(&Typed { name: value.key, label: ui.w.field(value.key).label, value: text, below: &below, error: &error, number: true, ..Typed::default() }))
         @if read.is_some() {
             div.whole-row {
-                (typed(&Typed { name: from.key, label: ui.w.field(from.key).label, value: open.text(from.key), below: "", error: "", number: false }))
+                (typed(&Typed { name: from.key, label: ui.w.field(from.key).label, value: open.text(from.key), ..Typed::default() }))
             }
         }
     }

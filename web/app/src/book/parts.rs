@@ -1,7 +1,6 @@
 //! What the screens of the book are put together from: fields that are no form, choices, lists that fold.
 
 use crate::action::Action;
-use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, task_head, toast};
@@ -22,39 +21,6 @@ pub fn screen(model: &Model, title: &str, below: &str) -> Page {
         })
         .with(model, "notices", "div", notices)
         .with(model, "toast", "div", toast)
-}
-
-/// A field that belongs to no form: its value is told to the place at every key.
-pub struct Typed<'a> {
-    /// Its name, by which it is told apart.
-    pub name: &'a str,
-    /// What it is called.
-    pub label: &'a str,
-    /// What stands in it.
-    pub value: &'a str,
-    /// What was understood, or a hint.
-    pub below: &'a str,
-    /// What is wrong with it.
-    pub error: &'a str,
-    /// A number is typed.
-    pub number: bool,
-}
-
-/// A field that belongs to no form.
-pub fn typed(of: &Typed<'_>) -> Markup {
-    let id = field_id(of.name);
-    let wrong = !of.error.is_empty();
-    html! {
-        div.field {
-            label for=(id) { (of.label) }
-            input id=(id) name=(of.name) value=(of.value) type="text" autocomplete="off"
-                inputmode=[of.number.then_some("decimal")] aria-invalid=[wrong.then_some("true")]
-                aria-describedby={ (id) "-below" };
-            div.below id={ (id) "-below" } {
-                @if wrong { span.bad role="alert" { (of.error) } } @else { (of.below) }
-            }
-        }
-    }
 }
 
 /// One of several that exclude each other: whether it is chosen, what it is called, and what choosing it does.

@@ -1,13 +1,12 @@
 //! Quick questions without a plank: one is open at a time, its answer follows every key, and each figure tells how it
 //! was worked out.
 
-use super::parts::{Typed, choose, screen, typed as field};
+use super::parts::{choose, screen};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
-use crate::form::field_id;
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, icon};
+use crate::parts::{Icon, Typed, icon, typed as field};
 use crate::words::{Spoken, fill, spoken_name, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -175,6 +174,7 @@ fn one_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
         below: &below,
         error: &error,
         number: true,
+        ..Typed::default()
     })
 }
 
@@ -187,23 +187,22 @@ fn wood_named(model: &Model, input: &Input) -> Option<Species> {
 fn wood_field(ui: &Ui<'_>, input: &'static Input) -> Markup {
     let value = wood_names::in_field(text(ui.model, input));
     let found = wood_named(ui.model, input);
-    let id = field_id(WOOD);
     let own = queries::own_woods(ui.model.state());
-    let names = own.iter().chain(species()).map(wood_names::wood_name);
-    html! {
-        div.field {
-            label for=(id) { (ui.w.book.wood) }
-            input id=(id) name=(WOOD) value=(value) type="text" autocomplete="off" list="woods-known" aria-describedby={ (id) "-below" };
-            datalist id="woods-known" { @for name in names { option value=(name) {} } }
-            div.below id={ (id) "-below" } {
-                @match &found {
-                    Some(wood) => (wood.scientific_name()),
-                    None if value.trim().is_empty() => {},
-                    None => span.bad { (ui.w.book.wood_unknown) },
-                }
-            }
-        }
-    }
+    let names: Vec<&str> = own
+        .iter()
+        .chain(species())
+        .map(wood_names::wood_name)
+        .collect();
+    let unknown = found.is_none() && !value.trim().is_empty();
+    field(&Typed {
+        name: WOOD,
+        label: ui.w.book.wood,
+        value: &value,
+        below: found.as_ref().map_or("", Species::scientific_name),
+        error: if unknown { ui.w.book.wood_unknown } else { "" },
+        offered: &names,
+        ..Typed::default()
+    })
 }
 
 fn answer(ui: &Ui<'_>, way: &'static Way) -> Markup {

@@ -1,16 +1,16 @@
 //! Settings: units, language, colours, left hand, the accuracy of the maker's tools, this device's name, its store,
 //! the version, the sample workshop, deleting everything.
 
-use super::parts::{Typed, choose, facts, opens, screen, typed as field};
+use super::parts::{choose, facts, opens, screen};
 use crate::action::Action as AppAction;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::{Effect, NewEvent};
 use crate::form::field_id;
 use crate::model::Model;
 use crate::page::{Page, Ui};
-use crate::parts::{Icon, Judged, ask_to_delete_everything, icon, sign};
+use crate::parts::{Icon, Judged, Typed, ask_to_delete_everything, icon, sign, typed as field};
 use crate::route::Route;
 use crate::settings::{Scheme, Settings};
-use crate::tell::say;
+use crate::tell::{self, say};
 use crate::words::{Language, Spoken, count, fill, show};
 use crate::yard::kept::{keep_draft, keep_entering};
 use maud::{Markup, html};
@@ -249,16 +249,8 @@ fn save_name(model: &mut Model) -> Vec<Effect> {
         name,
         ..DeviceRenamed::default()
     };
-    vec![Effect::Record {
-        events: vec![NewEvent::new(
-            about,
-            Event::DeviceRenamed(Box::new(renamed)),
-        )],
-        after: AfterRecorded {
-            said,
-            ..AfterRecorded::default()
-        },
-    }]
+    let event = NewEvent::new(about, Event::DeviceRenamed(Box::new(renamed)));
+    tell::record(vec![event], said)
 }
 
 /// The screen.
@@ -341,6 +333,7 @@ fn tools(ui: &Ui<'_>) -> Markup {
                         below: "",
                         error: if Instruments::read_error(&text).is_some() { "" } else { words.tool_wrong },
                         number: true,
+                        ..Typed::default()
                     }))
                 }
             }
@@ -373,6 +366,7 @@ fn device(ui: &Ui<'_>) -> Markup {
                 below: words.device_name_below,
                 error: if wrong { words.device_name_wrong } else { "" },
                 number: false,
+                ..Typed::default()
             }))
             button.key type="button" data-press=(ui.press(Action::SaveName)) { (words.save_name) }
             (facts(&[(words.identity, device.id.clone()), (words.marks_begin, device.sign.clone())]))
@@ -458,7 +452,7 @@ fn version(ui: &Ui<'_>) -> Markup {
                 "Stillwood " (shell.version)
                 @if !shell.storage.build.is_empty() { " (" (shell.storage.build) ")" }
             }
-            @if let Some(offline) = &shell.offline { p.below { (offline) } }
+            @if let Some(offline) = &shell.offline { p.below { (offline.spoken()) } }
             button.key type="button" data-press=(ui.press(Action::LookForNewVersion)) { (words.look_for_version) }
             p role="status" { @if let Some(found) = found { (found) } }
         }

@@ -1,10 +1,10 @@
 //! What the maker has to settle, found in one place. It is reported, never mended: the maker knows more.
 
 use super::worked::worked;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::Effect;
 use crate::model::Model;
-use crate::tell::say;
-use crate::words::{Spoken, Words, count, fill};
+use crate::tell::{record, say};
+use crate::words::{Spoken, count, fill};
 use std::rc::Rc;
 use stillwood_core::order;
 use stillwood_core::record::commands::settle;
@@ -81,286 +81,317 @@ pub fn in_record(model: &Model) -> Rc<Vec<ToSettle>> {
 
 /// All that is to be settled, and what the device's store says.
 pub fn found(model: &Model) -> Vec<ToSettle> {
-    let words = &model.words().share;
     let mut all: Vec<ToSettle> = in_record(model).to_vec();
-    let damaged = &model.shell.storage.damaged;
-    let plain = |text: &String| Found {
-        text: text.clone(),
-        planks: Vec::new(),
-    };
-    all.push(ToSettle {
-        id: "damage",
-        name: words.damage,
-        meaning: words.damage_means,
-        line: count(damaged.len() as u64, words.damage_one, words.damage_other),
-        count: damaged.len(),
-        calm: false,
-        found: damaged.iter().map(plain).collect(),
-    });
+    all.push(damage(model));
     all.retain(|one| one.count > 0);
     all
+}
+
+fn look(model: &Model, offered: usize) -> Vec<ToSettle> {
+    let mut all = vec![
+        conflicts(model),
+        disputes(model),
+        pairs_offered(model, offered),
+        shared_signs(model),
+        cloned_devices(model),
+        stories(model),
+        doubled_marks(model),
+        damaged_numbering(model),
+        newer_entries(model),
+        orphans(model),
+        gaps(model),
+    ];
+    all.retain(|one| one.count > 0);
+    all
+}
+
+/// A kind of what is to be settled, in words.
+struct Kind {
+    id: &'static str,
+    name: &'static str,
+    meaning: &'static str,
+    /// The line where there is one.
+    one: &'static str,
+    /// The line where there are several.
+    other: &'static str,
+}
+
+impl Kind {
+    /// So many, which have cards of their own.
+    fn counted(self, n: usize) -> ToSettle {
+        ToSettle {
+            id: self.id,
+            name: self.name,
+            meaning: self.meaning,
+            line: many(n, self.one, self.other),
+            count: n,
+            calm: false,
+            found: Vec::new(),
+        }
+    }
+
+    /// These.
+    fn listed(self, found: Vec<Found>) -> ToSettle {
+        ToSettle {
+            found: found.clone(),
+            ..self.counted(found.len())
+        }
+    }
+
+    /// These, which may be as they should.
+    fn calm(self, found: Vec<Found>) -> ToSettle {
+        ToSettle {
+            calm: true,
+            ..self.listed(found)
+        }
+    }
+}
+
+impl Found {
+    /// Of no plank.
+    fn plain(text: String) -> Self {
+        Self {
+            text,
+            planks: Vec::new(),
+        }
+    }
 }
 
 fn many(n: usize, one: &str, other: &str) -> String {
     count(n as u64, one, other)
 }
 
-fn look(model: &Model, offered: usize) -> Vec<ToSettle> {
-    let words = model.words();
-    let mut all = apart(model, words, offered);
-    all.extend(of_devices(model, words));
-    all.extend(listed(model, words));
-    all.retain(|one| one.count > 0);
-    all
-}
-
-/// What was recorded apart and does not fit together: it has cards of its own.
-fn apart(model: &Model, words: &Words, offered: usize) -> Vec<ToSettle> {
-    let w = &words.share;
-    let conflicts = model.record.log().conflicts();
-    let conflicts = conflicts.iter().filter(|one| !one.settled).count();
-    let disputes = model.state().disputes().len();
-    let one = |id, name, meaning, count, line| ToSettle {
-        id,
-        name,
-        meaning,
-        line,
-        count,
-        calm: false,
-        found: Vec::new(),
+/// What of the store can't be read.
+fn damage(model: &Model) -> ToSettle {
+    let words = &model.words().share;
+    let damaged = model.shell.storage.damaged.iter();
+    let kind = Kind {
+        id: "damage",
+        name: words.damage,
+        meaning: words.damage_means,
+        one: words.damage_one,
+        other: words.damage_other,
     };
-    vec![
-        one(
-            "conflicts",
-            w.conflicts,
-            w.conflicts_means,
-            conflicts,
-            many(conflicts, w.conflicts_one, w.conflicts_other),
-        ),
-        one(
-            "disputes",
-            w.disputes,
-            w.disputes_means,
-            disputes,
-            many(disputes, w.disputes_one, w.disputes_other),
-        ),
-        one(
-            "pairs",
-            w.pairs,
-            w.pairs_means,
-            offered,
-            many(offered, w.pairs_one, w.pairs_other),
-        ),
-    ]
+    kind.listed(damaged.cloned().map(Found::plain).collect())
 }
 
-/// Devices that can't be told apart.
-fn of_devices(model: &Model, words: &Words) -> Vec<ToSettle> {
-    let (w, state) = (&words.share, model.state());
-    let signs: Vec<Found> = queries::shared_signs(state)
-        .iter()
-        .map(|one| {
-            let devices: Vec<&str> = one
-                .devices
-                .iter()
-                .map(|by| queries::device_shown(state, by))
-                .collect();
-            let text = fill(
-                w.shared_sign,
-                &[("sign", &one.sign), ("devices", &devices.join("; "))],
-            );
-            Found {
-                text,
-                planks: Vec::new(),
-            }
-        })
-        .collect();
+/// Entries of which there are several texts.
+fn conflicts(model: &Model) -> ToSettle {
+    let words = &model.words().share;
+    let all = model.record.log().conflicts();
+    let kind = Kind {
+        id: "conflicts",
+        name: words.conflicts,
+        meaning: words.conflicts_means,
+        one: words.conflicts_one,
+        other: words.conflicts_other,
+    };
+    kind.counted(all.iter().filter(|one| !one.settled).count())
+}
+
+/// Entries that were corrected apart.
+fn disputes(model: &Model) -> ToSettle {
+    let words = &model.words().share;
+    let kind = Kind {
+        id: "disputes",
+        name: words.disputes,
+        meaning: words.disputes_means,
+        one: words.disputes_one,
+        other: words.disputes_other,
+    };
+    kind.counted(model.state().disputes().len())
+}
+
+/// Planks that may be one.
+fn pairs_offered(model: &Model, offered: usize) -> ToSettle {
+    let words = &model.words().share;
+    let kind = Kind {
+        id: "pairs",
+        name: words.pairs,
+        meaning: words.pairs_means,
+        one: words.pairs_one,
+        other: words.pairs_other,
+    };
+    kind.counted(offered)
+}
+
+/// Devices that begin their marks alike.
+fn shared_signs(model: &Model) -> ToSettle {
+    let (words, state) = (&model.words().share, model.state());
+    let shared = queries::shared_signs(state);
+    let found = shared.iter().map(|one| {
+        let devices = one.devices.iter();
+        let devices: Vec<&str> = devices.map(|by| queries::device_shown(state, by)).collect();
+        Found::plain(fill(
+            words.shared_sign,
+            &[("sign", &one.sign), ("devices", &devices.join("; "))],
+        ))
+    });
+    let kind = Kind {
+        id: "signs",
+        name: words.signs,
+        meaning: words.signs_means,
+        one: words.signs_one,
+        other: words.signs_other,
+    };
+    kind.listed(found.collect())
+}
+
+/// Numbers named of a copied device.
+const SEVERAL: usize = 8;
+
+/// Devices that write under one name.
+fn cloned_devices(model: &Model) -> ToSettle {
+    let (words, state) = (&model.words().share, model.state());
     let clones = queries::cloned_devices(state);
     let devices = order::set_of(clones.iter().map(|one| one.by.as_str()));
-    let cloned: Vec<Found> = devices
-        .into_iter()
-        .map(|by| {
-            let numbers = clones
-                .iter()
-                .filter(|one| one.by == by)
-                .map(|one| one.seq.to_string());
-            let numbers: Vec<String> = numbers.take(SEVERAL).collect();
-            let device = queries::device_shown(state, by);
-            let text = fill(
-                w.cloned_device,
-                &[("device", &device), ("numbers", &numbers.join(", "))],
-            );
-            Found {
-                text,
-                planks: Vec::new(),
-            }
-        })
-        .collect();
-    let one = |id, name, meaning, found: Vec<Found>, line| ToSettle {
-        id,
-        name,
-        meaning,
-        line,
-        count: found.len(),
-        calm: false,
-        found,
+    let found = devices.into_iter().map(|by| {
+        let of_device = clones.iter().filter(|one| one.by == by);
+        let numbers = of_device.map(|one| one.seq.to_string()).take(SEVERAL);
+        let numbers: Vec<String> = numbers.collect();
+        let device = queries::device_shown(state, by);
+        Found::plain(fill(
+            words.cloned_device,
+            &[("device", &device), ("numbers", &numbers.join(", "))],
+        ))
+    });
+    let kind = Kind {
+        id: "clones",
+        name: words.clones,
+        meaning: words.clones_means,
+        one: words.clones_one,
+        other: words.clones_other,
     };
-    vec![
-        one(
-            "signs",
-            w.signs,
-            w.signs_means,
-            signs.clone(),
-            many(signs.len(), w.signs_one, w.signs_other),
-        ),
-        one(
-            "clones",
-            w.clones,
-            w.clones_means,
-            cloned.clone(),
-            many(cloned.len(), w.clones_one, w.clones_other),
-        ),
-    ]
+    kind.listed(found.collect())
 }
 
 /// The id of what two entries say of one piece that can't both be true.
 pub const STORIES: &str = "stories";
 
-/// Numbers named of a copied device.
-const SEVERAL: usize = 8;
-
-/// What the record shows of its own gaps and damage.
-fn listed(model: &Model, words: &Words) -> Vec<ToSettle> {
-    let (w, state, log) = (&words.share, model.state(), model.record.log());
-    let plain = |text: String| Found {
-        text,
-        planks: Vec::new(),
-    };
-    let plank = |id: Id| {
-        let piece = state.piece(id)?;
-        Some((id, piece.mark.clone()))
-    };
-    let stories = queries::piece_conflicts(state).iter().map(|one| Found {
+/// Pieces of which two entries can't both be true.
+fn stories(model: &Model) -> ToSettle {
+    let (words, state) = (&model.words().share, model.state());
+    let all = queries::piece_conflicts(state);
+    let found = all.iter().map(|one| Found {
         text: one.why.in_words().spoken().to_owned(),
-        planks: plank(one.about).into_iter().collect(),
+        planks: state
+            .piece(one.about)
+            .map(|piece| (one.about, piece.mark.clone()))
+            .into_iter()
+            .collect(),
     });
-    let stories: Vec<Found> = stories.collect();
-    let marks: Vec<Found> = queries::doubled_marks(state)
-        .into_iter()
-        .map(|doubled| {
-            let planks = doubled.pieces.iter().filter_map(|id| {
-                let piece = state.piece(*id)?;
-                Some((
-                    *id,
-                    format!("{}, {}", piece.mark, model.day(piece.recorded.on)),
-                ))
-            });
-            Found {
-                text: doubled.mark,
-                planks: planks.collect(),
-            }
-        })
-        .collect();
-    let numbering = log.damaged_numbering().into_iter().map(|entry| {
-        let device = queries::device_shown(state, &entry.by);
-        plain(fill(
-            w.number_of,
+    let kind = Kind {
+        id: STORIES,
+        name: words.stories,
+        meaning: words.stories_means,
+        one: words.stories_one,
+        other: words.stories_other,
+    };
+    kind.listed(found.collect())
+}
+
+/// Marks that stand on several pieces.
+fn doubled_marks(model: &Model) -> ToSettle {
+    let (words, state) = (&model.words().share, model.state());
+    let found = queries::doubled_marks(state).into_iter().map(|doubled| {
+        let planks = doubled.pieces.iter().filter_map(|id| {
+            let piece = state.piece(*id)?;
+            let on = model.day(piece.recorded.on);
+            Some((*id, format!("{}, {on}", piece.mark)))
+        });
+        Found {
+            planks: planks.collect(),
+            text: doubled.mark,
+        }
+    });
+    let kind = Kind {
+        id: "marks",
+        name: words.marks,
+        meaning: words.marks_means,
+        one: words.marks_one,
+        other: words.marks_other,
+    };
+    kind.listed(found.collect())
+}
+
+/// Entries whose number or day no shop reaches.
+fn damaged_numbering(model: &Model) -> ToSettle {
+    let (words, state) = (&model.words().share, model.state());
+    let damaged = model.record.log().damaged_numbering().into_iter();
+    let found = damaged.map(|entry| {
+        Found::plain(fill(
+            words.number_of,
             &[
-                ("device", &device),
+                ("device", &queries::device_shown(state, &entry.by)),
                 ("n", &entry.seq),
                 ("day", &model.day(entry.on)),
-                ("about", &model.words().about(model.state(), entry.about)),
+                ("about", &model.words().about(state, entry.about)),
             ],
         ))
     });
-    let numbering: Vec<Found> = numbering.collect();
-    let newer = state.newer().len();
-    let orphans = queries::orphans(state).into_iter().map(|orphan| {
-        let entries = many(orphan.entries.len(), w.waits_one, w.waits_other);
-        plain(entries)
+    let kind = Kind {
+        id: "numbering",
+        name: words.numbering,
+        meaning: words.numbering_means,
+        one: words.numbering_one,
+        other: words.numbering_other,
+    };
+    kind.listed(found.collect())
+}
+
+/// Entries of a newer version: one line for all of them.
+fn newer_entries(model: &Model) -> ToSettle {
+    let words = &model.words().share;
+    let n = model.state().newer().len();
+    let entries = many(n, words.entries_one, words.entries_other);
+    let kind = Kind {
+        id: "newer",
+        name: words.newer,
+        meaning: words.newer_means,
+        one: words.newer_line,
+        other: words.newer_line,
+    };
+    kind.calm((n > 0).then(|| Found::plain(entries)).into_iter().collect())
+}
+
+/// Entries that wait for the beginning of what they are about.
+fn orphans(model: &Model) -> ToSettle {
+    let words = &model.words().share;
+    let found = queries::orphans(model.state()).into_iter().map(|orphan| {
+        let entries = orphan.entries.len();
+        Found::plain(many(entries, words.waits_one, words.waits_other))
     });
-    let orphans: Vec<Found> = orphans.collect();
-    let gaps = queries::missing_runs(state).into_iter().map(|run| {
+    let kind = Kind {
+        id: "orphans",
+        name: words.orphans,
+        meaning: words.orphans_means,
+        one: words.orphans_one,
+        other: words.orphans_other,
+    };
+    kind.listed(found.collect())
+}
+
+/// Entries of a device that are not here.
+fn gaps(model: &Model) -> ToSettle {
+    let (words, state) = (&model.words().share, model.state());
+    let found = queries::missing_runs(state).into_iter().map(|run| {
         let device = queries::device_shown(state, &run.by);
-        plain(match run.from == run.to {
-            true => fill(w.gap_number, &[("device", &device), ("n", &run.from)]),
+        Found::plain(match run.from == run.to {
+            true => fill(words.gap_number, &[("device", &device), ("n", &run.from)]),
             false => fill(
-                w.gap_numbers,
+                words.gap_numbers,
                 &[("device", &device), ("from", &run.from), ("to", &run.to)],
             ),
         })
     });
-    let gaps: Vec<Found> = gaps.collect();
-    let one = |id, name, meaning, found: Vec<Found>, one: &str, other: &str, calm| ToSettle {
-        id,
-        name,
-        meaning,
-        line: many(found.len(), one, other),
-        count: found.len(),
-        calm,
-        found,
+    let kind = Kind {
+        id: "gaps",
+        name: words.gaps,
+        meaning: words.gaps_means,
+        one: words.gaps_one,
+        other: words.gaps_other,
     };
-    let newer_found = if newer == 0 {
-        Vec::new()
-    } else {
-        vec![plain(many(newer, w.entries_one, w.entries_other))]
-    };
-    vec![
-        one(
-            STORIES,
-            w.stories,
-            w.stories_means,
-            stories,
-            w.stories_one,
-            w.stories_other,
-            false,
-        ),
-        one(
-            "marks",
-            w.marks,
-            w.marks_means,
-            marks,
-            w.marks_one,
-            w.marks_other,
-            false,
-        ),
-        one(
-            "numbering",
-            w.numbering,
-            w.numbering_means,
-            numbering,
-            w.numbering_one,
-            w.numbering_other,
-            false,
-        ),
-        one(
-            "newer",
-            w.newer,
-            w.newer_means,
-            newer_found,
-            w.newer_line,
-            w.newer_line,
-            true,
-        ),
-        one(
-            "orphans",
-            w.orphans,
-            w.orphans_means,
-            orphans,
-            w.orphans_one,
-            w.orphans_other,
-            false,
-        ),
-        one(
-            "gaps",
-            w.gaps,
-            w.gaps_means,
-            gaps,
-            w.gaps_one,
-            w.gaps_other,
-            true,
-        ),
-    ]
+    kind.calm(found.collect())
 }
 
 /// What an action does.
@@ -407,12 +438,4 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 pub fn chosen_text(model: &Model, id: Id) -> usize {
     let chosen = model.book.chosen_text.iter().find(|(of, _)| *of == id);
     chosen.map_or(0, |(_, at)| *at)
-}
-
-fn record(events: Vec<NewEvent>, said: String) -> Vec<Effect> {
-    let after = AfterRecorded {
-        said,
-        ..AfterRecorded::default()
-    };
-    vec![Effect::Record { events, after }]
 }

@@ -136,12 +136,13 @@ fn plain(name: &str) -> String {
 
 fn handed_over(model: &mut Model, end: HandingEnd, why: &str) -> Vec<Effect> {
     let words = &model.words().share;
+    let why = why.spoken();
+    let said_of_file = std::mem::take(&mut model.book.said_of_file);
     let Some(entries) = model.book.handing.take() else {
         return match end {
             HandingEnd::Failed => say(model, fill(words.not_handed_over, &[("why", &why)])),
-            // The screen that made it has said so already.
-            HandingEnd::Done(_) if model.toast.is_some() => Vec::new(),
-            HandingEnd::Done(_) => say(model, words.file_saved),
+            HandingEnd::Done(_) if said_of_file.is_empty() => say(model, words.file_saved),
+            HandingEnd::Done(_) => say(model, said_of_file),
             HandingEnd::Cancelled => Vec::new(),
         };
     };

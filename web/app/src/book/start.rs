@@ -1,12 +1,12 @@
 //! How many planks to start, by the maker's own counts; and what such an answer stands on.
 
 use super::parts::percent;
-use super::parts::{Typed, typed as field};
 use super::worked::worked;
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
+use crate::parts::{Typed, typed as field};
 use crate::starts;
 use crate::words::{Spoken, count, fill, show};
 use maud::{Markup, html};
@@ -175,6 +175,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
                         below: hint,
                         error: if whole(one).is_some() { "" } else { words.whole_number },
                         number: true,
+                        ..Typed::default()
                     }))
                 }
             }

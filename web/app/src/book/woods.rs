@@ -1,10 +1,10 @@
 //! The woods: the table and the maker's own, each with its numbers, their sources, and the cautions.
 
-use super::parts::{Typed, screen, typed as field};
+use super::parts::screen;
 use crate::effect::Effect;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, Judged, icon, sign};
+use crate::parts::{Icon, Judged, Typed, icon, sign, typed as field};
 use crate::route::Route;
 use crate::words::{Spoken, count, fill, show, wood_names};
 use maud::{Markup, html};
@@ -88,7 +88,7 @@ fn list(ui: &Ui<'_>, own: &[Species], in_place: bool) -> Markup {
     let search = ui.model.book.texts.get(SEARCH).map_or("", String::as_str);
     let found = shown(own, search);
     html! {
-        (field(&Typed { name: SEARCH, label: words.search, value: search, below: "", error: "", number: false }))
+        (field(&Typed { name: SEARCH, label: words.search, value: search, ..Typed::default() }))
         p.below role="status" { (count(found.len() as u64, words.woods_one, words.woods_other)) }
         @if found.is_empty() { p.notice { (words.none_found) } }
         ul.list.spaced.woods {

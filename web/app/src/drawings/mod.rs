@@ -14,7 +14,7 @@ pub use code::code;
 pub use cut::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 pub use end_grain::{end_grain, tile};
 pub use lean::{grain_sign, rings_sign};
-pub use plank::{PlankDrawn, edge_view, end_view, face_view};
+pub use plank::{PlankDrawn, WeakPlace, edge_view, end_view, face_view};
 pub use spark::spark;
 pub mod lasting;
 pub mod plan_in_time;

@@ -5,11 +5,12 @@
 //! [`PlankDrawn::crook_exaggerated`] say by how much.
 
 use super::end_grain::{Box2, end_grain};
+use crate::parts::Judged;
 use maud::{Markup, html};
 use std::ops::Range;
 use stillwood_core::neck::PartCount;
 use stillwood_core::plank::{DefectKind, Hand, Plank, end_turned, mean_of_stations};
-use stillwood_core::quantity::{in_degrees, in_mm};
+use stillwood_core::quantity::{Slope, in_degrees, in_mm};
 
 /// The length of the drawing, in its own units.
 const LENGTH: f64 = 280.0;
@@ -41,8 +42,34 @@ pub struct PlankDrawn<'a> {
     pub colour: &'a str,
     /// The parts laid in it, where they are drawn.
     pub parts: Option<&'a PartCount>,
-    /// A word at the weakest place.
-    pub weakest: Option<&'a str>,
+    /// The place that decides, and how it is judged, where it is marked.
+    pub weakest: Option<(WeakPlace, Judged)>,
+}
+
+/// A place on the drawing that may decide on a plank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeakPlace {
+    /// The marked edge, by its crook.
+    MarkedEdge,
+    /// The grain of the marked face.
+    FaceGrain,
+    /// The marked face as the edge shows it, by its bow.
+    Bow,
+    /// The grain of the edge.
+    EdgeGrain,
+    /// The rings of the near end.
+    Rings,
+}
+
+impl WeakPlace {
+    /// Where grain runs out more: on the face or on the edge.
+    pub fn of_grain(plank: &Plank) -> WeakPlace {
+        let steepness = |slope: Option<Slope>| slope.map_or(0.0, |slope| slope.in_tangent().abs());
+        match steepness(plank.grain_edge) > steepness(plank.grain_face) {
+            true => WeakPlace::EdgeGrain,
+            false => WeakPlace::FaceGrain,
+        }
+    }
 }
 
 fn n(value: f64) -> String {
@@ -78,6 +105,12 @@ impl PlankDrawn<'_> {
         ACROSS
             .min(WIDEST / widest)
             .min(THICKEST / self.thickness_mm().max(1.0))
+    }
+
+    /// The class of the mark at a place; none where that is not what decides.
+    fn mark(&self, place: WeakPlace) -> Option<String> {
+        let here = self.weakest.filter(|(weakest, _)| *weakest == place);
+        here.map(|(_, judged)| format!("weakest {}", judged.class()))
     }
 
     fn along(&self, mm: f64) -> f64 {
@@ -210,15 +243,24 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
                     }
                 }
             }
-            @if let Some(weakest) = drawn.weakest {
-                g.weakest {
-                    path d={ "M" (n(LENGTH * 0.36)) " " (n(y + least * 0.3)) "L" (n(LENGTH * 0.62)) " " (n(y + least * 0.02)) } fill="none" {}
-                    title { (weakest) }
-                }
-            }
             path class=(if looked { "outline" } else { "outline dashed" }) d=(outline) fill="none" {}
+            @if let Some(class) = drawn.mark(WeakPlace::MarkedEdge) { path class=(class) d={ "M" (edge(-1.0)) } fill="none" {} }
+            @if let Some(class) = drawn.mark(WeakPlace::FaceGrain) { (grain_mark("face", &class, y + crook, rise.unwrap_or(0.0))) }
         }
     }
+}
+
+/// A line of grain through the middle of an outline, marked.
+fn grain_mark(outline: &str, class: &str, y: f64, rise: f64) -> Markup {
+    let (middle, half) = (LENGTH / 2.0, LENGTH / 8.0);
+    let line = format!(
+        "M{} {}L{} {}",
+        n(middle - half),
+        n(y + rise * half),
+        n(middle + half),
+        n(y - rise * half)
+    );
+    html! { g clip-path={ "url(#" (outline) ")" } { path class=(class) d=(line) fill="none" {} } }
 }
 
 /// Whether wood has parted along its grain.
@@ -257,11 +299,15 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
     let room = bow.abs() + MARGIN;
     let height = thick + 2.0 * room;
     let (top, middle) = (room, LENGTH / 2.0);
-    let outline = format!(
-        "M0 {t} Q{m} {c} {LENGTH} {t} L{LENGTH} {b} Q{m} {d} 0 {b}Z",
+    let face = format!(
+        "M0 {t} Q{m} {c} {LENGTH} {t}",
         t = n(top),
         m = n(middle),
         c = n(top + 2.0 * bow),
+    );
+    let outline = format!(
+        "{face} L{LENGTH} {b} Q{m} {d} 0 {b}Z",
+        m = n(middle),
         b = n(top + thick),
         d = n(top + thick + 2.0 * bow),
     );
@@ -276,6 +322,8 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
             (grain("edge", -12..16, 5.0, top, rise))
             @if plank.bow.is_some() { path.string d={ "M0 " (n(top)) "H" (LENGTH) } fill="none" {} }
             path class=(if looked { "outline" } else { "outline dashed" }) d=(outline) fill="none" {}
+            @if let Some(class) = drawn.mark(WeakPlace::Bow) { path class=(class) d=(face) fill="none" {} }
+            @if let Some(class) = drawn.mark(WeakPlace::EdgeGrain) { (grain_mark("edge", &class, top + thick / 2.0 + bow, rise)) }
         }
     }
 }
@@ -300,6 +348,9 @@ pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
     html! {
         svg class=(if is_measured { "end" } else { "end unknown" }) viewBox="0 0 64 36" aria-hidden="true" {
             (end_grain(at, scale, rings, drawn.colour, "end"))
+            @if let Some(class) = drawn.mark(WeakPlace::Rings) {
+                rect class=(class) x=(n(at.x)) y=(n(at.y)) width=(n(w)) height=(n(h)) fill="none" {}
+            }
             @for turned in &far_ends {
                 @let (x, y) = (n(32.0 - far * scale / 2.0), n(at.y));
                 g transform={ "rotate(" (n(*turned)) " 32 18)" } fill="none" {
@@ -339,6 +390,35 @@ mod tests {
             drawn.contains("<g class=\"rings\" clip-path=\"url(#end)\"></g>"),
             "no rings: {drawn}"
         );
+    }
+
+    #[test]
+    fn the_place_that_decides_is_marked_in_its_own_view() {
+        let plank = Plank {
+            grain_face: Some(Slope::tangent(0.02)),
+            grain_edge: Some(Slope::tangent(-0.1)),
+            ..Plank::default()
+        };
+        assert_eq!(WeakPlace::of_grain(&plank), WeakPlace::EdgeGrain);
+        let marks = |place| {
+            let drawn = PlankDrawn {
+                plank: &plank,
+                colour: "#e8cfa0",
+                parts: None,
+                weakest: Some((place, Judged::Bad)),
+            };
+            let views = [face_view(&drawn), edge_view(&drawn), end_view(&drawn)];
+            views.map(|view| view.into_string().matches("class=\"weakest bad\"").count())
+        };
+        for (place, marked) in [
+            (WeakPlace::MarkedEdge, [1, 0, 0]),
+            (WeakPlace::FaceGrain, [1, 0, 0]),
+            (WeakPlace::Bow, [0, 1, 0]),
+            (WeakPlace::EdgeGrain, [0, 1, 0]),
+            (WeakPlace::Rings, [0, 0, 1]),
+        ] {
+            assert_eq!(marks(place), marked, "{place:?}");
+        }
     }
 
     #[test]

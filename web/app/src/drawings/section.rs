@@ -161,7 +161,7 @@ pub fn level(value: f64, judged: Judged) -> Markup {
             path.tick d={ "M" (n(low)) " 2V24M" (n(high)) " 2V24" } {}
             @match judged {
                 Judged::Bad => path.bubble d={ "M" (n(x)) " 13m-6 -6l12 12m0 -12l-12 12" } {},
-                Judged::Unknown => circle.bubble.dashed cx=(n(x)) cy="13" r="7.5" {},
+                Judged::Unknown => circle.bubble cx=(n(x)) cy="13" r="7.5" {},
                 _ => circle.bubble cx=(n(x)) cy="13" r="8.5" {},
             }
         }

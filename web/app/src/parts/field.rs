@@ -246,16 +246,24 @@ fn radios(
     of: &[(String, String)],
     text: &str,
 ) -> Markup {
-    let label = ui.w.field(field.key).label;
-    html! {
-        div.field role="radiogroup" aria-label=(label) id=(field_id(field.key)) {
-            span.name { (label) }
-            div.chips {
-                @for (value, name) in of {
-                    button.chip type="button" role="radio" aria-checked=((value == text).to_string())
-                        data-press=(ui.press(FormAction::Put(field.key, value.clone()))) { (name) }
-                }
+    let choices = html! {
+        div.chips {
+            @for (value, name) in of {
+                button.chip type="button" role="radio" aria-checked=((value == text).to_string())
+                    data-press=(ui.press(FormAction::Put(field.key, value.clone()))) { (name) }
             }
+        }
+    };
+    group(ui, open, field, "radiogroup", &choices)
+}
+
+/// Several keys that are one field, under its name.
+fn group(ui: &Ui<'_>, open: &OpenForm, field: &FormField, role: &str, keys: &Markup) -> Markup {
+    let named = ui.w.field(field.key);
+    html! {
+        div.field role=(role) aria-label=(named.label) id=(field_id(field.key)) {
+            span.name { (named.label) @if field.kind == FieldKind::Reasons { ". " (named.hint) } }
+            (keys)
             (below(ui, open, field))
         }
     }
@@ -269,20 +277,16 @@ fn toggles(
     of: &[(&'static str, Markup)],
     text: &str,
 ) -> Markup {
-    let label = ui.w.field(field.key).label;
-    html! {
-        div.field role="group" aria-label=(label) id=(field_id(field.key)) {
-            span.name { (label) }
-            div.chips {
-                @for (words, picture) in of {
-                    @let put = if *words == text { String::new() } else { (*words).to_owned() };
-                    button.chip type="button" aria-pressed=((*words == text).to_string())
-                        data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (spoken_name(words)) }
-                }
+    let pictures = html! {
+        div.chips {
+            @for (words, picture) in of {
+                @let put = if *words == text { String::new() } else { (*words).to_owned() };
+                button.chip type="button" aria-pressed=((*words == text).to_string())
+                    data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (spoken_name(words)) }
             }
-            (below(ui, open, field))
         }
-    }
+    };
+    group(ui, open, field, "group", &pictures)
 }
 
 fn select(
@@ -305,7 +309,6 @@ fn select(
 
 /// Why a piece is discarded: what the workshop finds first, all else below.
 fn reasons(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
-    let label = ui.w.field(field.key);
     // nothing lost: a list that this version can't read is one that it did not write
     let chosen: Vec<Reason> = serde_json::from_str(open.text(field.key)).unwrap_or_default();
     let of_the_shop = |reason: &&Reason| {
@@ -321,15 +324,12 @@ fn reasons(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
         }
     };
     let others = |reason: &&Reason| !of_the_shop(reason) && reason.group() != ReasonGroup::Commerce;
-    html! {
-        div.field role="group" aria-label=(label.label) id=(field_id(field.key)) {
-            span.name { (label.label) ". " (label.hint) }
-            div.chips { @for reason in Reason::ALL.iter().filter(of_the_shop) { (chip(*reason)) } }
-            details {
-                summary { (ui.w.common.other_reasons) }
-                div.chips { @for reason in Reason::ALL.iter().filter(others) { (chip(*reason)) } }
-            }
-            (below(ui, open, field))
+    let reasons = html! {
+        div.chips { @for reason in Reason::ALL.iter().filter(of_the_shop) { (chip(*reason)) } }
+        details {
+            summary { (ui.w.common.other_reasons) }
+            div.chips { @for reason in Reason::ALL.iter().filter(others) { (chip(*reason)) } }
         }
-    }
+    };
+    group(ui, open, field, "group", &reasons)
 }

@@ -97,7 +97,7 @@ pub fn gauge(gauge: &Gauge) -> Markup {
                         Judged::Bad => path.value d="M-6 6l12 12m0 -12l-12 12" {},
                         Judged::Doubt => {
                             circle.value.hollow cx="0" cy="12" r="6" {}
-                            path.value.half d="M0 6a6 6 0 0 1 0 12z" {}
+                            path.value d="M0 6a6 6 0 0 1 0 12z" {}
                         }
                         _ => circle.value cx="0" cy="12" r="6" {},
                     }

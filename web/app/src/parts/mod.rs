@@ -9,6 +9,7 @@ mod icon;
 mod keypad;
 mod notices;
 mod ring;
+mod typed;
 
 pub use dialog::dialog;
 pub use gauge::{Gauge, gauge, usual_gauge};
@@ -18,6 +19,7 @@ pub use icon::{Icon, icon};
 pub use keypad::{Key, after_key, keypad};
 pub use notices::{ask_to_delete_everything, notices, toast, urgent};
 pub use ring::{Segment, ring};
+pub use typed::{Typed, typed};
 
 use crate::action::Action;
 use crate::page::Ui;

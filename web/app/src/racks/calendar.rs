@@ -36,13 +36,8 @@ pub fn hand_out(model: &mut Model) -> Vec<Effect> {
         content: FileContent::Bytes(calendar(&days, written.naive_utc()).into_bytes()),
     };
     model.settings.calendar = CalendarTold::of(&before.after(&days, model.now.date()));
-    let mut effects = vec![Effect::Download(file)];
-    match model.settings.to_json() {
-        Ok(json) => effects.push(Effect::KeepSetting("settings", json)),
-        Err(why) => effects.extend(say(model, why.spoken())),
-    }
     let gone = days.iter().filter(|day| day.cancelled).count();
-    let said = match gone {
+    model.book.said_of_file = match gone {
         0 => words.calendar_made.to_owned(),
         gone => format!(
             "{} {}",
@@ -54,6 +49,10 @@ pub fn hand_out(model: &mut Model) -> Vec<Effect> {
             )
         ),
     };
-    effects.extend(say(model, said));
+    let mut effects = vec![Effect::Download(file)];
+    match model.settings.to_json() {
+        Ok(json) => effects.push(Effect::KeepSetting("settings", json)),
+        Err(why) => effects.extend(say(model, why.spoken())),
+    }
     effects
 }

@@ -58,7 +58,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                     (fields(ui, open, &open.id.fields(), &|field| offers(model, field)))
                     @if !open.line.is_empty() { p.bad role="alert" { (open.line.spoken()) } }
                 }
-                @if title == ui.w.command("Throw out") { p.below { (ui.w.racks.discard_hint) } }
+                @if deed == PieceForm::Workshop("Throw out") { p.below { (ui.w.racks.discard_hint) } }
             }
         })
         .with(model, "toast", "div", toast)

@@ -23,6 +23,15 @@ pub fn of_kind(words: &RacksWords, kind: PieceKind, n: usize) -> String {
     count(n as u64, one, other)
 }
 
+/// The id of what is drawn of the piece that is chosen.
+pub const CHOSEN: &str = "chosen-piece";
+
+/// Whether a piece is the one that is chosen in the list of a wide screen, and shown beside it.
+pub fn is_chosen(ui: &Ui<'_>, piece: Id) -> bool {
+    let model = ui.model;
+    model.shell.wide && model.route == Route::Racks && model.racks.chosen == Some(piece)
+}
+
 /// What rows share.
 pub struct Rows<'a> {
     /// The pieces by their ids.
@@ -68,8 +77,10 @@ impl Rows<'_> {
             .map(|place| place.payload.as_str())
             .filter(|_| self.with_place);
         let reserved = piece.due.as_ref().is_some_and(|due| due.reserved);
+        let chosen = is_chosen(ui, piece.piece);
         html! {
-            a.item href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece))) {
+            a.item id=[chosen.then_some(CHOSEN)] aria-current=[chosen.then_some("true")]
+                href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece))) {
                 (tile_of(piece))
                 span.what {
                     strong { (piece.mark) } " " (wood_names::shown(&piece.wood))
@@ -147,7 +158,8 @@ pub fn not_at_rest(ui: &Ui<'_>, all: &[&NotAtRest]) -> Markup {
                 @if let Some(piece) = ui.model.state().piece(one.piece) {
                     @let matter = matter(ui.model, piece, None);
                     li {
-                        a.item href=(Route::Piece(one.piece).address()) data-press=(ui.press(Action::Show(one.piece))) {
+                        a.item aria-current=[is_chosen(ui, one.piece).then_some("true")]
+                            href=(Route::Piece(one.piece).address()) data-press=(ui.press(Action::Show(one.piece))) {
                             (plain_tile(ui.model, piece))
                             span.what {
                                 strong { (one.mark) }

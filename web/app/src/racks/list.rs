@@ -2,8 +2,8 @@
 //! day.
 
 use super::Action;
-use super::line::{Rows, kinds, not_at_rest};
-use super::rack::{drawn, legend};
+use super::line::{CHOSEN, Rows, kinds, not_at_rest};
+use super::rack::{drawn, legend, with_own_tile};
 use super::shown;
 use super::stock::{Stock, rack_name, sign_word};
 use crate::effect::Effect;
@@ -108,6 +108,9 @@ impl<'a> Chosen<'a> {
 
 /// Up and down in what is shown, on a wide screen.
 pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    if !model.shell.wide {
+        return Vec::new();
+    }
     let back = match key {
         "ArrowDown" => false,
         "ArrowUp" => true,
@@ -127,27 +130,82 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
         (Some(at), false) => at + 1,
         (None, _) => 0,
     };
-    if let Some(id) = ids.get(next) {
-        model.racks.chosen = Some(*id);
-    }
-    Vec::new()
+    let Some(id) = ids.get(next) else {
+        return Vec::new();
+    };
+    model.racks.chosen = Some(*id);
+    vec![Effect::ScrollTo(CHOSEN.to_owned())]
 }
 
-/// The pieces that are shown, in their order.
+/// The pieces at rest that are drawn one by one, in their order.
 fn shown_ids(model: &Model) -> Vec<Id> {
     let stock = Stock::of(model);
     let chosen = Chosen::of(model);
-    if chosen.by_day {
-        let stretches = stretches(model, &stock, &chosen);
-        let rows = stretches.iter().flat_map(|(_, rows)| rows);
-        let due = rows.flat_map(DueRow::lines).map(|line| line.piece);
-        let downgraded = downgraded(&stock, &chosen).into_iter();
-        return due.chain(downgraded.map(|one| one.piece)).collect();
+    if !chosen.by_day {
+        let racks = racks(&stock, &chosen);
+        let alone = racks.iter().filter(|_| !are_many(&racks));
+        return alone.flat_map(with_own_tile).collect();
     }
-    let takes = |rack: &Rack, one: &&RackPiece| chosen.takes(&rack.place, one);
-    let racks = stock.racks().iter();
-    let pieces = racks.flat_map(|rack| rack.pieces.iter().filter(move |one| takes(rack, one)));
-    pieces.map(|one| one.piece).collect()
+    let open = shown::list(model, SCREEN, OPEN);
+    let is_open = |row: &&DueRow| match row {
+        DueRow::One(_) => true,
+        DueRow::Lot(lot) => open.contains(&lot.key()),
+    };
+    let (stretches, _) = first_rows(model, &stock, &chosen);
+    let rows = stretches.iter().flat_map(|stretch| &stretch.rows);
+    let due = rows.filter(is_open).flat_map(DueRow::lines);
+    let downgraded = downgraded(&stock, &chosen).into_iter();
+    due.map(|line| line.piece)
+        .chain(downgraded.map(|one| one.piece))
+        .collect()
+}
+
+/// What of the racks is chosen.
+fn racks(stock: &Stock, chosen: &Chosen<'_>) -> Vec<Rack> {
+    let racks = stock.racks().iter().map(|rack| {
+        let takes = |one: &&RackPiece| chosen.takes(&rack.place, one);
+        Rack {
+            place: rack.place.clone(),
+            pieces: rack.pieces.iter().filter(takes).cloned().collect(),
+        }
+    });
+    racks.filter(|rack| !rack.pieces.is_empty()).collect()
+}
+
+/// Whether there is more on racks than can be looked at: each is a row then.
+fn are_many(racks: &[Rack]) -> bool {
+    racks.iter().map(|rack| rack.pieces.len()).sum::<usize>() > MANY_PIECES
+}
+
+/// What is due in a stretch of days, as far as it is drawn.
+struct Stretch {
+    when: DueWhen,
+    /// So many pieces are due in it.
+    pieces: usize,
+    /// Its rows that are drawn.
+    rows: Vec<DueRow>,
+}
+
+/// The rows by day that are drawn until more are asked for, and how many pieces stand in those beyond.
+fn first_rows(model: &Model, stock: &Stock, chosen: &Chosen<'_>) -> (Vec<Stretch>, usize) {
+    let pieces = |rows: &[DueRow]| rows.iter().map(|row| row.lines().len()).sum::<usize>();
+    let mut left = ROWS + model.racks.more_rows;
+    let mut beyond = 0;
+    let mut drawn = Vec::new();
+    for (when, mut rows) in stretches(model, stock, chosen) {
+        let all = pieces(&rows);
+        let later = rows.split_off(left.min(rows.len()));
+        left -= rows.len();
+        beyond += pieces(&later);
+        if !rows.is_empty() {
+            drawn.push(Stretch {
+                when,
+                pieces: all,
+                rows,
+            });
+        }
+    }
+    (drawn, beyond)
 }
 
 /// What is shown by day, stretch by stretch.
@@ -299,25 +357,11 @@ fn choices(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
 
 fn by_rack(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
     let words = &ui.w.racks;
-    let racks: Vec<Rack> = stock
-        .racks()
-        .iter()
-        .map(|rack| Rack {
-            place: rack.place.clone(),
-            pieces: rack
-                .pieces
-                .iter()
-                .filter(|one| chosen.takes(&rack.place, one))
-                .cloned()
-                .collect(),
-        })
-        .filter(|rack| !rack.pieces.is_empty())
-        .collect();
-    let many = racks.iter().map(|rack| rack.pieces.len()).sum::<usize>() > MANY_PIECES;
+    let racks = racks(stock, chosen);
     html! {
         @if racks.is_empty() { p.empty { (words.none) } }
         @else { (legend(ui)) }
-        @if many { (folded(ui, &racks)) }
+        @if are_many(&racks) { (folded(ui, &racks)) }
         @else { @for rack in &racks { (drawn(ui, rack)) } }
     }
 }
@@ -326,7 +370,7 @@ fn by_rack(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
 fn folded(ui: &Ui<'_>, racks: &[Rack]) -> Markup {
     let words = &ui.w.racks;
     html! {
-        ul.list.racks {
+        ul.list {
             @for rack in racks {
                 @if let Some(first) = rack.pieces.first() {
                     li {
@@ -392,26 +436,14 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         with_place: true,
         open: shown::list(ui.model, SCREEN, OPEN),
     };
-    let mut left = ROWS + ui.model.racks.more_rows;
-    let mut beyond = 0;
-    let mut shown = Vec::new();
-    for (when, mut folded) in stretches(ui.model, stock, chosen) {
-        let lines = |rows: &[DueRow]| rows.iter().map(|row| row.lines().len()).sum::<usize>();
-        let n = lines(&folded);
-        let later = folded.split_off(left.min(folded.len()));
-        left -= folded.len();
-        beyond += lines(&later);
-        if !folded.is_empty() {
-            shown.push((when_in_words(ui.w, when), n, folded));
-        }
-    }
+    let (shown, beyond) = first_rows(ui.model, stock, chosen);
     let downgraded = downgraded(stock, chosen);
     html! {
         @if !shown.is_empty() { (legend(ui)) }
         @if shown.is_empty() && downgraded.is_empty() { p.empty { (words.none) } }
-        @for (name, n, folded) in &shown {
-            h2.small { (name) " (" (n) ")" }
-            (rows.draw(ui, folded))
+        @for stretch in &shown {
+            h2.small { (when_in_words(ui.w, stretch.when)) " (" (stretch.pieces) ")" }
+            (rows.draw(ui, &stretch.rows))
         }
         (show_more(ui, beyond))
         @if !downgraded.is_empty() {

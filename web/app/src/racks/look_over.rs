@@ -3,7 +3,7 @@
 use super::Action;
 use super::over_time::{ShapeLine, is_by_eye, shape_lines};
 use super::piece_facts::in_a_line;
-use super::round::{current, is_looked_at, pieces, places, title};
+use super::round::{NOW, current, is_looked_at, pieces, places, title};
 use super::stock::{Stock, on_its_rack, rack_name, tile_of};
 use crate::drawings::spark;
 use crate::form::{FormAction, FormId, OpenForm, field_id};
@@ -326,7 +326,7 @@ fn keys(ui: &Ui<'_>, id: Id) -> Markup {
                         button.key.big type="button" data-press=(ui.press(Action::NoChange(id))) { (words.no_change) }
                     }
                     div.row {
-                        button.key.quiet type="button" disabled[ui.model.racks.round.looked.is_empty()] data-press=(ui.press(Action::UndoLast)) {
+                        button.key.quiet type="button" disabled[ui.model.racks.round.checked_this_round.is_empty()] data-press=(ui.press(Action::UndoLast)) {
                             (icon(Icon::Undo)) (words.undo_last)
                         }
                         button.key.quiet type="button" data-press=(ui.press(Action::Skip(id))) { (words.later) }
@@ -359,7 +359,7 @@ fn all_done(ui: &Ui<'_>, all: &[(Id, String)]) -> Markup {
         }
         (day_and_name(ui))
         div.keys.last {
-            button.key type="button" disabled[ui.model.racks.round.looked.is_empty()] data-press=(ui.press(Action::UndoLast)) {
+            button.key type="button" disabled[ui.model.racks.round.checked_this_round.is_empty()] data-press=(ui.press(Action::UndoLast)) {
                 (icon(Icon::Undo)) (words.undo_last)
             }
             a.key.main href=(Route::Racks.address()) data-press=(ui.press(Route::Racks)) { (words.to_the_racks) }
@@ -421,7 +421,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
     let words = &ui.w.racks;
     let warps = Warp::ALL;
     html! {
-        table.dense.even {
+        table.dense {
             thead {
                 tr {
                     th scope="col" { (words.mark) }
@@ -435,7 +435,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
                     @let piece = ui.model.state().piece(*id);
                     @let lines = piece.map(|piece| shape_lines(ui.model, piece)).unwrap_or_default();
                     @let last = piece.and_then(|piece| piece.work.checks.last()).map(|check| check.on);
-                    tr aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some("now")] {
+                    tr data-press=(ui.press(Action::GoTo(*id))) aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some(NOW)] {
                         th scope="row" { button.figure type="button" data-press=(ui.press(Action::GoTo(*id))) { (mark) } }
                         @for warp in warps {
                             @let line = lines.iter().find(|line| line.warp == warp);

@@ -130,6 +130,8 @@ pub enum Action {
     GoTo(Id),
     /// Delete the last check of the round.
     UndoLast,
+    /// The last check of a piece is deleted.
+    CheckDeleted(Id),
     /// What became of a strip at the saw is another thing.
     NextFate(usize),
     /// All of a cut sprang.

@@ -130,7 +130,7 @@ fn days_between(first: NaiveDate, on: NaiveDate) -> f64 {
 /// Marks of the days: the first, the last, and one between where there is room.
 fn date_ticks(model: &Model, first: NaiveDate, last: NaiveDate) -> Vec<(f64, String)> {
     let named = |on: NaiveDate| {
-        // With its year: wood is older than that, and papers are read later.
+        // With its year: wood lies for years, and its papers are read years later.
         let day = dates::day(model.words(), on, NaiveDate::default());
         (days_between(first, on), day)
     };

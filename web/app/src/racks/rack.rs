@@ -1,7 +1,7 @@
 //! A rack drawn as a rack: posts, a shelf, and the end grain of what lies on it. Many of one plank are one tile with
 //! their number.
 
-use super::line::kinds;
+use super::line::{CHOSEN, is_chosen, kinds};
 use super::stock::{Stock, judged, rack_name, sign_word, tile_of};
 use super::{Action, weigh_round};
 use crate::model::Model;
@@ -100,6 +100,19 @@ fn lots(rack: &Rack) -> Vec<(String, Vec<&RackPiece>)> {
         .collect()
 }
 
+/// The pieces of a rack under its name that have a tile of their own, in the order of the tiles.
+pub fn with_own_tile(rack: &Rack) -> Vec<Id> {
+    if rack.pieces.len() <= FULL {
+        return rack.pieces.iter().map(|one| one.piece).collect();
+    }
+    let lots = lots(rack).into_iter().take(TILES);
+    let alone = lots.filter_map(|(_, pieces)| match pieces.as_slice() {
+        [only] => Some(only.piece),
+        _ => None,
+    });
+    alone.collect()
+}
+
 /// The tiles between the posts.
 fn tiles(ui: &Ui<'_>, rack: &Rack, most: usize) -> Markup {
     let words = &ui.w.racks;
@@ -166,7 +179,7 @@ fn said_as_of(ui: &Ui<'_>, piece: &RackPiece, today: chrono::NaiveDate) -> Strin
 }
 
 fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
-    let chosen = ui.model.shell.wide && ui.model.racks.chosen == Some(piece.piece);
+    let chosen = is_chosen(ui, piece.piece);
     // What is read on the tile is heard as well.
     let mark = match piece.mark.contains(short) {
         true => piece.mark.clone(),
@@ -182,7 +195,7 @@ fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
     );
     html! {
         a.on-rack href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece)))
-            aria-label=(label) aria-current=[chosen.then_some("true")] {
+            id=[chosen.then_some(CHOSEN)] aria-label=(label) aria-current=[chosen.then_some("true")] {
             (tile_of(piece))
             span { (short) }
         }

@@ -6,11 +6,12 @@ use super::stock::rack_name;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FORM, FormId};
 use crate::half_typed;
+use crate::last_press::LastPress;
 use crate::model::{Dialog, HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::route::Route;
-use crate::tell::{self, keep, say};
-use crate::words::fill;
+use crate::tell::{self, keep};
+use crate::words::{Spoken, fill};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{self, ROUND_KEY, WHO, WITHIN};
@@ -24,11 +25,12 @@ use stillwood_core::season::Stage;
 const SCREEN: &str = "check";
 const RACK: &str = "shelf";
 
+/// The id of the row of the piece that is looked at now.
+pub const NOW: &str = "now";
+
 /// Among the texts of a round that are kept: the day on which they were typed.
 const TYPED_ON: &str = "typed on";
 
-/// A second press within so many milliseconds is none: the thumb fell twice.
-const ONE_PRESS: u64 = 300;
 /// A check that was not kept within so long may be made again.
 const NOT_KEPT: u64 = 5_000;
 
@@ -38,19 +40,19 @@ pub struct Round {
     /// The rack.
     pub place: Option<String>,
     /// The piece that was chosen to be looked at.
-    pub at: Option<Id>,
+    pub chosen: Option<Id>,
     /// To be looked at later.
     pub skipped: Vec<Id>,
-    /// Those looked at in this round with the day of the check, the last one last.
-    pub looked: Vec<(Id, NaiveDate)>,
+    /// Those checked in this round with the day of the check, the last one last.
+    pub checked_this_round: Vec<(Id, NaiveDate)>,
     /// Day and name, as typed.
     pub texts: Texts,
     /// What is wrong with them.
     pub errors: FieldErrors,
-    /// When a key was last pressed that counts.
-    pressed: u64,
-    /// A check that is being written down.
-    sent: Option<Id>,
+    /// When a key was last pressed.
+    last_press: LastPress,
+    /// A piece whose check is being written down, and since when, in milliseconds since 1970.
+    being_written: Option<(Id, u64)>,
 }
 
 /// Forms that were left half typed, with the way to each.
@@ -61,7 +63,7 @@ pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
         with_screens.filter(|(_, _, screen)| screen.place() == crate::route::Place::Racks);
     html! {
         @for (key, form, screen) in in_the_racks {
-            a.notice.half-typed href=(screen.address()) data-press=(ui.press(half_typed::key_of(key))) {
+            a.notice href=(screen.address()) data-press=(ui.press(half_typed::key_of(key))) {
                 strong { (form.words) } " " span.below { (ui.w.racks.half_typed) }
             }
         }
@@ -107,7 +109,7 @@ pub fn current(model: &Model, pieces: &[(Id, String)]) -> Option<Id> {
     let is_there = |id: &Id| pieces.iter().any(|(one, _)| one == id);
     let open = |id: &Id| !is_looked_at(model, *id);
     let ids = || pieces.iter().map(|(id, _)| *id);
-    let chosen = round.at.filter(is_there);
+    let chosen = round.chosen.filter(is_there);
     let next = || ids().find(|id| open(id) && !round.skipped.contains(id));
     chosen.or_else(next).or_else(|| ids().find(open))
 }
@@ -117,10 +119,10 @@ pub fn choose(model: &mut Model, place: &str) -> Vec<Effect> {
     let round = &mut model.racks.round;
     if round.place.as_deref() != Some(place) {
         round.skipped.clear();
-        round.looked.clear();
+        round.checked_this_round.clear();
     }
     round.place = Some(place.to_owned());
-    round.at = None;
+    round.chosen = None;
     let stage = rack_lots(model.state())
         .into_iter()
         .find(|lot| lot.place == place);
@@ -155,8 +157,8 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     model.racks.round.texts = check_rack::begins(&model.context());
     model.racks.round.texts.extend(taken_up);
     model.racks.round.errors = FieldErrors::default();
-    model.racks.round.sent = None;
-    model.racks.round.at = None;
+    model.racks.round.being_written = None;
+    model.racks.round.chosen = None;
     let places = places(model);
     let has = |place: &str| places.iter().any(|(known, _)| known == place);
     let chosen = model.racks.round.place.as_deref();
@@ -205,15 +207,16 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
         .position(|(id, _)| *id == now)
         .unwrap_or_default();
     let go = |at: Option<usize>| at.and_then(|at| pieces.get(at)).map(|(id, _)| *id);
-    match key {
-        "ArrowDown" => model.racks.round.at = go(at.checked_add(1)).or(Some(now)),
-        "ArrowUp" => model.racks.round.at = go(at.checked_sub(1)).or(Some(now)),
+    let to = match key {
+        "ArrowDown" => go(at.checked_add(1)),
+        "ArrowUp" => go(at.checked_sub(1)),
         "Enter" | "n" | "N" => return no_change(model, now),
         "m" | "M" => return it_moved(model, now),
         "Backspace" => return undo_last(model),
-        _ => {}
-    }
-    Vec::new()
+        _ => return Vec::new(),
+    };
+    model.racks.round.chosen = to.or(Some(now));
+    vec![Effect::ScrollTo(NOW.to_owned())]
 }
 
 /// The day or who looked, as it is typed; kept at once.
@@ -246,22 +249,18 @@ fn keep_texts(model: &mut Model, mut texts: Texts) -> Vec<Effect> {
     effects
 }
 
-/// Whether a press counts: the thumb may have fallen twice.
-fn counts(model: &mut Model) -> bool {
-    let now = model.now.millis;
-    let round = &mut model.racks.round;
-    let counts = now.saturating_sub(round.pressed) >= ONE_PRESS;
-    if counts {
-        round.pressed = now;
-    }
-    counts
+/// Whether a key is pressed so soon after the one before it that it was not meant.
+fn is_repeated(model: &mut Model) -> bool {
+    model.racks.round.last_press.is_repeated(model.now.millis)
 }
 
 /// A piece has not changed since last time.
 pub fn no_change(model: &mut Model, piece: Id) -> Vec<Effect> {
-    let waited = model.now.millis.saturating_sub(model.racks.round.pressed);
-    let on_its_way = model.racks.round.sent == Some(piece) && waited < NOT_KEPT;
-    if on_its_way || !counts(model) {
+    let now = model.now.millis;
+    let being_written = model.racks.round.being_written;
+    let on_its_way = being_written
+        .is_some_and(|(id, since)| id == piece && now.saturating_sub(since) < NOT_KEPT);
+    if is_repeated(model) || on_its_way {
         return Vec::new();
     }
     let texts = model.racks.round.texts.clone();
@@ -275,14 +274,14 @@ pub fn no_change(model: &mut Model, piece: Id) -> Vec<Effect> {
         Ok(Filled { questions, .. }) if !questions.is_empty() => {
             let question = questions.into_iter().next().map(|one| one.question);
             model.dialog = Some(Dialog::Ask {
-                question: question.unwrap_or_default(),
+                question: question.unwrap_or_default().spoken(),
                 yes: model.words().common.keep_as_typed.to_owned(),
                 action: Box::new(Action::NoChangeThatDay(piece).into()),
             });
             vec![Effect::Focus("dialog".to_owned())]
         }
         Ok(Filled { events, .. }) => {
-            model.racks.round.sent = Some(piece);
+            model.racks.round.being_written = Some((piece, now));
             vec![Effect::Record {
                 events,
                 after: AfterRecorded {
@@ -298,13 +297,13 @@ pub fn no_change(model: &mut Model, piece: Id) -> Vec<Effect> {
 pub fn no_change_that_day(model: &mut Model, piece: Id) -> Vec<Effect> {
     model.dialog = None;
     confirm(&mut model.racks.round.texts, DAY.key);
-    model.racks.round.pressed = 0;
+    model.racks.round.last_press = LastPress::default();
     no_change(model, piece)
 }
 
 /// A piece moved: its sizes are typed.
 pub fn it_moved(model: &mut Model, piece: Id) -> Vec<Effect> {
-    if !counts(model) {
+    if is_repeated(model) {
         return Vec::new();
     }
     type_sizes(model, piece)
@@ -323,7 +322,7 @@ pub fn take_up(model: &mut Model, piece: Id) -> Vec<Effect> {
 }
 
 fn type_sizes(model: &mut Model, piece: Id) -> Vec<Effect> {
-    model.racks.round.at = Some(piece);
+    model.racks.round.chosen = Some(piece);
     let form = FormId::Moved(piece);
     let round = &model.racks.round.texts;
     let text = |key: &str| round.get(key).cloned().unwrap_or_default();
@@ -368,14 +367,14 @@ pub fn follow_form(model: &mut Model) -> Vec<Effect> {
 pub fn looked(model: &mut Model, piece: Id) -> Vec<Effect> {
     let day = day_typed(model).unwrap_or(model.now.date());
     let round = &mut model.racks.round;
-    round.looked.retain(|(one, _)| *one != piece);
-    round.looked.push((piece, day));
+    round.checked_this_round.retain(|(one, _)| *one != piece);
+    round.checked_this_round.push((piece, day));
     round.skipped.retain(|one| *one != piece);
-    round.at = None;
-    round.sent = None;
+    round.chosen = None;
+    round.being_written = None;
     let pieces = pieces(model);
     if current(model, &pieces).is_some() {
-        return Vec::new();
+        return vec![Effect::ScrollTo(NOW.to_owned())];
     }
     // The rack is done: only who looked is kept for the next one.
     let mut texts = model.racks.round.texts.clone();
@@ -385,24 +384,24 @@ pub fn looked(model: &mut Model, piece: Id) -> Vec<Effect> {
 
 /// A piece is looked at later.
 pub fn skip(model: &mut Model, piece: Id) -> Vec<Effect> {
-    if counts(model) {
-        let round = &mut model.racks.round;
-        round.skipped.retain(|one| *one != piece);
-        round.skipped.push(piece);
-        round.at = None;
+    if is_repeated(model) {
+        return Vec::new();
     }
-    Vec::new()
+    let round = &mut model.racks.round;
+    round.skipped.retain(|one| *one != piece);
+    round.skipped.push(piece);
+    round.chosen = None;
+    vec![Effect::ScrollTo(NOW.to_owned())]
 }
 
 /// Deletes the last check of the round.
 pub fn undo_last(model: &mut Model) -> Vec<Effect> {
-    let Some((piece, day)) = model.racks.round.looked.last().copied() else {
-        return Vec::new();
-    };
-    if !counts(model) {
+    if is_repeated(model) {
         return Vec::new();
     }
-    model.racks.round.looked.pop();
+    let Some((piece, day)) = model.racks.round.checked_this_round.last().copied() else {
+        return Vec::new();
+    };
     let known = model.state().piece(piece);
     // Others of that day were made before it.
     let of_day = known
@@ -414,17 +413,26 @@ pub fn undo_last(model: &mut Model) -> Vec<Effect> {
         .map(|check| check.entry);
     let mark = known.map(|piece| piece.mark.clone()).unwrap_or_default();
     let Some(entry) = last else {
+        model.racks.round.checked_this_round.pop();
         return Vec::new();
     };
-    model.racks.round.at = Some(piece);
     let event = NewEvent::instead_of(piece, Event::Withdrawn(Withdrawn {}), vec![entry]);
-    let mut effects = vec![Effect::Record {
+    vec![Effect::Record {
         events: vec![event],
-        after: AfterRecorded::default(),
-    }];
-    let said = fill(model.words().racks.check_deleted, &[("mark", &mark)]);
-    effects.extend(say(model, said));
-    effects
+        after: AfterRecorded {
+            said: fill(model.words().racks.check_deleted, &[("mark", &mark)]),
+            next: Some(Box::new(Action::CheckDeleted(piece).into())),
+            ..AfterRecorded::default()
+        },
+    }]
+}
+
+/// The last check of a piece is deleted: it is looked at again.
+pub fn check_deleted(model: &mut Model, piece: Id) -> Vec<Effect> {
+    let round = &mut model.racks.round;
+    round.checked_this_round.retain(|(one, _)| *one != piece);
+    round.chosen = Some(piece);
+    vec![Effect::ScrollTo(NOW.to_owned())]
 }
 
 /// The name of the rack that is looked over.

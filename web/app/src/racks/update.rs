@@ -4,7 +4,7 @@ use super::PieceForm;
 use super::deed::half_typed;
 use super::shown::toggled;
 use super::{Action, calendar, cut, list, put_away, rests, round, shown, weigh_round};
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::{Effect, NewEvent};
 use crate::form::{self, FormId};
 use crate::model::Model;
 use crate::route::Route;
@@ -67,9 +67,13 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
 /// A character of a keyboard.
 pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     match model.route {
+        // What lies over the screen hears the key alone.
+        _ if model.racks.more => match key {
+            "Escape" => update(model, Action::More),
+            _ => Vec::new(),
+        },
         Route::LookOver => round::key(model, key),
         Route::Racks => list::key(model, key),
-        Route::Piece(_) if key == "Escape" && model.racks.more => update(model, Action::More),
         _ => Vec::new(),
     }
 }
@@ -105,9 +109,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             let open = model.racks.more;
             // It would lie over what can be done.
             model.toast.take_if(|_| open);
-            vec![Effect::Focus(
-                if open { "more-sheet" } else { "title" }.to_owned(),
-            )]
+            // Once it is closed, the shell gives the focus back to what had it.
+            let sheet = open.then(|| Effect::Focus("more-sheet".to_owned()));
+            sheet.into_iter().collect()
         }
         Action::Do(piece, deed) => {
             model.racks.deed = Some((piece, deed));
@@ -132,22 +136,17 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Skip(piece) => round::skip(model, piece),
         Action::GoTo(piece) => {
             model.form = None;
-            model.racks.round.at = Some(piece);
+            model.racks.round.chosen = Some(piece);
             Vec::new()
         }
         Action::UndoLast => round::undo_last(model),
+        Action::CheckDeleted(piece) => round::check_deleted(model, piece),
         Action::NextFate(strip) => cut::next_fate(model, strip),
         Action::AllSprang => cut::all_sprang(model),
         Action::Toggle(form) => rests::toggle(model, form),
         Action::DeleteEntry(about, entry) => {
             let event = NewEvent::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
-            vec![Effect::Record {
-                events: vec![event],
-                after: AfterRecorded {
-                    said: model.words().racks.deleted.to_owned(),
-                    ..AfterRecorded::default()
-                },
-            }]
+            tell::record(vec![event], model.words().racks.deleted.to_owned())
         }
     }
 }

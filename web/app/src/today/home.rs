@@ -1,9 +1,9 @@
 //! Today: what stands on this device only, rest over and ready, rest over and not yet still, what is unfinished, what
 //! the target is short of, and the rests that end in the next twelve months.
 
-use super::settle::to_settle;
 use super::start;
 use crate::action::Action;
+use crate::book;
 use crate::half_typed;
 use crate::model::{HalfTyped, Model};
 use crate::page::{Layout, Page, Ui};
@@ -14,7 +14,7 @@ use crate::racks::{self, put_away, shown};
 use crate::route::Route;
 use crate::starts;
 use crate::words::{Spoken, count, dates, fill};
-use crate::yard::recorded::drafts_in_sight;
+use crate::yard::{self, recorded::drafts_in_sight};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::order;
@@ -179,18 +179,19 @@ fn only_here(ui: &Ui<'_>) -> Markup {
     }
 }
 
-/// What the record does not agree about.
+/// What the maker has to settle.
 fn settle(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let all = to_settle(ui.model);
+    let mut all = book::settle::found(ui.model);
+    all.retain(|one| !one.calm);
     html! {
         @if !all.is_empty() {
             div.notice.beside {
                 div {
                     p { strong { (words.to_settle) } }
-                    @for line in &all { p.below { (line) } }
+                    @for one in &all { p.below { (one.line) } }
                 }
-                a.key href=(Route::Share.address()) data-press=(ui.press(Route::Share)) { (words.settle) }
+                a.key href=(Route::Settle.address()) data-press=(ui.press(Route::Settle)) { (words.settle) }
             }
         }
     }
@@ -206,19 +207,7 @@ fn unfinished(ui: &Ui<'_>) -> Markup {
         @if !drafts.is_empty() || !forms.is_empty() {
             h2.small { (words.unfinished) }
             ul.list {
-                @for draft in &drafts {
-                    @if let Some(piece) = draft.piece {
-                        li {
-                            a.item href=(Route::Measure(piece).address()) data-press=(ui.press(Route::Measure(piece))) {
-                                span.what {
-                                    strong { (draft.mark) }
-                                    span.below { (count(draft.fields_typed() as u64, words.typed_one, words.typed_other)) }
-                                }
-                                (icon(Icon::Forward))
-                            }
-                        }
-                    }
-                }
+                @for draft in &drafts { (yard::place::half_typed(ui, draft)) }
                 @for (key, form) in &forms {
                     li {
                         a.item href=(half_typed::screen(ui.model, key, form).address()) data-press=(ui.press(half_typed::key_of(key))) {

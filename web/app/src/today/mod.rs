@@ -2,7 +2,6 @@
 
 pub mod find;
 pub mod home;
-pub mod settle;
 pub mod start;
 mod update;
 

@@ -139,6 +139,7 @@ words! {
         parts_laid: "{parts} of {size}",
         cut_round: "{defects} cut round",
         not_cut_round: "{defects} without a place: not cut round, fewer may come out.",
+        weakest_marked: "Marked: {what}",
         no_parts: "It holds no part of {size}.",
         buy_open: "Open questions: {questions} Buy it all the same?",
         buy_nothing: "Nothing was measured on it. Buy it all the same?",

@@ -5,9 +5,10 @@ use super::frame::key;
 use crate::action::Action as Any;
 use crate::effect::{AfterRecorded, Effect};
 use crate::explain::{Asked, figure};
-use crate::form::FORM;
+use crate::form::{FORM, field_id};
 use crate::model::{HalfTyped, Model, Texts};
 use crate::page::Ui;
+use crate::parts::{Typed, typed as typed_field};
 use crate::tell::{keep, say};
 use crate::words::{Spoken, fill, show};
 use maud::{Markup, html};
@@ -107,10 +108,30 @@ fn read(
     match unit.read(texts.get(name)?) {
         Ok(value) => Some(value),
         Err(why) => {
-            errors.insert(name.to_owned(), why.spoken());
+            errors.insert(name.to_owned(), why.to_string());
             None
         }
     }
+}
+
+/// The unit that the lines are shown in.
+fn unit_shown(model: &Model) -> YardUnit {
+    model.yard.bill.unit.unwrap_or(YardUnit::BoardFeet)
+}
+
+/// The names of all fields in the order of the screen, those of lines with their unit: the totals, the lines as they are
+/// shown, then those in the other units.
+fn in_order(model: &Model, visit: Id) -> Vec<(String, Option<YardUnit>)> {
+    let shown = unit_shown(model);
+    let others = YardUnit::ALL.into_iter().filter(|unit| *unit != shown);
+    let planks = queries::taken_on(model.state(), visit);
+    let planks: Vec<Id> = planks.into_iter().map(|plank| plank.id).collect();
+    let lines = [shown].into_iter().chain(others).flat_map(|unit| {
+        let name = move |id: &Id| (line_name(unit, *id), Some(unit));
+        planks.iter().map(name)
+    });
+    let totals = YardUnit::ALL.map(|unit| (total_name(unit), None));
+    totals.into_iter().chain(lines).collect()
 }
 
 fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
@@ -136,15 +157,13 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
         }
         events.extend(yard_tally::line(state, plank.id, line));
     }
-    let first = errors.keys().next().cloned();
+    let mut shown = in_order(model, visit).into_iter();
+    let first = shown.find(|(name, _)| errors.contains_key(name));
     model.yard.bill.errors = errors;
-    if let Some(first) = first {
+    if let Some((name, unit_of_line)) = first {
         // The lines stand there in one unit at a time: in that of the one that can't be read.
-        let mut units = YardUnit::ALL.into_iter();
-        if let Some(unit) = units.find(|unit| first.starts_with(&lines_name(*unit))) {
-            model.yard.bill.unit = Some(unit);
-        }
-        return vec![Effect::Focus(first)];
+        model.yard.bill.unit = unit_of_line.or(model.yard.bill.unit);
+        return vec![Effect::Focus(field_id(&name))];
     }
     let words = &model.words().bill;
     if events.is_empty() {
@@ -183,20 +202,19 @@ fn field(
     label: &str,
     known: Option<Decimal>,
 ) -> Markup {
-    let local = &ui.model.yard.bill;
     let known = known.map_or_else(String::new, |value| {
         show::in_field(unit.kind(), &value.to_string())
     });
     let text = texts.get(name).cloned().unwrap_or(known);
-    let wrong = local.errors.get(name);
-    html! {
-        div.field {
-            label for=(name) { (label) }
-            input id=(name) name=(name) value=(text) inputmode="decimal" autocomplete="off"
-                aria-invalid=[wrong.map(|_| "true")];
-            @if let Some(wrong) = wrong { span.below.bad role="alert" { (wrong.spoken()) } }
-        }
-    }
+    let wrong = ui.model.yard.bill.errors.get(name);
+    typed_field(&Typed {
+        name,
+        label,
+        value: &text,
+        error: &wrong.map_or_else(String::new, |why| why.spoken()),
+        number: true,
+        ..Typed::default()
+    })
 }
 
 fn tax(ui: &Ui<'_>, prices: PricesAre) -> &'static str {
@@ -234,7 +252,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
         .unwrap_or_default();
     let against = queries::yard_against(state, visit, tally);
     let texts = texts(ui.model, visit);
-    let unit = ui.model.yard.bill.unit.unwrap_or(YardUnit::BoardFeet);
+    let unit = unit_shown(ui.model);
     html! {
         section aria-label=(words.yards_bill) {
             h2 { (words.yards_bill) }

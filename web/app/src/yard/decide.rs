@@ -3,7 +3,7 @@
 
 use super::entering::Entering;
 use crate::action::Action;
-use crate::effect::{AfterRecorded, Effect};
+use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::{Dialog, Model};
 use crate::route::Route;
 use crate::tell::say;
@@ -123,29 +123,35 @@ pub(super) fn ask(model: &mut Model, questions: &[FieldQuestion], buy: Action) -
     vec![Effect::Focus("dialog".to_owned())]
 }
 
+/// What was decided on a plank, in a sentence that says where it is against the verdict.
+pub fn what_was_decided(model: &Model, events: &[NewEvent], mark: &str) -> String {
+    let words = &model.words().yard;
+    let judged = events.iter().find_map(|one| match &one.event {
+        Event::Judged(judged) => Some(judged),
+        _ => None,
+    });
+    let Some(judged) = judged else {
+        return String::new();
+    };
+    let said = match judged.decision {
+        Decision::Take => words.bought,
+        Decision::Leave => words.rejected,
+        Decision::SetAside => words.held,
+    };
+    let said = fill(said, &[("mark", &mark)]);
+    match judged.overruled() {
+        true => fill(words.against, &[("said", &said)]),
+        false => said,
+    }
+}
+
 fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
     let Some(entering) = &model.yard.entering else {
         return Vec::new();
     };
     let go = where_to(model, entering);
     let draft = entering.draft.clone();
-    let words = &model.words().yard;
-    let mut judged = filled.events.iter().filter_map(|one| match &one.event {
-        Event::Judged(judged) => Some(judged),
-        _ => None,
-    });
-    let said = judged.next().map_or(String::new(), |judged| {
-        let said = match judged.decision {
-            Decision::Take => words.bought,
-            Decision::Leave => words.rejected,
-            Decision::SetAside => words.held,
-        };
-        let said = fill(said, &[("mark", &draft.mark)]);
-        match judged.overruled() {
-            true => fill(words.against, &[("said", &said)]),
-            false => said,
-        }
-    });
+    let said = what_was_decided(model, &filled.events, &draft.mark);
     if let Some(entering) = &mut model.yard.entering {
         entering.busy = true;
     }

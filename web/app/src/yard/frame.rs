@@ -3,7 +3,7 @@
 use crate::action::Action;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, bar, icon, notices};
+use crate::parts::{Icon, bar, icon, notices, task_head};
 use crate::route::Route;
 use maud::{Markup, html};
 
@@ -18,19 +18,9 @@ pub fn inner(
     Page::new(title, layout)
         .with(model, "bar", "nav", bar)
         .with(model, "head", "header", |ui| {
-            html! {
-                button.key.quiet.back type="button" data-press=(ui.press(Action::Back)) aria-label=(ui.w.common.back) {
-                    (icon(Icon::Back))
-                }
-                div.titles {
-                    h1 #title tabindex="-1" { (title) }
-                    @if !below.is_empty() { p.below { (below) } }
-                }
-                (keys(ui))
-                button.key.quiet type="button" data-press=(ui.press(Route::Find)) aria-label=(ui.w.common.find) {
-                    (icon(Icon::Find))
-                }
-            }
+            let keys =
+                html! { (keys(ui)) (head_key(ui, ui.w.common.find, Icon::Find, Route::Find)) };
+            task_head(ui, title, below, keys)
         })
         .with(model, "notices", "div", notices)
 }

@@ -1,6 +1,6 @@
 //! The plank drawn with the parts laid in it, and how many it holds.
 
-use super::drawn::{Views, not_to_scale};
+use super::drawn::{ON_FACE, Views, not_to_scale, weak_place, with_mark};
 use crate::drawings::{PlankDrawn, face_view};
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
@@ -31,7 +31,7 @@ pub fn laid(
         plank: &sheet.plank,
         colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
         parts: sheet.held.as_ref().filter(|held| held.parts > 0),
-        weakest: None,
+        weakest: weak_place(sheet),
     };
     let part = spec.part;
     let size = show::sizes(
@@ -69,7 +69,7 @@ pub fn laid(
     };
     html! {
         figure.card {
-            div role="img" aria-label=(said) { (face_view(&drawn)) }
+            div role="img" aria-label=(with_mark(ui, &said, sheet, &ON_FACE)) { (face_view(&drawn)) }
             figcaption {
                 @if sheet.held.is_some() { (figure(ui, words.holds, &said, asked)) }
                 @else { (said) }

@@ -21,8 +21,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let page = Page::new(mark.clone(), Layout::Bare)
         .with(model, "body", "main", |ui| {
             html! {
-                h1 #title tabindex="-1" { (ui.w.yard.chalk_this) }
-                p.chalk { (mark) }
+                (to_chalk(ui, mark))
                 @if known.is_none() { (another(ui, id)) }
             }
         })
@@ -89,4 +88,12 @@ pub fn use_chalked(model: &mut Model, id: Id) -> Vec<Effect> {
     let mut effects = keep_draft(model, draft);
     effects.push(Effect::Back);
     effects
+}
+
+/// A mark over the whole screen.
+pub fn to_chalk(ui: &Ui<'_>, mark: &str) -> Markup {
+    html! {
+        h1 #title tabindex="-1" { (ui.w.yard.chalk_this) }
+        p.chalk { (mark) }
+    }
 }

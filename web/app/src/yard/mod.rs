@@ -35,6 +35,7 @@ mod update;
 pub mod verdict;
 pub mod visit;
 
+use crate::last_press::LastPress;
 use crate::parts::Key;
 use entering::Entering;
 use stillwood_core::plank::{Field, Reason, RingsBy, WeighedBy};
@@ -42,7 +43,7 @@ use stillwood_core::record::{Decision, Draft, Id};
 pub use update::{key, not_recorded, opened, typed, undone, update};
 
 pub use kept::{keep_draft, keep_entering};
-pub use sorting::{left_empty, mark_taken};
+pub use sorting::{left_empty, maybe_marked, measure_marked};
 
 /// What only the screens of the yard know.
 #[derive(Debug, Default)]
@@ -63,8 +64,8 @@ pub struct Local {
     pub chalked: String,
     /// The plank that was discarded last, to bring back what was typed.
     pub discarded: Option<Draft>,
-    /// When a key of the sort was pressed last, in milliseconds since 1970.
-    pub pressed_at: Option<u64>,
+    /// When a key of the sort was pressed last.
+    pub last_press: LastPress,
     /// A plank in the record that is being rejected, and the reasons chosen.
     pub judging: Option<(Id, Vec<Reason>)>,
     /// The defects of the plank that is being measured are shown.

@@ -91,18 +91,24 @@ pub fn unfinished<'a>(ui: &Ui<'_>, drafts: impl Iterator<Item = &'a Draft>) -> M
         @if !begun.is_empty() {
             h2 { (words.unfinished) }
             ul.list {
-                @for draft in begun {
-                    @if let Some(piece) = draft.piece {
-                        li {
-                            a.item href=(Route::Measure(piece).address()) data-press=(ui.press(Route::Measure(piece))) {
-                                span.what {
-                                    strong { (draft.mark) }
-                                    span.below { (count(draft.fields_typed() as u64, words.typed_one, words.typed_other)) }
-                                }
-                                (icon(Icon::Forward))
-                            }
-                        }
+                @for draft in begun { (half_typed(ui, draft)) }
+            }
+        }
+    }
+}
+
+/// A plank that is half typed, in a list of them.
+pub fn half_typed(ui: &Ui<'_>, draft: &Draft) -> Markup {
+    let words = &ui.w.planks;
+    html! {
+        @if let Some(piece) = draft.piece {
+            li {
+                a.item href=(Route::Measure(piece).address()) data-press=(ui.press(Route::Measure(piece))) {
+                    span.what {
+                        strong { (draft.mark) }
+                        span.below { (count(draft.fields_typed() as u64, words.typed_one, words.typed_other)) }
                     }
+                    (icon(Icon::Forward))
                 }
             }
         }

@@ -2,7 +2,7 @@
 //! with it.
 
 use super::amounts::{decided, money, volume};
-use super::drawn::{Views, end_said, not_to_scale};
+use super::drawn::edge_and_end;
 use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{facts, head_key, key};
@@ -12,7 +12,6 @@ use super::recorded::{Action, half_typed_note};
 use super::verdict::{PlankSoFar, gauges, scored, standing_of};
 use super::{reasons as chips, table};
 use crate::action::Action as Any;
-use crate::drawings::{PlankDrawn, edge_view, end_view};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -138,7 +137,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
                     (scored(ui, &standing, asked(Number::PlankScore)))
                     @if other.is_some() { p.below { (fill(words.judged_under, &[("spec", &spec.name)])) } }
                     (laid(ui, spec, &standing.sheet, wood.as_ref(), asked(Number::Held)))
-                    (views(ui, &standing, wood.as_ref()))
+                    (edge_and_end(ui, &standing.sheet, wood.as_ref()))
                 }
                 div { (gauges(ui, spec, &standing, wood.as_ref(), asked)) }
             }
@@ -194,23 +193,6 @@ fn is_deleted(ui: &Ui<'_>, piece: &Piece) -> Markup {
     }
 }
 
-/// Edge and end.
-fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
-    let drawn = PlankDrawn {
-        plank: &standing.sheet.plank,
-        colour: wood.map_or(crate::drawings::UNDYED, Species::colour),
-        parts: None,
-        weakest: None,
-    };
-    html! {
-        div.edge-and-end {
-            div role="img" aria-label=(ui.w.yard.edge_view) { (edge_view(&drawn)) }
-            div role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) }
-        }
-        p.scale { (not_to_scale(ui, &drawn, Views::EdgeAndEnd)) }
-    }
-}
-
 /// The decision in force, and whether it went against the verdict.
 fn decision(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let words = &ui.w.planks;
@@ -240,7 +222,7 @@ fn readings(ui: &Ui<'_>, piece: &Piece) -> Markup {
         @if !piece.readings.is_empty() {
             details {
                 summary { (fill(words.readings_n, &[("n", &piece.readings.len())])) }
-                dl.facts.readings {
+                dl.facts {
                     @for (field, held) in &piece.readings {
                         dt { (field.label().spoken()) }
                         dd {

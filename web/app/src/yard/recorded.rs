@@ -10,12 +10,10 @@ use crate::form::FORM;
 use crate::model::{HalfTyped, Model, Texts};
 use crate::route::Route;
 use crate::tell::{keep, say};
-use crate::words::{count, fill};
+use crate::words::{Spoken, count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{decide_plank, delete as deleting, note};
-use stillwood_core::record::{
-    Decision, Draft, Event, Filled, Form, Id, Judged, NewEvent, Piece, queries,
-};
+use stillwood_core::record::{Decision, Draft, Filled, Form, Id, Judged, NewEvent, Piece, queries};
 
 /// What may be done.
 #[derive(Debug, Clone)]
@@ -109,23 +107,12 @@ fn judge(
         }
         Ok(filled) => filled,
         Err(errors) => {
-            let why = errors.all().first().map(|(_, why)| why.to_string());
+            let why = errors.all().first().map(|(_, why)| why.spoken());
             return say(model, why.unwrap_or_default());
         }
     };
-    let words = &model.words().yard;
     let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
-    let said = match decision {
-        Decision::Take => words.bought,
-        Decision::Leave => words.rejected,
-        Decision::SetAside => words.held,
-    };
-    let mut said = fill(said, &[("mark", &mark)]);
-    let overruled =
-        |one: &NewEvent| matches!(&one.event, Event::Judged(judged) if judged.overruled());
-    if filled.events.iter().any(overruled) {
-        said = fill(words.against, &[("said", &said)]);
-    }
+    let said = decide::what_was_decided(model, &filled.events, mark);
     record(filled.events, said, None)
 }
 

@@ -1,9 +1,11 @@
 //! The quick sort of a pile: No with its reason in two touches, Maybe with its mark.
 
 use super::Action;
+use super::mark::to_chalk;
 use super::named::{pile_here, pile_title};
 use super::reasons::{all_reasons, usual_reasons};
 use super::verdict::corrected;
+use super::visit::pile_bar;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
@@ -96,10 +98,7 @@ fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
     };
     html! {
         p.count { strong { (all) } span { (count(all, words.turned_over_one, words.turned_over_other)) } }
-        svg.share viewBox={ "0 0 " (all.max(1)) " 4" } preserveAspectRatio="none" aria-hidden="true" {
-            rect.no x="0" y="0" width=(no) height="4" {}
-            rect.maybe x=(no) y="0" width=(maybe) height="4" {}
-        }
+        (pile_bar(all, no, maybe))
         p.row.below {
             span { (fill(words.no_count, &[("n", &no)])) }
             span { (fill(words.maybe_count, &[("n", &maybe)])) }
@@ -128,12 +127,7 @@ fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
 /// The mark fills the screen, to be chalked.
 fn chalk(model: &Model, piece: Id, mark: &str) -> Page {
     Page::new(mark, Layout::Bare)
-        .with(model, "body", "main", |ui| {
-            html! {
-                h1 #title tabindex="-1" { (ui.w.yard.chalk_this) }
-                p.chalk { (mark) }
-            }
-        })
+        .with(model, "body", "main", |ui| to_chalk(ui, mark))
         .with(model, "foot", "footer", |ui| {
             html! {
                 button.key type="button" data-press=(ui.press(Route::Measure(piece))) { (ui.w.yard.measure_now) }

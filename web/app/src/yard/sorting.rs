@@ -5,19 +5,14 @@ use super::kept::keep_draft;
 use crate::effect::{AfterRecorded, Effect, MarkFor};
 use crate::model::Model;
 use crate::route::Route;
-use crate::tell::say;
+use crate::tell::{self, say};
 use crate::words::{Spoken, fill};
 use stillwood_core::record::commands::sort;
 use stillwood_core::record::{Draft, Id};
 
-/// A press of one of these keys so many milliseconds after the one before it was not meant.
-const NOT_MEANT: u64 = 300;
-
 /// Whether a key of the sort is pressed so soon after the one before it that it was not meant.
 pub fn is_repeated(model: &mut Model) -> bool {
-    let now = model.now.millis;
-    let before = model.yard.pressed_at.replace(now);
-    before.is_some_and(|before| now.saturating_sub(before) < NOT_MEANT)
+    model.yard.last_press.is_repeated(model.now.millis)
 }
 
 pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
@@ -35,13 +30,7 @@ pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
         [] => words.said_no_without.to_owned(),
         names => fill(words.said_no, &[("reason", &names.join(", "))]),
     };
-    vec![Effect::Record {
-        events: sort::no(pile, reasons).events,
-        after: AfterRecorded {
-            said,
-            ..AfterRecorded::default()
-        },
-    }]
+    tell::record(sort::no(pile, reasons).events, said)
 }
 
 pub fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
@@ -49,13 +38,7 @@ pub fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
     if events.is_empty() {
         return Vec::new();
     }
-    vec![Effect::Record {
-        events,
-        after: AfterRecorded {
-            said: model.words().yard.last_no_deleted.to_owned(),
-            ..AfterRecorded::default()
-        },
-    }]
+    tell::record(events, model.words().yard.last_no_deleted.to_owned())
 }
 
 /// The planks of a pile that were begun and left empty, with their marks. One of them is taken up again before a new
@@ -71,56 +54,61 @@ pub fn left_empty(model: &Model, pile: Id) -> Vec<(Id, String)> {
 }
 
 /// Takes a mark.
-pub fn take_mark(model: &mut Model, pile: Id, then: MarkFor) -> Vec<Effect> {
+pub fn take_mark(model: &mut Model, wanted: MarkFor) -> Vec<Effect> {
     if model.yard.busy {
         return Vec::new();
     }
     model.yard.busy = true;
-    if then == MarkFor::Measuring {
+    if matches!(wanted, MarkFor::Measuring(_)) {
         // What was said names the plank before: over the next one it would tell to chalk the wrong mark.
         model.toast = None;
     }
-    vec![Effect::TakeMark { pile, then }]
+    vec![Effect::TakeMark(wanted)]
 }
 
-/// A mark is this device's to give.
-pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> Vec<Effect> {
+/// The id of a plank that a mark was taken for; none where no mark is left.
+fn marked(model: &mut Model, mark: &str) -> Option<Id> {
     model.yard.busy = false;
-    let piece = model.new_id().filter(|_| !mark.is_empty());
-    let Some(piece) = piece else {
-        let text = model.words().yard.no_mark_left;
-        return say(model, text);
+    model.new_id().filter(|_| !mark.is_empty())
+}
+
+fn no_mark_left(model: &mut Model) -> Vec<Effect> {
+    let text = model.words().yard.no_mark_left;
+    say(model, text)
+}
+
+/// A mark is this device's to give: a plank of a pile is measured under it.
+pub fn measure_marked(model: &mut Model, pile: Id, mark: String) -> Vec<Effect> {
+    let Some(piece) = marked(model, &mark) else {
+        return no_mark_left(model);
     };
-    match then {
-        // Blanks take theirs where they are glued.
-        MarkFor::Blank => Vec::new(),
-        MarkFor::Measuring => {
-            let mut draft = Draft::new(pile, mark, model.now.at.clone());
-            draft.piece = Some(piece);
-            // Kept at once: its mark may be chalked before the first key.
-            let mut effects = keep_draft(model, draft);
-            effects.push(Effect::Go(Route::Measure(piece)));
-            effects
+    let mut draft = Draft::new(pile, mark, model.now.at.clone());
+    draft.piece = Some(piece);
+    // Kept at once: its mark may be chalked before the first key.
+    let mut effects = keep_draft(model, draft);
+    effects.push(Effect::Go(Route::Measure(piece)));
+    effects
+}
+
+/// A mark is this device's to give: a plank of a pile that may be good is recorded under it.
+pub fn maybe_marked(model: &mut Model, pile: Id, mark: String) -> Vec<Effect> {
+    let Some(piece) = marked(model, &mark) else {
+        return no_mark_left(model);
+    };
+    let filled = match sort::maybe(model.state(), pile, piece, &mark) {
+        Ok(filled) => filled,
+        Err(why) => {
+            let why = why.all().first().map(|(_, why)| why.spoken());
+            return say(model, why.unwrap_or_default());
         }
-        MarkFor::Maybe => {
-            let said = model.words().yard.noted_as_maybe.to_owned();
+    };
+    vec![Effect::Record {
+        events: filled.events,
+        after: AfterRecorded {
+            said: model.words().yard.noted_as_maybe.to_owned(),
             // Chalk on wood can't be taken back: the mark is shown once it is recorded.
-            let chalk = Action::Chalk(piece, mark.clone());
-            let filled = match sort::maybe(model.state(), pile, piece, &mark) {
-                Ok(filled) => filled,
-                Err(why) => {
-                    let why = why.all().first().map(|(_, why)| why.spoken());
-                    return say(model, why.unwrap_or_default());
-                }
-            };
-            vec![Effect::Record {
-                events: filled.events,
-                after: AfterRecorded {
-                    said,
-                    next: Some(Box::new(chalk.into())),
-                    ..AfterRecorded::default()
-                },
-            }]
-        }
-    }
+            next: Some(Box::new(Action::Chalk(piece, mark).into())),
+            ..AfterRecorded::default()
+        },
+    }]
 }

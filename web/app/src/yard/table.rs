@@ -7,7 +7,7 @@ use crate::effect::{Effect, FileMade};
 use crate::model::Model;
 use crate::route::Route;
 use crate::tell::{choose as choose_shown, say};
-use crate::words::{called, in_table_file, spoken_whole};
+use crate::words::{Spoken, called, in_table_file, spoken_whole};
 use serde::Serialize;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -143,7 +143,7 @@ fn choose(model: &mut Model, name: &'static str, what: &impl Serialize) -> Vec<E
     model.yard.table.first = 0;
     match serde_json::to_string(what) {
         Ok(value) => choose_shown(model, screen, name, value),
-        Err(why) => say(model, why.to_string()),
+        Err(why) => say(model, why.spoken()),
     }
 }
 

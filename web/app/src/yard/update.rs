@@ -10,7 +10,7 @@ use crate::form::{self, FormId};
 use crate::model::{Model, Toast};
 use crate::parts::{Key, after_key};
 use crate::route::Route;
-use stillwood_core::plank::{Seen, retyped};
+use stillwood_core::plank::{Reason, Seen, retyped};
 use stillwood_core::record::{Decision, Draft, DraftValue};
 
 /// What a screen of the yard does when it opens.
@@ -230,13 +230,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::Reason(reason) => {
-            let recorded = model.yard.judging.as_mut().map(|(_, reasons)| reasons);
-            let rejecting = model
-                .yard
-                .entering
-                .as_mut()
-                .and_then(|one| one.rejecting.as_mut());
-            let chosen = recorded.or(rejecting).unwrap_or(&mut model.yard.reasons);
+            let chosen = reasons_in_choice(model);
             match chosen.iter().position(|one| *one == reason) {
                 Some(at) => drop(chosen.remove(at)),
                 None => chosen.push(reason),
@@ -249,8 +243,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::No(_) | Action::Maybe(_) | Action::Chalked if is_repeated(model) => Vec::new(),
         Action::No(pile) => no(model, pile),
-        Action::Maybe(pile) => take_mark(model, pile, MarkFor::Maybe),
-        Action::MeasureNew(pile) => take_mark(model, pile, MarkFor::Measuring),
+        Action::Maybe(pile) => take_mark(model, MarkFor::Maybe(pile)),
+        Action::MeasureNew(pile) => take_mark(model, MarkFor::Measuring(pile)),
         Action::Chalk(piece, mark) => {
             if matches!(model.route, Route::Sort(_)) {
                 model.yard.to_chalk = Some((piece, mark));
@@ -267,6 +261,15 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Bill(action) => bill::update(model, action),
         Action::Table(action) => table::update(model, action),
     }
+}
+
+/// The reasons that are being chosen: of a plank in the record, of the one that is measured, else of the next No.
+fn reasons_in_choice(model: &mut Model) -> &mut Vec<Reason> {
+    let yard = &mut model.yard;
+    let recorded = yard.judging.as_mut().map(|(_, reasons)| reasons);
+    let entering = yard.entering.as_mut();
+    let rejecting = entering.and_then(|one| one.rejecting.as_mut());
+    recorded.or(rejecting).unwrap_or(&mut yard.reasons)
 }
 
 /// Whether a number stands in the field that is typed in.

@@ -4,6 +4,7 @@
 use super::Action;
 use super::amounts::{feet, money};
 use super::beside_usual::beside_usual;
+use super::drawn::{ON_FACE, edge_and_end, weak_place};
 use super::entering::Entering;
 use super::laid::laid;
 use crate::action::Action as Any;
@@ -319,6 +320,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
                     div {
                         (scored(ui, &standing, Asked::Measuring(Number::PlankScore)))
                         (laid(ui, &entering.spec, &standing.sheet, wood.as_ref(), Asked::Measuring(Number::Held)))
+                        @if weak_place(&standing.sheet).is_some_and(|(place, _)| !ON_FACE.contains(&place)) {
+                            (edge_and_end(ui, &standing.sheet, wood.as_ref()))
+                        }
                     }
                     (gauges(ui, &entering.spec, &standing, wood.as_ref(), Asked::Measuring))
                 }

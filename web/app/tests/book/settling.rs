@@ -108,6 +108,8 @@ fn what_was_deleted_can_be_put_back_for_good() {
 fn the_table_is_one_that_a_spreadsheet_reads() {
     let mut desk = phone();
     desk.go(Route::Share);
+    // What was said of something else before does not stand for it.
+    desk.act(Action::Say("Noted.".to_owned()));
     press(&mut desk, "Table for a spreadsheet");
     let file = desk.files.last().unwrap();
     assert_eq!(file.name, "stillwood-planks-2026-11-20.csv");

@@ -1,6 +1,7 @@
 //! Faults of forms: what is accepted in silence, and which keys a field brings up.
 
 use super::*;
+use stillwood_app::effect::Effect;
 use stillwood_app::form::FormId;
 use stillwood_core::record::FieldKind;
 use stillwood_core::record::WORKSHOP_COMMANDS;
@@ -153,7 +154,11 @@ fn a_line_of_the_bill_that_cannot_be_read_is_shown_whatever_the_lines_are_counte
     press(&mut desk, "Compare the lines");
     says(&desk, "“about 5” is not a number.");
     let body = region(&desk, "body");
-    assert!(body.contains(&format!("id=\"{field}\"")), "{body}");
+    let id = stillwood_app::form::field_id(&field);
+    assert!(body.contains(&format!("id=\"{id}\"")), "{body}");
+    // It is read out with its field.
+    let below = format!("aria-describedby=\"{id}-below\"");
+    assert!(body.contains(&below), "{body}");
     // The lines are folded in where none is wrong.
     let lines = body.find("Its lines").unwrap();
     assert!(
@@ -161,6 +166,15 @@ fn a_line_of_the_bill_that_cannot_be_read_is_shown_whatever_the_lines_are_counte
             .trim_end()
             .ends_with("<details open><summary>")
     );
+    // Of several that can't be read the one that stands first on the screen is shown: a total stands above the lines.
+    desk.type_into("total-money", "much");
+    press(&mut desk, "Compare the lines");
+    let focused = desk.left.iter().filter_map(|effect| match effect {
+        Effect::Focus(id) => Some(id.as_str()),
+        _ => None,
+    });
+    assert_eq!(focused.last(), Some("field-total-money"));
+    desk.type_into("total-money", "");
     desk.type_into(&field, "5");
     press(&mut desk, "Compare the lines");
     says(&desk, "The yard's figures are noted.");

@@ -69,3 +69,49 @@ fn no_key_of_a_keyboard_changes_a_measurement_that_is_not_shown() {
     assert_eq!(desk.reads(), shown);
     assert!(matches!(desk.model.route, Route::Measure(_)));
 }
+
+#[test]
+fn a_key_that_is_held_down_is_pressed_once() {
+    let mut desk = at_the_desk::sample_on("2026-11-21");
+    desk.act(Action::Wide(true));
+    desk.go(Route::Racks);
+    desk.press("Look over Shelf A");
+    let held = |desk: &mut Desk, name: &str| {
+        key(desk, name);
+        for _ in 0..50 {
+            desk.model.now.millis += 40;
+            desk.act(Action::Key(name.to_owned()));
+        }
+    };
+    held(&mut desk, "n");
+    says(&desk, "1 of 5 looked over");
+    held(&mut desk, "Enter");
+    says(&desk, "2 of 5 looked over");
+    held(&mut desk, "Backspace");
+    says(&desk, "1 of 5 looked over");
+    // What a keyboard itself calls held down does not come so far.
+    let measure = Route::Measure(Id::from_u128(1));
+    for (key, route, counts) in [
+        ("Backspace", Route::LookOver, false),
+        ("n", Route::LookOver, false),
+        ("Enter", Route::Planks, false),
+        ("ArrowDown", Route::Planks, true),
+        ("Backspace", measure, true),
+        ("5", measure, true),
+        ("Enter", measure, false),
+    ] {
+        assert_eq!(Action::counts_held_down(key, &route), counts, "{key}");
+    }
+}
+
+#[test]
+fn no_key_of_a_keyboard_opens_a_piece_that_a_narrow_window_does_not_show() {
+    let mut desk = at_the_desk::sample_on("2026-11-21");
+    desk.go(Route::Racks);
+    desk.act(Action::Wide(true));
+    key(&mut desk, "ArrowDown");
+    assert!(desk.model.racks.chosen.is_some());
+    desk.act(Action::Wide(false));
+    key(&mut desk, "Enter");
+    assert_eq!(desk.model.route, Route::Racks);
+}

@@ -212,3 +212,27 @@ fn a_field_stands_once_on_a_wide_screen_where_a_piece_moved() {
     let pane = region(&desk, "pane");
     assert_eq!(pane.matches("id=\"field-Day\"").count(), 1, "{pane}");
 }
+
+#[test]
+fn that_a_check_is_deleted_is_said_once_it_is_kept() {
+    let (mut desk, _) = shelf_a();
+    press(&mut desk, "No change since last time");
+    desk.refuses = true;
+    press(&mut desk, "Undo last");
+    says(&desk, "the device is full");
+    says_not(&desk, "is deleted");
+    says(&desk, "1 of 5 looked over");
+    desk.refuses = false;
+    press(&mut desk, "Undo last");
+    says(&desk, "The check of K7-1-X a is deleted.");
+    says(&desk, "0 of 5 looked over");
+}
+
+#[test]
+fn a_question_about_the_day_is_asked_in_the_makers_language() {
+    let (mut desk, id) = shelf_a();
+    desk.model.settings.language = stillwood_app::words::Language::German;
+    desk.type_into("Day", "2062-01-01");
+    desk.act(Racks::NoChange(id));
+    says(&desk, "Dieser Tag kommt erst noch.");
+}

@@ -402,3 +402,20 @@ fn what_scrolling_changes_is_drawn_by_itself_as_on_the_whole_screen() {
     assert_eq!(view(&desk.model).regions.len(), whole.regions.len());
     assert!(view::regions(&mut desk.model, &["nowhere"]).is_empty());
 }
+
+#[test]
+fn the_place_that_decides_is_marked_on_the_drawing_and_said() {
+    let mut desk = sample();
+    let all: Vec<Id> = desk.model.state().pieces().map(|piece| piece.id).collect();
+    let mut marked = 0;
+    for id in all {
+        desk.go(Route::Plank(id));
+        let regions = desk.page().regions;
+        let html: String = regions.iter().map(|region| region.html.as_str()).collect();
+        let marks = html.matches("class=\"weakest ").count();
+        assert!(marks <= 1, "{marks}");
+        assert_eq!(html.matches("Marked: ").count(), marks);
+        marked += marks;
+    }
+    assert!(marked > 3, "{marked}");
+}

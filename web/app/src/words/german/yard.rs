@@ -129,6 +129,7 @@ impl YardWords {
         parts_laid: "{parts} von {size}",
         cut_round: "{defects} umgangen",
         not_cut_round: "{defects} ohne Stelle: nicht umgangen, vielleicht kommen weniger heraus.",
+        weakest_marked: "Markiert: {what}",
         no_parts: "Sie ergibt kein Teil von {size}.",
         buy_open: "Offene Fragen: {questions} Trotzdem kaufen?",
         buy_nothing: "An ihr wurde nichts gemessen. Trotzdem kaufen?",
