@@ -148,6 +148,7 @@ fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
     });
     if let Some(entering) = &mut model.yard.entering {
         entering.busy = true;
+        model.yard.behind.push(entering.piece);
     }
     vec![
         Effect::Record {
