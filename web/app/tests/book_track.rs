@@ -27,7 +27,9 @@ fn what_came_through_is_told_by_stage_and_group() {
         "5 planks · 3 sprang at the saw · 4 moved or failed · 20 still waiting · 1 used otherwise",
     );
     tells(&mut desk, "18 of 25", "Source:");
-    // Few planks are no evidence that one yard is better.
+    // With one yard there is nothing to compare. Few planks are no evidence that one group is better.
+    says_not(&desk, "evidence of a difference");
+    press(&mut desk, "density");
     says(
         &desk,
         "not yet evidence of a difference. Difference in points:",
