@@ -1,8 +1,9 @@
 //! Dates of a plan: from the wood that is held to the earliest blanks, and from a day on which blanks are
 //! wanted back to the day by which wood has to be cut.
 //!
-//! It reckons with the rests that it is given, the least ones or longer, and as if every piece came through:
-//! how many will not is said by [`super::how_many_to_start`]. Days at the bench are counted as none.
+//! It reckons with the rests that it is given, the least ones or longer, with the weeks that a plank lies in the room
+//! before it is cut, and as if every piece came through: how many will not is said by [`super::how_many_to_start`]. Days
+//! at the bench are counted as none.
 
 use super::acclimatise::cut_from;
 use super::rest::RestError;
