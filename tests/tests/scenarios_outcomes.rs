@@ -146,7 +146,7 @@ fn planks_that_are_ripped_straight_have_no_stage_of_pieces() {
     // No rest of pieces either: the first rest of a plank is that of its laminates.
     assert!(least(&phone).is_none() && !before.is_none());
     let rests = queries::least_rests(&state);
-    let legs = way_ahead(PlanPosition::Plank, &rests, day("2027-01-01")).unwrap();
+    let legs = way_ahead(PlanPosition::Plank(None), &rests, day("2027-01-01")).unwrap();
     assert_eq!(legs[0].stage, Stage::Laminates);
     // The most planks that are looked at may be the answer; what they don't reach is said.
     let found = |last: f64| StartFound {

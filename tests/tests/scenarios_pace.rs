@@ -280,7 +280,7 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
     phone.glue("B001", &all[..5], "0417");
     let wished = TargetSet {
         blanks: 1,
-        by: Some(day("2028-08-10")),
+        by: Some(day("2028-09-07")),
         laminates_per_blank: 3,
         sure_percent: 90,
         wood: None,
@@ -296,27 +296,28 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
         let asked = queries::to_buy_question(&state, visit, &tally, &[], &paces, today);
         asked.unwrap().answered(None)
     };
-    // A day on which too few have gone on: two rests of half a year, since planks are ripped straight to laminates.
+    // A day on which too few have gone on: four weeks in the room and two rests of half a year, since planks are ripped
+    // straight to laminates.
     let least = needed("2027-07-30");
     assert_eq!(
         (least.at_own_pace.len(), least.rests),
         (0, queries::least_rests(&state))
     );
-    assert_eq!(least.ready_if_bought_now(), Some(day("2028-07-30")));
+    assert_eq!(least.ready_if_bought_now(), Some(day("2028-08-27")));
     assert!(least.answer.planks_in_time);
     // Laminates lay three weeks longer, so what is bought two days later misses the day.
     let paced = needed("2027-08-01");
     assert_eq!(paced.at_own_pace, [Stage::Laminates]);
-    assert_eq!(paced.ready_if_bought_now(), Some(day("2028-08-22")));
+    assert_eq!(paced.ready_if_bought_now(), Some(day("2028-09-21")));
     assert!(!paced.answer.planks_in_time);
     let told = paced.explain_ready().unwrap();
     assert!(
-        told.notes.iter().any(|note| note.ends_with("2028-08-22.")),
+        told.notes.iter().any(|note| note.ends_with("2028-09-21.")),
         "{:?}",
         told.notes
     );
     // By the least rests it would have been in time.
     let mut soonest = paced;
     soonest.rests = queries::least_rests(&state);
-    assert_eq!(soonest.ready_if_bought_now(), Some(day("2028-08-01")));
+    assert_eq!(soonest.ready_if_bought_now(), Some(day("2028-08-29")));
 }

@@ -450,7 +450,7 @@ fn four_blanks_by_next_spring() {
     // Each of the nine pieces is expected to give four laminates.
     let stage_of = |piece: &Piece| match piece.work.rest() {
         Some(rest) => PlanPosition::Resting(rest.payload.stage, rest.on),
-        None => PlanPosition::Plank,
+        None => PlanPosition::Plank(piece.work.came),
     };
     let held: Vec<StockItem> = queries::stock(&state)
         .map(|piece| StockItem {

@@ -7,6 +7,7 @@ mod beam;
 mod beam_formulas;
 mod cost;
 mod cutting;
+mod joints;
 mod matching;
 mod part_count;
 mod placement;
@@ -24,10 +25,11 @@ pub use cost::{
 pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
+pub use joints::joint_area;
 pub use matching::{
     AgainstLimit, Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure,
     MatchLimits, MatchSearch, MatchTarget, MatchWarning, Placed, Proposal, SearchState, Turn,
-    WorseBy, explain_match, judge_match, put_by_hand,
+    WorseBy, explain_match, judge_match, put_by_hand, runs_out_against,
 };
 pub use part_count::{
     Blanks, CutSpec, CuttingError, PartCount, Place, Zones, count_parts, places_across,

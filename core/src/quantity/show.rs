@@ -122,6 +122,17 @@ pub fn mass(kg: f64, units: Units) -> String {
     }
 }
 
+/// An area: `0.17 m²`, or `1.9 ft²`.
+pub fn area(mm2: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} m²", number(mm2 / 1e6, 2)),
+        Units::Inch => {
+            let foot = 12.0 * MM_PER_INCH;
+            format!("{} ft²", number(mm2 / (foot * foot), 1))
+        }
+    }
+}
+
 /// A density: `709 kg/m³`, or `44.3 lb/ft³`.
 pub fn density(kg_per_m3: f64, units: Units) -> String {
     match units {

@@ -45,7 +45,7 @@ pub use movement::{
 };
 pub use pace::{FEW_FOR_A_PACE, Lay, Pace, PaceError, pace};
 pub use plan::{
-    LatestDays, Leg, PlanError, PlanPosition, StockItem, earliest_blanks, explain_ahead,
+    LatestDays, Leg, PlanError, PlanPosition, StockItem, cut_on, earliest_blanks, explain_ahead,
     explain_latest, latest_days, way_ahead,
 };
 pub use predictor::{
@@ -65,8 +65,8 @@ pub use stage::{LOOK_HOLDS_MONTHS, Limit, Stage, StageLimits, WEEKS_IN_ROOM, is_
 pub use start::{StartError, chance_of_at_least, how_many_to_start};
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip};
 pub use survival::{
-    Difference, StillIn, Survival, SurvivalStep, Watched, explain_survival, score_interval,
-    share_difference, share_spread, share_spread_of, still_in, survival, survival_curve,
-    survival_curve_of, survival_of,
+    Difference, StillIn, Survival, SurvivalStep, Watched, explain_difference, explain_survival,
+    score_interval, share_difference, share_difference_of, share_spread, share_spread_of, still_in,
+    survival, survival_curve, survival_curve_of, survival_of,
 };
 pub use survival_error::SurvivalError;

@@ -1,21 +1,23 @@
 //! Dates of a plan: from the wood that is held to the earliest blanks, and from a day on which blanks are
 //! wanted back to the day by which wood has to be cut.
 //!
-//! It reckons with the rests that it is given, the least ones or longer, and as if every piece came through:
-//! how many will not is said by [`super::how_many_to_start`]. Days at the bench are counted as none.
+//! It reckons with the rests that it is given, the least ones or longer, with the weeks that a plank lies in the room
+//! before it is cut, and as if every piece came through: how many will not is said by [`super::how_many_to_start`]. Days
+//! at the bench are counted as none.
 
+use super::acclimatise::cut_from;
 use super::rest::RestError;
 use super::{Rests, Stage};
 use crate::order;
 use crate::quantity::Derivation;
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 use thiserror::Error;
 
 /// Where a piece of wood stands in the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PlanPosition {
-    /// A plank in hand: it can be cut today.
-    Plank,
+    /// A plank, since when it lies in its place; none where it is not there yet, or still to be bought: it comes today.
+    Plank(Option<NaiveDate>),
     /// Resting since a day.
     Resting(Stage, NaiveDate),
     /// At a stage and not set to rest: its rest would begin today.
@@ -66,8 +68,23 @@ pub struct Leg {
     pub until: NaiveDate,
 }
 
+/// The day on which a plank is cut that lies in its place since a day, or comes today: when its weeks in the room are
+/// over, never before today.
+///
+/// An error beyond the calendar. Arithmetic of the calendar.
+///
+/// No published value: calendar arithmetic, held in tests against days counted by hand.
+pub fn cut_on(
+    came: Option<NaiveDate>,
+    rests: &Rests,
+    today: NaiveDate,
+) -> Result<NaiveDate, RestError> {
+    Ok(cut_from(came.unwrap_or(today), rests.weeks_in_room)?.max(today))
+}
+
 /// The rests that wood still has before it until it is a blank, in order, each begun on the day on which
-/// the one before is over. A plank whose pieces do not rest goes straight to laminates.
+/// the one before is over. A plank is cut when its weeks in the room are over, see [`cut_on`]; one whose pieces do not
+/// rest goes straight to laminates.
 ///
 /// An error beyond the calendar. Arithmetic of the calendar.
 ///
@@ -78,8 +95,13 @@ pub fn way_ahead(
     today: NaiveDate,
 ) -> Result<Vec<Leg>, RestError> {
     let (first, since) = match standing {
-        PlanPosition::Plank if rests.pieces.is_none() => (Stage::Laminates, today),
-        PlanPosition::Plank => (Stage::Pieces, today),
+        PlanPosition::Plank(came) => {
+            let first = match rests.pieces.is_none() {
+                true => Stage::Laminates,
+                false => Stage::Pieces,
+            };
+            (first, cut_on(came, rests, today)?)
+        }
         PlanPosition::Resting(stage, since) => (stage, since),
         PlanPosition::NotSetToRest(stage) => (stage, today),
     };
@@ -111,6 +133,15 @@ pub fn explain_ahead(
         "arithmetic of the calendar; months are the stage's terms, yours to set",
     );
     working.notes.splice(0..0, legs.iter().map(leg));
+    if let PlanPosition::Plank(came) = standing
+        && rests.weeks_in_room > 0
+    {
+        let came = came.unwrap_or(today);
+        let from = cut_from(came, rests.weeks_in_room)?;
+        let days = 7 * u64::from(rests.weeks_in_room);
+        let room = format!("{came} and {days} days in the room: {from}.");
+        working.notes.insert(0, room);
+    }
     Ok(working)
 }
 
@@ -162,6 +193,8 @@ pub fn earliest_blanks(
 /// The last days on which each step can be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LatestDays {
+    /// Planks bought and put in their place.
+    pub buy_by: NaiveDate,
     /// Planks cut to pieces and set to rest.
     pub cut_by: NaiveDate,
     /// Pieces ripped to laminates and set to rest.
@@ -184,10 +217,10 @@ impl LatestDays {
     }
 }
 
-/// By when wood has to be cut, ripped and glued, so that blanks are ready on a day.
+/// By when planks have to be bought and wood cut, ripped and glued, so that blanks are ready on a day.
 ///
-/// Each is the last day whose rest is over in time, see [`lay_by`](super::RestLength::lay_by). Arithmetic
-/// of the calendar.
+/// Each is the last day whose rest is over in time, see [`lay_by`](super::RestLength::lay_by); a plank is bought its
+/// weeks in the room before it is cut. Arithmetic of the calendar.
 ///
 /// ```
 /// use stillwood_core::{record::date, season::{RestLength, Rests, latest_days}};
@@ -203,10 +236,21 @@ pub fn latest_days(ready: NaiveDate, rests: &Rests) -> Result<LatestDays, RestEr
     let rip_by = rests.laminates.lay_by(glue_by)?;
     let cut_by = rests.pieces.lay_by(rip_by)?;
     Ok(LatestDays {
+        buy_by: bought_by(cut_by, rests.weeks_in_room)?,
         cut_by,
         rip_by,
         glue_by,
     })
+}
+
+/// [`cut_from`] turned round.
+fn bought_by(cut_by: NaiveDate, weeks: u32) -> Result<NaiveDate, RestError> {
+    let beyond = RestError::WeeksBeyondTheCalendar {
+        from: cut_by,
+        weeks,
+    };
+    let days = Days::new(u64::from(weeks) * 7);
+    cut_by.checked_sub_days(days).ok_or(beyond)
 }
 
 /// How the days of [`latest_days`] were worked out. Errors as there.
@@ -227,6 +271,15 @@ pub fn explain_latest(ready: NaiveDate, rests: &Rests) -> Result<Derivation, Res
         true => laminates,
         false => laminates.and(step(days.rip_by, Stage::Pieces, days.cut_by)),
     };
+    let all = match rests.weeks_in_room {
+        0 => all,
+        weeks => all.and(format!(
+            "{} less {} days in the room: {}.",
+            days.cut_by,
+            7 * u64::from(weeks),
+            days.buy_by
+        )),
+    };
     Ok(all.and(
         "Each is the last day whose rest is over in time; days at the bench are counted as none.",
     ))
@@ -244,6 +297,7 @@ mod tests {
         longer: 0,
     };
     const RESTS: Rests = Rests {
+        weeks_in_room: 0,
         pieces: HALF_A_YEAR,
         laminates: HALF_A_YEAR,
         blanks: HALF_A_YEAR,
@@ -252,11 +306,14 @@ mod tests {
     /// As many months, and as many days longer.
     fn any_rests() -> impl Strategy<Value = Rests> {
         let rest = (0u32..18, 0u32..400).prop_map(|(months, longer)| RestLength { months, longer });
-        prop::array::uniform3(rest).prop_map(|[pieces, laminates, blanks]| Rests {
-            pieces,
-            laminates,
-            blanks,
-        })
+        (0u32..9, prop::array::uniform3(rest)).prop_map(
+            |(weeks_in_room, [pieces, laminates, blanks])| Rests {
+                weeks_in_room,
+                pieces,
+                laminates,
+                blanks,
+            },
+        )
     }
 
     fn day(text: &str) -> NaiveDate {
@@ -274,7 +331,7 @@ mod tests {
     fn from_stock_to_the_earliest_blanks() {
         let today = day("2027-01-10");
         let stock = [
-            held(PlanPosition::Plank, 9),
+            held(PlanPosition::Plank(None), 9),
             held(
                 PlanPosition::Resting(Stage::Laminates, day("2026-05-02")),
                 1,
@@ -317,8 +374,8 @@ mod tests {
         let ripe = way(PlanPosition::Resting(Stage::Laminates, day("2025-01-01")));
         assert_eq!(ripe[0].2, today);
         assert_eq!(ripe[1], (Stage::Blanks, today, day("2027-07-10")));
-        assert_eq!(way(PlanPosition::Plank).len(), 3);
-        assert!(way_ahead(PlanPosition::Plank, &RESTS, NaiveDate::MAX).is_err());
+        assert_eq!(way(PlanPosition::Plank(None)).len(), 3);
+        assert!(way_ahead(PlanPosition::Plank(None), &RESTS, NaiveDate::MAX).is_err());
         // Ten days longer in each stage add up, and what is over its pace can go on today.
         let rests = Rests::each(|_| RestLength {
             longer: 10,
@@ -335,6 +392,43 @@ mod tests {
         assert_eq!(legs[0].until, today);
     }
 
+    /// A plank is cut when its four weeks in the room are over: those of one to be bought begin today, those of one that
+    /// lies there on the day on which it came; over long since, it is cut today.
+    #[test]
+    fn a_plank_lies_in_the_room_before_it_is_cut() {
+        let today = day("2027-01-10");
+        let rests = Rests {
+            weeks_in_room: 4,
+            ..RESTS
+        };
+        let first = |came: Option<&str>| {
+            let legs = way_ahead(PlanPosition::Plank(came.map(day)), &rests, today).unwrap();
+            (legs[0].from, legs[2].until)
+        };
+        assert_eq!(first(None), (day("2027-02-07"), day("2028-08-07")));
+        let came = Some("2026-12-20");
+        assert_eq!(first(came), (day("2027-01-17"), day("2028-07-17")));
+        assert_eq!(first(Some("2026-10-01")), (today, day("2028-07-10")));
+        let last = latest_days(day("2028-08-07"), &rests).unwrap();
+        assert_eq!((last.buy_by, last.cut_by), (today, day("2027-02-07")));
+        let told = explain_ahead(PlanPosition::Plank(None), &rests, today).unwrap();
+        assert_eq!(
+            told.notes[0],
+            "2027-01-10 and 28 days in the room: 2027-02-07."
+        );
+        let told = explain_latest(day("2028-08-07"), &rests).unwrap();
+        assert_eq!(
+            told.notes[3],
+            "2027-02-07 less 28 days in the room: 2027-01-10."
+        );
+        // What rests already was cut long since.
+        let rests_now = PlanPosition::Resting(Stage::Pieces, today);
+        assert_eq!(
+            way_ahead(rests_now, &rests, today),
+            way_ahead(rests_now, &RESTS, today)
+        );
+    }
+
     #[test]
     fn the_way_ahead_is_told_rest_by_rest() {
         let rests = Rests {
@@ -344,7 +438,7 @@ mod tests {
             },
             ..RESTS
         };
-        let told = explain_ahead(PlanPosition::Plank, &rests, day("2027-01-10")).unwrap();
+        let told = explain_ahead(PlanPosition::Plank(None), &rests, day("2027-01-10")).unwrap();
         assert_eq!(
             told.notes[..3],
             [
@@ -381,10 +475,15 @@ mod tests {
         let none = earliest_blanks(&[], 0, &RESTS, today);
         assert_eq!(none, Err(PlanError::NoLaminates));
         assert_eq!(earliest_blanks(&[], 5, &RESTS, today), Ok(vec![]));
-        let many = [held(PlanPosition::Plank, u32::MAX)];
+        let many = [held(PlanPosition::Plank(None), u32::MAX)];
         let error = earliest_blanks(&many, 5, &RESTS, today).unwrap_err();
         assert!(error.to_string().contains("4294967295"));
-        let far = earliest_blanks(&[held(PlanPosition::Plank, 9)], 5, &RESTS, NaiveDate::MAX);
+        let far = earliest_blanks(
+            &[held(PlanPosition::Plank(None), 9)],
+            5,
+            &RESTS,
+            NaiveDate::MAX,
+        );
         assert!(matches!(far, Err(PlanError::Rest(_))));
     }
 
@@ -400,14 +499,14 @@ mod tests {
     }
 
     proptest! {
-        /// Forward from the last day to cut is in time; a day later is not.
+        /// Forward from the last day to buy is in time; a day later is not.
         #[test]
         fn forward_and_backward_agree(days in 0i32..40_000, rests in any_rests()) {
             let ready = day("2026-01-01") + chrono::Duration::days(i64::from(days));
             let plan = latest_days(ready, &rests).unwrap();
-            let from = |today| earliest_blanks(&[held(PlanPosition::Plank, 5)], 5, &rests, today).unwrap()[0];
-            prop_assert!(from(plan.cut_by) <= ready);
-            prop_assert!(from(plan.cut_by.succ_opt().unwrap()) > ready);
+            let from = |today| earliest_blanks(&[held(PlanPosition::Plank(None), 5)], 5, &rests, today).unwrap()[0];
+            prop_assert!(from(plan.buy_by) <= ready);
+            prop_assert!(from(plan.buy_by.succ_opt().unwrap()) > ready);
         }
 
         /// However much longer wood lies, no blank is ready sooner, and no step may be later.
@@ -418,7 +517,7 @@ mod tests {
             let stands = |(at, days): &(usize, i64)| {
                 let since = today - chrono::Duration::days(*days);
                 match at {
-                    0 => held(PlanPosition::Plank, 4),
+                    0 => held(PlanPosition::Plank(Some(since)), 4),
                     1 => held(PlanPosition::NotSetToRest(Stage::Laminates), 1),
                     2 => held(PlanPosition::Resting(Stage::Pieces, since), 3),
                     3 => held(PlanPosition::Resting(Stage::Laminates, since), 1),

@@ -213,7 +213,7 @@ impl MeasureKey {
     /// In the maker's words.
     pub fn in_words(self) -> &'static str {
         match self {
-            MeasureKey::NotChecked => "two checks wanted",
+            MeasureKey::NotChecked => "more looks wanted",
             MeasureKey::TooClose => "too close to call: check again",
             MeasureKey::Moved => "moved beyond its limit",
             MeasureKey::WeightChanging => "keeps its shape, weight still changing",

@@ -74,26 +74,33 @@ impl RestLength {
     }
 }
 
-/// How long wood lies in each of the three stages.
+/// How long a plank lies in the room before it is cut, and wood in each of the three stages.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Rests {
+    /// Weeks that a plank lies in the room before it is cut.
+    pub weeks_in_room: u32,
     pub pieces: RestLength,
     pub laminates: RestLength,
     pub blanks: RestLength,
 }
 
 impl Rests {
+    /// Of each stage as told, with no weeks in the room before.
     pub fn each(of: impl Fn(Stage) -> RestLength) -> Self {
         Self {
+            weeks_in_room: 0,
             pieces: of(Stage::Pieces),
             laminates: of(Stage::Laminates),
             blanks: of(Stage::Blanks),
         }
     }
 
-    /// The least rests of each stage's terms.
+    /// The weeks in the room and the least rests of each stage's terms.
     pub fn least(terms: impl Fn(Stage) -> StageLimits) -> Self {
-        Self::each(|stage| RestLength::least(terms(stage).months))
+        Self {
+            weeks_in_room: terms(Stage::Pieces).weeks_before_cut(),
+            ..Self::each(|stage| RestLength::least(terms(stage).months))
+        }
     }
 
     pub fn of(&self, stage: Stage) -> RestLength {

@@ -7,7 +7,7 @@ use super::effective::ShareCount;
 use super::spread::{BetaSpread, NORMAL_95};
 use super::survival_error::SurvivalError;
 use crate::order;
-use crate::quantity::{Derivation, Trace, formula};
+use crate::quantity::{Derivation, Trace, TraceOff, formula};
 
 /// A share that came through, with its 95 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,6 +23,17 @@ pub struct Survival {
     pub high: f64,
     /// Whether the interval is so wide that the share says little.
     pub few: bool,
+}
+
+impl Survival {
+    /// What it is the share of.
+    pub fn count(&self) -> ShareCount {
+        ShareCount {
+            through: self.through,
+            of: self.of,
+            counts_as: self.counts_as,
+        }
+    }
 }
 
 /// The most pieces that are reckoned with.
@@ -156,13 +167,7 @@ pub fn explain_survival(found: &Survival) -> Derivation {
         found.low * 100.0,
         found.high * 100.0
     ));
-    if found.counts_as < n {
-        working.notes.push(format!(
-            "The pieces of one plank are alike: these {} count as {:.1} by themselves, by how alike the planks' pieces \
-             turned out and by how few planks there are (Kish 1965; Korn and Graubard 1998; both from memory).",
-            found.of, found.counts_as
-        ));
-    }
+    working.notes.extend(counted_as_fewer(found.count()));
     if found.few {
         working.notes.push(format!(
             "The interval is wider than {:.0} points: too few to say (common practice, no source).",
@@ -179,22 +184,42 @@ pub fn explain_survival(found: &Survival) -> Derivation {
 /// 7.2.4.1 (read).
 pub fn score_interval(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
     let (x, n) = counts(through, of)?;
-    let (p, z2) = (x / n, NORMAL_95 * NORMAL_95);
-    let middle = p + z2 / (2.0 * n);
-    let off = NORMAL_95 * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt();
-    let whole = 1.0 + z2 / n;
-    // At none or all through, the outer end is 0 or 1 but for the last digit.
-    let low = if through == 0 {
-        0.0
-    } else {
-        (middle - off) / whole
-    };
-    let high = if through == of {
-        1.0
-    } else {
-        (middle + off) / whole
-    };
+    let [low, high] = score_ends(&mut TraceOff, x / n, n);
     Ok((low, high))
+}
+
+/// The ends of [`score_interval`] of a share p of n.
+fn score_ends(trace: &mut impl Trace, p: f64, n: f64) -> [f64; 2] {
+    let [low, high] = [-NORMAL_95, NORMAL_95].map(|z| trace.work(&SCORE_END, [p, n, z]));
+    // At none or all through, the outer end is 0 or 1 but for the last digit.
+    [
+        if p > 0.0 { low } else { 0.0 },
+        if p < 1.0 { high } else { 1.0 },
+    ]
+}
+
+formula! {
+    /// An end of the score interval of a share.
+    SCORE_END: "An end of a share's interval", "e", "";
+    p: "p", "share that came through", "";
+    n: "n", "decided, counted as pieces by themselves", "";
+    z: "z", "standard uncertainties to either side, of 95 %", "";
+    = (p + sq(z) / (2.0 * n) + z * sqrt(p * (1.0 - p) / n + sq(z) / (4.0 * sq(n)))) / (1.0 + sq(z) / n);
+    range "95 of 100 cases; from 0 where none came through, to 1 where all did";
+    source "Wilson 1927; NIST/SEMATECH e-Handbook, 7.2.4.1";
+}
+
+formula! {
+    /// An end of the interval of a difference of shares.
+    DIFFERENCE_END: "An end of the difference's interval", "d", "";
+    p1: "p₁", "share of the one that came through", "";
+    e1: "e₁", "end of its interval", "";
+    p2: "p₂", "share of the other", "";
+    e2: "e₂", "end of its interval", "";
+    side: "s", "−1 for the low end, 1 for the high end", "";
+    = p1 - p2 + side * sqrt(sq(p1 - e1) + sq(p2 - e2));
+    range "95 of 100 cases; where 0 lies between both ends, it is not yet evidence";
+    source "Newcombe 1998 (difference of independent proportions), method 10";
 }
 
 /// The difference of two shares, with its 95 % interval.
@@ -209,6 +234,11 @@ pub struct Difference {
 }
 
 impl Difference {
+    /// The difference and the ends of its interval, in points.
+    pub fn in_points(self) -> [f64; 3] {
+        [self.difference, self.low, self.high].map(|share| 100.0 * share)
+    }
+
     /// Whether the interval leaves out no difference at all.
     pub fn is_evidence(self) -> bool {
         self.low > 0.0 || self.high < 0.0
@@ -241,15 +271,47 @@ pub fn share_difference(
     first: (u32, u32),
     second: (u32, u32),
 ) -> Result<Difference, SurvivalError> {
-    let (l1, u1) = score_interval(first.0, first.1)?;
-    let (l2, u2) = score_interval(second.0, second.1)?;
-    let share = |(x, n): (u32, u32)| f64::from(x) / f64::from(n);
-    let (p1, p2) = (share(first), share(second));
-    let difference = p1 - p2;
+    let by_themselves = |(through, of)| ShareCount::by_themselves(through, of);
+    share_difference_of(&mut TraceOff, by_themselves(first), by_themselves(second))
+}
+
+/// [`share_difference`] of pieces that count as fewer, as those of one plank do: the shares are those of all of them,
+/// the intervals those of as many as they count as.
+///
+/// No published value: `share_difference`, which has rows, of other counts.
+pub fn share_difference_of(
+    trace: &mut impl Trace,
+    first: ShareCount,
+    second: ShareCount,
+) -> Result<Difference, SurvivalError> {
+    let [[x1, n1], [x2, n2]] = [counted_as(first)?, counted_as(second)?];
+    let (p1, p2) = (x1 / n1, x2 / n2);
+    let [l1, u1] = score_ends(trace, p1, n1);
+    let [l2, u2] = score_ends(trace, p2, n2);
     Ok(Difference {
-        difference,
-        low: difference - libm::hypot(p1 - l1, u2 - p2),
-        high: difference + libm::hypot(u1 - p1, p2 - l2),
+        difference: p1 - p2,
+        low: trace.work(&DIFFERENCE_END, [p1, l1, p2, u2, -1.0]),
+        high: trace.work(&DIFFERENCE_END, [p1, u1, p2, l2, 1.0]),
+    })
+}
+
+/// How [`share_difference_of`] was worked out; `None` where there is none.
+pub fn explain_difference(first: ShareCount, second: ShareCount) -> Option<Derivation> {
+    let mut working = Derivation::default();
+    share_difference_of(&mut working.steps, first, second).ok()?;
+    let notes = [first, second].into_iter().filter_map(counted_as_fewer);
+    working.notes.extend(notes);
+    Some(working)
+}
+
+/// Says for how many pieces the pieces of a few planks count.
+fn counted_as_fewer(count: ShareCount) -> Option<String> {
+    (count.counts_as < f64::from(count.of)).then(|| {
+        format!(
+            "The pieces of one plank are alike: these {} count as {:.1} by themselves, by how alike the planks' pieces \
+             turned out and by how few planks there are (Kish 1965; Korn and Graubard 1998; both from memory).",
+            count.of, count.counts_as
+        )
     })
 }
 
@@ -438,6 +500,20 @@ mod tests {
         let told = |one, other| share_difference(one, other).unwrap().is_evidence();
         assert!(told((38, 40), (20, 40)) && told((20, 40), (38, 40)));
         assert!(!told((20, 40), (21, 40)) && !told((21, 40), (20, 40)));
+        // 70 and 90 of 100 are evidence; where the pieces of few planks count as a tenth, not yet.
+        let of = |through, counts_as| ShareCount {
+            through,
+            of: 100,
+            counts_as,
+        };
+        let all = explain_difference(of(90, 100.0), of(70, 100.0)).unwrap();
+        assert!(all.notes.is_empty() && all.steps.len() == 6);
+        let told = |counts_as| {
+            let both = [of(90, counts_as), of(70, counts_as)];
+            share_difference_of(&mut TraceOff, both[0], both[1]).unwrap()
+        };
+        assert!(told(100.0).is_evidence() && !told(10.0).is_evidence());
+        assert_eq!(told(10.0).difference, told(100.0).difference);
     }
 
     #[test]

@@ -143,16 +143,19 @@ impl Desk {
 
     /// Goes to a screen.
     pub fn go(&mut self, route: Route) {
-        self.trail.push(route);
-        self.show(route);
+        self.act(Action::Go(route));
     }
 
     fn carry_out(&mut self, effect: Effect) {
         match effect {
-            Effect::Go(route) => self.go(route),
+            Effect::Go(route) => {
+                self.trail.push(route);
+                self.show(route);
+            }
             Effect::Replace(route) => {
                 self.trail.pop();
-                self.go(route);
+                self.trail.push(route);
+                self.show(route);
             }
             Effect::Back => {
                 self.trail.pop();

@@ -38,9 +38,17 @@ fn starts_asked(model: &Model) -> Vec<StartTask> {
 
 fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
-        Action::Go(route) => vec![Effect::Go(route)],
-        Action::Replace(route) => vec![Effect::Replace(route)],
+        Action::Go(route) => {
+            yard::asked_for(model, route);
+            vec![Effect::Go(route)]
+        }
+        Action::Replace(route) => {
+            yard::asked_for(model, route);
+            vec![Effect::Replace(route)]
+        }
         Action::Back => vec![Effect::Back],
+        // The way back leads past the planks that were decided.
+        Action::Shown(route) if yard::is_behind(model, route) => vec![Effect::Back],
         Action::Shown(route) => {
             model.route = route;
             model.dialog = None;

@@ -80,8 +80,12 @@ fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
     let presses = to_the_clamps(&mut desk);
     assert_eq!(desk.model.route, Route::GlueUp);
     let set = members(&desk);
-    // Which way round, the mark found by the app, the cautions.
+    // Which way round, how large the joints are, the mark found by the app, the cautions.
     says(&desk, "marked edge");
+    says(
+        &desk,
+        "Joints: 4 of 950 mm × 47.5 mm, together 0.18 m² . Multiply it by the spread",
+    );
     let mark = desk
         .model
         .form
@@ -326,6 +330,8 @@ fn papers_tell_the_whole_history_and_never_what_it_cost() {
     // Facts first, then what it came from, in short: what was weighed is summed up, and nothing is drawn of it.
     says(&desk, "Weighed 4 times, from 26 Oct 2024 to 10 May 2025");
     says(&desk, "Weighed once, on 25 Mar 2024");
+    // Weights are told as the entries below tell them, so that they differ by what is said.
+    says(&desk, "4.583 kg at first, 4.596 kg at last, 13 g heavier");
     let body = region(&desk, "body");
     let folded = body.find("All entries of").expect("a fold");
     let signed = body.find("The maker:").expect("signed");

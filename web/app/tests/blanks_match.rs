@@ -164,6 +164,40 @@ fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
 }
 
 #[test]
+fn what_the_twist_is_of_is_said_and_a_blank_lies_as_on_its_own_page() {
+    let mut desk = at(Route::Match);
+    // The level is of the laminates; a glued blank keeps less.
+    says(&desk, "Mean twist 0 mm");
+    says(&desk, "The glued blank keeps about 0 mm");
+    says(&desk, "Size 950 × 87.5 × 47.5 mm");
+    press(&mut desk, "The glued blank keeps about");
+    says(
+        &desk,
+        "Each twist counts by how hard its laminate alone is to twist",
+    );
+}
+
+#[test]
+fn what_is_to_be_checked_names_the_laminates() {
+    let mut desk = at(Route::Match);
+    says(
+        &desk,
+        "to which side the rings lean on K7-28-8 a4; which way the grain runs on K7-28-8 a4.",
+    );
+    press(&mut desk, "Place 2");
+    let mark = |desk: &Desk| {
+        let piece = desk.model.state().piece(members(desk)[1].piece).unwrap();
+        piece.mark.clone()
+    };
+    press(&mut desk, "Turn over");
+    let mark = mark(&desk);
+    says(
+        &desk,
+        &format!("The grain of {mark} runs out against the rest."),
+    );
+}
+
+#[test]
 fn another_laminate_says_first_what_it_would_do() {
     let mut desk = at(Route::Match);
     press(&mut desk, "Place 2");
@@ -178,7 +212,7 @@ fn another_laminate_says_first_what_it_would_do() {
     let (crook, twist) = (crook.to_owned(), twist.to_owned());
     press(&mut desk, &label);
     says(&desk, &format!("Remaining crook {crook}"));
-    says(&desk, &format!("Remaining twist {twist}"));
+    says(&desk, &format!("Mean twist {twist}"));
 }
 
 #[test]

@@ -31,6 +31,14 @@ fn what_came_through_is_told_by_stage_and_group() {
         &desk,
         "Plumlatch Lumber: 122 planks turned over, 9 bought: 1 in 13.6.",
     );
+    // With one yard there is nothing to compare. Few planks are no evidence that one group is better.
+    says_not(&desk, "evidence of a difference");
+    press(&mut desk, "density");
+    says(
+        &desk,
+        "not yet evidence of a difference. Difference in points:",
+    );
+    tells(&mut desk, "Difference of the shares", "Newcombe");
     press(&mut desk, "wood");
     says_not(&desk, "planks turned over");
     says_not(&desk, "Vessingholt Timber Yard\n18");
@@ -155,7 +163,13 @@ fn the_plan_tells_whether_it_is_enough_and_the_last_days() {
     );
     says(&desk, "Laminates glued\n1 Mar 2028");
     tells(&mut desk, "Laminates glued: 1 Mar 2028", "Source:");
-    says(&desk, "17 planks, not cut");
+    says(&desk, "Planks bought\n");
+    says(&desk, "Planks cut and set to rest\n");
+    says(&desk, "less what your cuts lost so far");
+    // A look is called a look, as on the racks; one that is old is said to be.
+    says_not(&desk, "checks wanted");
+    says(&desk, "not looked at for over half a year (1)");
+    says(&desk, "planks, not cut");
     says(&desk, "12 laminates since 2 May");
     says(&desk, "Your usual pace");
     says(&desk, "Still needed");

@@ -115,6 +115,9 @@ fn by_day_lots_fold_and_words_and_chips_choose() {
     says(&desk, "Rest over, look again (2)");
     says(&desk, "Rest over, ready (12)");
     says(&desk, "Mar 2027 (8)");
+    // The day of a lot that still rests is said once.
+    says(&desk, "Rests until 12 Mar 2027");
+    says_not(&desk, "rest over 12 Mar 2027");
     says_not(&desk, "K7-5-P b3");
     desk.type_into("words", "shelf b padauk");
     says(&desk, "Shown: “shelf b padauk”");

@@ -172,6 +172,20 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
     says(&desk, "sprang at the saw");
     desk.type_into("find", "zebrano of nowhere");
     says(&desk, "Nothing found");
+    // What was cut up lies on no rack any more.
+    let cut = piece(&desk, "K7-5-P");
+    let place = desk.model.state().piece(cut).unwrap().work.place();
+    let place = place.unwrap().payload.clone();
+    desk.type_into("find", "K7-5-P");
+    let body = region(&desk, "body");
+    let row = body
+        .split("</a>")
+        .find(|row| row.contains("<strong>K7-5-P</strong>"));
+    let row = row.expect("it is found").to_lowercase();
+    assert!(
+        row.contains("cut") && !row.contains(&place.to_lowercase()),
+        "{row}"
+    );
     // What was rejected at the yard opens its sheet from there.
     let left = desk.model.state().pieces().find(|piece| {
         piece.decision() == Some(stillwood_core::record::Decision::Leave) && !piece.withdrawn

@@ -44,7 +44,7 @@ formula! {
     twists: "W", "twists added up", "mm";
     n: "n", "laminates", "";
     = twists / n;
-    range "of equal laminates; the glued blank holds about an eighth of it";
+    range "each laminate counts alike; the glued blank keeps less of it";
     source "a mean";
 }
 

@@ -42,6 +42,8 @@ pub struct Judged {
     pub warnings: Vec<MatchWarning>,
     /// Mean crook, by each laminate's stiffness: what the blank is left with.
     pub mean_crook: Length,
+    /// Mean twist of its laminates; the glued blank keeps less, see
+    /// [`twist_left_in_blank`](crate::neck::twist_left_in_blank).
     pub mean_twist: Length,
     /// Mean bow over n²: nearly nothing.
     pub bow_left: Length,
@@ -195,6 +197,29 @@ pub(super) fn bow_left(placed: &[(&Numbers, &Placed)]) -> f64 {
     BOW_LEFT.of([sum, n])
 }
 
+/// The places whose grain runs out against that of most; of as many both ways, those that rise.
+fn against_the_rest(placed: &[(&Numbers, &Placed)]) -> Vec<usize> {
+    let runs = |wanted: f64| {
+        let all = placed.iter().enumerate();
+        all.filter(|(_, (one, at))| one.rise * at.turn.of_runout() == wanted)
+            .map(|(place, _)| place)
+            .collect::<Vec<usize>>()
+    };
+    let (rising, falling) = (runs(1.0), runs(-1.0));
+    match rising.len() <= falling.len() {
+        true => rising,
+        false => falling,
+    }
+}
+
+/// The places whose grain runs out against that of most, as [`MatchWarning::RunoutBothWays`] counts them. Errors as in
+/// [`judge_match`].
+pub fn runs_out_against(stock: &[Laminate], blank: &[Placed]) -> Result<Vec<usize>, MatchError> {
+    let placed = placed_numbers(stock, blank)?;
+    let placed: Vec<(&Numbers, &Placed)> = placed.iter().map(|(one, at)| (one, at)).collect();
+    Ok(against_the_rest(&placed))
+}
+
 /// What stands the wrong way round: rings that do not alternate, runout both ways.
 fn turned_wrong(placed: &[(&Numbers, &Placed)]) -> Vec<MatchWarning> {
     let lean = |(one, at): &(&Numbers, &Placed)| one.lean * at.turn.of_lean();
@@ -202,13 +227,7 @@ fn turned_wrong(placed: &[(&Numbers, &Placed)]) -> Vec<MatchWarning> {
         .windows(2)
         .filter(|pair| lean(&pair[0]) * lean(&pair[1]) > 0.0)
         .count();
-    let runouts = || {
-        placed
-            .iter()
-            .map(|(one, at)| one.rise * at.turn.of_runout())
-    };
-    let against = runouts().filter(|runs| *runs > 0.0).count();
-    let against = against.min(runouts().filter(|runs| *runs < 0.0).count());
+    let against = against_the_rest(placed).len();
     let mut found = Vec::new();
     if same > 0 {
         found.push(MatchWarning::RingsNotAlternating(same));

@@ -19,7 +19,7 @@ mod worse;
 
 pub use by_hand::put_by_hand;
 pub use explain::{MatchFigure, explain_match};
-pub use judge::{Judged, MatchWarning, judge_match};
+pub use judge::{Judged, MatchWarning, judge_match, runs_out_against};
 pub use search::{MatchSearch, Proposal, SearchState};
 pub use worse::WorseBy;
 

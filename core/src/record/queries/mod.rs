@@ -108,7 +108,8 @@ pub use movement::{
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
 pub use outcomes::{
-    Came, GroupName, GroupedBy, PredictorFound, YardReading, predictors, what_came,
+    Came, GroupName, GroupedBy, PredictorFound, YardReading, largest_compared, predictors,
+    what_came,
 };
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use own_readings::{moisture_of_pile, own_readings, said_of_pile};
@@ -124,9 +125,9 @@ pub use proposal::proposal;
 pub use rack_lots::{RackLot, rack_lots};
 pub use racks::{Rack, RackPiece, RestSign, on_its_rack, racks, rests_ending};
 pub use ready::{
-    BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
-    explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
-    moisture_of_laminates_is_read,
+    BlankSize, Joints, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
+    explain_blank_stiffness, explain_blank_twist, explain_blank_weight, joints_of,
+    laminates_to_glue, match_limits, moisture_of_laminates_is_read,
 };
 pub use rest_over::calendar_days;
 pub use rests::{
@@ -139,7 +140,7 @@ pub use start::{
     StartAnswer, StartFigure, StartQuestion, StartTarget, laminates_per_plank, start_for,
     start_question,
 };
-pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
+pub use stock::{InHandCount, LaminatesBy, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
 pub use stress::{Spring, StressFound, explain_stress};
 pub use surely_least::{Within, surely_least};
 pub use table::column::{Column, sort_rows};

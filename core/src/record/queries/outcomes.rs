@@ -16,8 +16,8 @@ use crate::record::queries::StageCount;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
 use crate::season::{
-    FamilyEffect, Predictor, PredictorError, ShareCount, Survival, explain_predictor,
-    rank_correlation, survival_of,
+    Difference, FamilyEffect, Predictor, PredictorError, ShareCount, Survival, explain_predictor,
+    rank_correlation, share_difference_of, survival_of,
 };
 use crate::verdict::{Criterion, Sheet};
 use std::collections::BTreeMap;
@@ -310,6 +310,23 @@ pub fn what_came(
         }
     };
     groups.into_iter().map(came).collect()
+}
+
+/// The two groups of which most is decided, that of which more came through first, and by how much their shares differ;
+/// `None` where fewer than two have anything decided. What was not looked at, or is of several, is no group.
+pub fn largest_compared(came: &[Came]) -> Option<(&Came, &Came, Difference)> {
+    let named = |one: &&Came| matches!(one.name, GroupName::Named(_) | GroupName::Density(_));
+    let decided = came.iter().filter(named);
+    let mut decided: Vec<(&Came, Survival)> = decided
+        .filter_map(|one| Some((one, one.survival?)))
+        .collect();
+    order::sort_by_key(&mut decided, |(_, found)| std::cmp::Reverse(found.of));
+    let [mut first, mut second] = *decided.first_chunk::<2>()?;
+    if first.1.share < second.1.share {
+        std::mem::swap(&mut first, &mut second);
+    }
+    let difference = share_difference_of(&mut TraceOff, first.1.count(), second.1.count()).ok()?;
+    Some((first.0, second.0, difference))
 }
 
 /// The name that all planks of a piece share, of every piece, each worked out once.

@@ -138,8 +138,9 @@ impl Paces {
             Some(found.pace.as_ref().ok()?.half)
         };
         let any = self.known().next().is_some();
-        any.then(|| {
-            Rests::each(|stage| RestLength {
+        any.then(|| Rests {
+            weeks_in_room: least.weeks_in_room,
+            ..Rests::each(|stage| RestLength {
                 longer: of(stage).unwrap_or_default(),
                 ..least.of(stage)
             })

@@ -9,11 +9,13 @@ use crate::order;
 use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, TargetSet};
 use crate::record::queries;
-use crate::record::queries::{InHandCount, StartAnswer, StartQuestion, StartTarget, WoodInHand};
+use crate::record::queries::{
+    InHandCount, LaminatesBy, StartAnswer, StartQuestion, StartTarget, WoodInHand,
+};
 use crate::record::state::State;
 use crate::season::{
     LatestDays, Leg, MeasureKey, PlanError, PlanPosition, RestError, Rests, Stage, StartError,
-    StartFound, StartSearch, StartTask, StockItem, earliest_blanks, latest_days, way_ahead,
+    StartFound, StartSearch, StartTask, StockItem, cut_on, earliest_blanks, latest_days, way_ahead,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -27,10 +29,17 @@ pub struct PlanLot {
     pub pieces: Vec<(Id, String)>,
     /// Laminates to be expected of it together; of blanks none.
     pub laminates: u32,
+    /// Of one at least it can be told.
+    pub laminates_known: bool,
+    /// Of one at least it is what fits, less what was lost of those that were ripped so far.
+    pub less_lost: bool,
     /// The rests before it.
     pub legs: Vec<Leg>,
-    /// How the measurement's key stands of how many pieces, where it rests.
-    pub keys: BTreeMap<MeasureKey, usize>,
+    /// How the measurement's key stands of how many pieces, where it rests; and where it is not looked at often enough,
+    /// how many looks are still wanted of each.
+    pub keys: BTreeMap<(MeasureKey, usize), usize>,
+    /// How many of those that rest were looked over last too long ago to tell how they stand.
+    pub looks_old: usize,
 }
 
 impl PlanLot {
@@ -66,7 +75,7 @@ pub struct TargetAnswer {
     pub latest: Option<Result<LatestDays, RestError>>,
     /// What is in hand and can be blanks in time.
     pub in_time: InHandCount,
-    /// Planks bought and cut on the day of asking are in time.
+    /// Planks bought on the day of asking, cut after their weeks in the room, are in time.
     pub planks_in_time: bool,
     /// The chances, with what is in time.
     pub start: Result<StartAnswer, StartError>,
@@ -105,13 +114,20 @@ impl TargetQuestion {
     }
 }
 
-/// Order of kinds and standings in a plan.
-fn place_of(one: &WoodInHand) -> (PieceKind, u8, Stage, Option<NaiveDate>) {
-    match one.standing {
-        PlanPosition::Plank => (one.kind, 0, Stage::Pieces, None),
+/// Order of kinds and standings in a plan; planks by the day on which they are cut.
+fn place_of(
+    one: &WoodInHand,
+    rests: &Rests,
+    today: NaiveDate,
+) -> Result<(PieceKind, u8, Stage, Option<NaiveDate>), RestError> {
+    Ok(match one.standing {
+        PlanPosition::Plank(came) => {
+            let cut = cut_on(came, rests, today)?;
+            (one.kind, 0, Stage::Pieces, Some(cut))
+        }
         PlanPosition::NotSetToRest(stage) => (one.kind, 1, stage, None),
         PlanPosition::Resting(stage, since) => (one.kind, 2, stage, Some(since)),
-    }
+    })
 }
 
 /// When each lot of the wood in hand can be blanks if it rests so long, and the earliest blanks of all
@@ -124,22 +140,37 @@ pub fn plan_ahead(
 ) -> Result<PlanAhead, PlanError> {
     let mut alike: BTreeMap<_, Vec<&WoodInHand>> = BTreeMap::new();
     for one in wood {
-        alike.entry(place_of(one)).or_default().push(one);
+        let place = place_of(one, rests, today)?;
+        alike.entry(place).or_default().push(one);
     }
     let mut lots = Vec::new();
     for all in alike.into_values() {
         let Some(first) = all.first() else { continue };
         let mut keys = BTreeMap::new();
         for ready in all.iter().filter_map(|one| one.ready) {
-            *keys.entry(ready.measure).or_default() += 1;
+            let looks = match ready.measure {
+                MeasureKey::NotChecked => ready.looks_wanted,
+                _ => 0,
+            };
+            *keys.entry((ready.measure, looks)).or_default() += 1;
         }
         let laminates = all.iter().map(|one| one.laminates);
         lots.push(PlanLot {
             kind: first.kind,
             standing: first.standing,
             laminates: laminates.fold(0, u32::saturating_add),
+            laminates_known: all
+                .iter()
+                .any(|one| one.laminates_by != LaminatesBy::NotKnown),
+            less_lost: all
+                .iter()
+                .any(|one| one.laminates_by == LaminatesBy::LessLost),
             legs: way_ahead(first.standing, rests, today)?,
             keys,
+            looks_old: all
+                .iter()
+                .filter(|one| one.ready.is_some() && one.is_look_old)
+                .count(),
             pieces: all
                 .iter()
                 .map(|one| (one.piece, one.mark.clone()))
@@ -183,8 +214,8 @@ pub fn target_question(
             .is_none_or(|by| blank_on.is_some_and(|day| day <= by))
     };
     let latest = wish.by.map(|by| latest_days(by, rests));
-    let cut_by = |latest: &Result<LatestDays, RestError>| {
-        latest.as_ref().is_ok_and(|latest| latest.cut_by >= today)
+    let buy_by = |latest: &Result<LatestDays, RestError>| {
+        latest.as_ref().is_ok_and(|latest| latest.buy_by >= today)
     };
     let asked = StartTarget {
         blanks: wish.blanks,
@@ -196,7 +227,7 @@ pub fn target_question(
     };
     let wood: Vec<&WoodInHand> = wood.iter().filter(in_time).collect();
     TargetQuestion {
-        planks_in_time: latest.as_ref().is_none_or(cut_by),
+        planks_in_time: latest.as_ref().is_none_or(buy_by),
         latest,
         in_time: InHandCount::of(wood.iter().copied()),
         start: queries::start_question(state, &asked, wood.iter().copied()),

@@ -12,10 +12,25 @@ use crate::record::queries::RestLine;
 use crate::record::queries::marks::compare_marks;
 use crate::record::state::Life;
 use crate::record::state::{Piece, State};
-use crate::season::{InHand, Lot, MeasureKey, PlanPosition, Readiness, StockItem};
+use crate::season::{InHand, Lot, MeasureKey, PlanPosition, Readiness, StockItem, is_look_old};
 use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
+
+/// What the laminates to be expected of wood in hand are told by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LaminatesBy {
+    /// Laminates and blanks: it is one, or has none to give.
+    Itself,
+    /// What fits in it.
+    WhatFits,
+    /// What fits in it, less what was lost of those that were ripped so far.
+    LessLost,
+    /// A plank whose size is not known: what a plank gives.
+    PerPlank,
+    /// A piece whose size is not known: none can be told.
+    NotKnown,
+}
 
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WoodInHand {
@@ -27,8 +42,12 @@ pub struct WoodInHand {
     pub standing: PlanPosition,
     /// How many laminates it is expected to give: of a laminate one, of a blank none.
     pub laminates: u32,
+    /// What that is told by.
+    pub laminates_by: LaminatesBy,
     /// How its rest stands; `None` where it does not rest.
     pub ready: Option<Readiness>,
+    /// It was looked over last too long ago to tell how it stands.
+    pub is_look_old: bool,
 }
 
 impl WoodInHand {
@@ -63,6 +82,8 @@ pub struct InHandCount {
     pub expected: u32,
     /// Planks and pieces of which none can be told.
     pub unknown: usize,
+    /// Planks and pieces that give none: no part fits in them.
+    pub give_none: usize,
 }
 
 impl InHandCount {
@@ -77,7 +98,10 @@ impl InHandCount {
             }
             if matches!(one.kind, PieceKind::Plank | PieceKind::Piece) {
                 count.expected = count.expected.saturating_add(one.laminates);
-                count.unknown += usize::from(one.laminates == 0);
+                match one.laminates_by {
+                    LaminatesBy::NotKnown => count.unknown += 1,
+                    _ => count.give_none += usize::from(one.laminates == 0),
+                }
             }
         }
         count
@@ -148,14 +172,18 @@ pub fn wood_in_hand(
         } else if ready.is_some_and(|ready| ready.measure == MeasureKey::Moved) {
             not.moved += 1;
         } else {
+            let (laminates, laminates_by) = laminates_expected(state, piece, per_plank, &shares);
+            let looked = piece.work.checks.last();
             found.push(WoodInHand {
                 piece: piece.id,
                 mark: piece.mark.clone(),
                 kind: piece.work.kind,
                 family: family_of(state, piece),
                 standing: standing_of(piece),
-                laminates: laminates_expected(state, piece, per_plank, &shares),
+                laminates,
+                laminates_by,
                 ready: ready.copied(),
+                is_look_old: looked.is_some_and(|check| is_look_old(check.on, today)),
             });
         }
     }
@@ -170,18 +198,28 @@ fn family_of(state: &State, piece: &Piece) -> Id {
 fn standing_of(piece: &Piece) -> PlanPosition {
     match (piece.work.rest(), piece.work.kind) {
         (Some(rest), _) => PlanPosition::Resting(rest.payload.stage, rest.on),
-        (None, PieceKind::Plank) => PlanPosition::Plank,
+        (None, PieceKind::Plank) => PlanPosition::Plank(piece.work.came),
         (None, _) => PlanPosition::NotSetToRest(queries::stage_of(piece)),
     }
 }
 
-fn laminates_expected(state: &State, piece: &Piece, per_plank: u32, shares: &CutShares) -> u32 {
-    let held = parts_that_fit(state, piece);
-    match piece.work.kind {
-        PieceKind::Laminate => 1,
-        PieceKind::Blank => 0,
-        PieceKind::Plank => held.map_or(per_plank, |held| shares.plank.of(held)),
-        PieceKind::Piece => held.map_or(0, |held| shares.piece.of(held)),
+fn laminates_expected(
+    state: &State,
+    piece: &Piece,
+    per_plank: u32,
+    shares: &CutShares,
+) -> (u32, LaminatesBy) {
+    let of_what_fits = |share: CutShare, fits: u32| match share.of(fits) {
+        less if less < fits => (less, LaminatesBy::LessLost),
+        all => (all, LaminatesBy::WhatFits),
+    };
+    match (piece.work.kind, parts_that_fit(state, piece)) {
+        (PieceKind::Laminate, _) => (1, LaminatesBy::Itself),
+        (PieceKind::Blank, _) => (0, LaminatesBy::Itself),
+        (PieceKind::Plank, Some(fits)) => of_what_fits(shares.plank, fits),
+        (PieceKind::Plank, None) => (per_plank, LaminatesBy::PerPlank),
+        (PieceKind::Piece, Some(fits)) => of_what_fits(shares.piece, fits),
+        (PieceKind::Piece, None) => (0, LaminatesBy::NotKnown),
     }
 }
 

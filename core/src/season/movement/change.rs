@@ -32,8 +32,8 @@ impl Movement {
     pub fn in_words(self) -> &'static str {
         match self {
             Movement::Steady => "steady",
-            Movement::Within => "moved within its limit",
-            Movement::Watch => "moved within its limit: watch it",
+            Movement::Within => "within its limit",
+            Movement::Watch => "within its limit: watch it",
             Movement::NotMeasured => "not measured",
             Movement::TooClose => "too close to call",
             Movement::Beyond => "moved beyond its limit",

@@ -1,6 +1,6 @@
 //! What a set of laminates comes to: levels for crook and twist, its figures, and what to look at first.
 
-use super::in_hand::{InHand, MatchedFigure};
+use super::in_hand::{InHand, MatchedFigure, runs_out_against};
 use super::matching;
 use crate::drawings::section::{end_of_level, level};
 use crate::explain::{Asked, figure};
@@ -8,8 +8,9 @@ use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::words::{count as count_of, fill, show, wood_names};
 use maud::{Markup, html};
-use stillwood_core::neck::AgainstLimit;
-use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning, WorseBy};
+use stillwood_core::neck::{
+    AgainstLimit, Judged as Comes, Laminate, MatchFigure, MatchWarning, WorseBy,
+};
 use stillwood_core::quantity::{in_kg, in_mm};
 use stillwood_core::record::queries;
 
@@ -34,15 +35,27 @@ fn leaves_open(ui: &Ui<'_>, of: &InHand) -> bool {
         || warnings.any(|warning| matches!(warning, MatchWarning::NotLookedAt { .. }))
 }
 
-/// The levels: crook and twist that the blank is left with.
+/// The levels: the crook that the blank is left with and the mean twist of its laminates.
 pub fn levels(ui: &Ui<'_>, of: &InHand) -> Markup {
     let words = &ui.w.blanks;
     let (no_crook, no_twist, _) = unmeasured(ui, of);
     let open = leaves_open(ui, of);
     html! {
         div.levels {
-            (one_level(ui, words.crook_left, in_mm(of.judged.mean_crook), in_mm(of.within.crook), (no_crook, open), MatchFigure::Crook))
-            (one_level(ui, words.twist_left, in_mm(of.judged.mean_twist), in_mm(of.within.twist), (no_twist, open), MatchFigure::Twist))
+            (one_level(ui, words.crook_left, in_mm(of.judged.mean_crook), in_mm(of.within.crook), (no_crook, open), MatchFigure::Crook, html! {}))
+            (one_level(ui, words.mean_twist, in_mm(of.judged.mean_twist), in_mm(of.within.twist), (no_twist, open), MatchFigure::Twist, twist_kept(ui, of)))
+        }
+    }
+}
+
+/// What of the twist is left once the laminates are glued; a single one keeps its own.
+fn twist_kept(ui: &Ui<'_>, of: &InHand) -> Markup {
+    let kept = of.size.as_ref().and_then(|size| size.twist);
+    let words = &ui.w.blanks;
+    html! {
+        @if let Some(kept) = kept.filter(|_| of.laminates.len() > 1) {
+            @let shown = show::gap(in_mm(kept), ui.model.units());
+            p.below { (words.twist_kept) " " (figure(ui, words.twist_kept, &shown, Asked::Matched(MatchedFigure::TwistKept))) }
         }
     }
 }
@@ -54,6 +67,7 @@ fn one_level(
     limit: f64,
     (unmeasured, open): (usize, bool),
     of: MatchFigure,
+    further: Markup,
 ) -> Markup {
     let words = &ui.w.blanks;
     let units = ui.model.units();
@@ -88,8 +102,9 @@ fn one_level(
             (level(against.share, judged))
             p class={ "below " (judged.class()) } {
                 (sign(judged)) (word)
-                @if unmeasured > 0 { " " (fill(words.unmeasured_on, &[("n", &unmeasured)])) }
+                @if unmeasured > 0 { " " (count_of(unmeasured as u64, words.unmeasured_on_one, words.unmeasured_on_other)) }
             }
+            (further)
             p.below { (scale) }
             @if judged == Judged::Bad { p.below { (advice) } }
         }
@@ -147,10 +162,10 @@ fn one_figure(ui: &Ui<'_>, name: &str, shown: Option<&str>, asked: MatchedFigure
 pub fn more_figures(ui: &Ui<'_>, of: &InHand) -> Markup {
     let words = &ui.w.blanks;
     let units = ui.model.units();
-    let sizes = of.size.as_ref().map(|size| {
-        let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
-        show::sizes(sizes, units)
-    });
+    let sizes = of
+        .size
+        .as_ref()
+        .map(|size| show::sizes(size.as_it_lies().map(|one| Some(in_mm(one))), units));
     let bow = show::gap(in_mm(of.judged.bow_left), units);
     let cost = fill(words.out_by, &[("n", &show::number(of.judged.cost, 2))]);
     let all = [
@@ -252,11 +267,19 @@ fn woods_unasked(ui: &Ui<'_>, of: &InHand) -> Option<String> {
 /// A warning in words, and whether it is one to stop at; none for what the maker never measures.
 fn warning(ui: &Ui<'_>, set: &InHand, of: &MatchWarning) -> Option<(String, bool)> {
     let words = &ui.w.blanks;
-    let parts = |of: &[(usize, &str)]| {
-        let some = of.iter().filter(|(n, _)| *n > 0);
-        let some = some.map(|(n, what)| fill(words.what_on, &[("what", what), ("n", n)]));
-        some.collect::<Vec<_>>().join(", ")
+    let lacks = |what: &str, lacks: fn(&Laminate) -> bool| {
+        let of = set.laminates.iter().filter(|one| lacks(&one.laminate));
+        let marks: Vec<&str> = of.map(|one| one.mark.as_str()).collect();
+        match marks.len() {
+            0 => None,
+            n if n == set.laminates.len() => Some(fill(words.what_on_all, &[("what", &what)])),
+            _ => Some(fill(
+                words.what_on,
+                &[("what", &what), ("marks", &marks.join(", "))],
+            )),
+        }
     };
+    let parts = |of: Vec<Option<String>>| of.into_iter().flatten().collect::<Vec<_>>().join("; ");
     Some(match of {
         MatchWarning::MoistureSpread(spread) => {
             let apart = show::moisture(spread.in_percent());
@@ -268,21 +291,28 @@ fn warning(ui: &Ui<'_>, set: &InHand, of: &MatchWarning) -> Option<(String, bool
             count_of(*n as u64, words.warn_rings_one, words.warn_rings_other),
             false,
         ),
-        MatchWarning::RunoutBothWays(n) => (fill(words.warn_runout, &[("n", n)]), false),
+        MatchWarning::RunoutBothWays(_) => {
+            let marks = runs_out_against(set).join(", ");
+            (fill(words.warn_runout, &[("marks", &marks)]), false)
+        }
         MatchWarning::NotMeasured { .. } => {
-            let (crook, twist, moisture) = unmeasured(ui, set);
-            let what = parts(&[
-                (crook, words.crook),
-                (twist, words.twist),
-                (moisture, words.moisture_small),
+            let is_read = queries::moisture_of_laminates_is_read(ui.model.state());
+            let moisture = || lacks(words.moisture_small, |one| one.moisture.is_none());
+            let what = parts(vec![
+                lacks(words.crook, |one| one.crook.is_none()),
+                lacks(words.twist, |one| one.twist.is_none()),
+                is_read.then(moisture).flatten(),
             ]);
             if what.is_empty() {
                 return None;
             }
             (fill(words.warn_not_measured, &[("what", &what)]), false)
         }
-        MatchWarning::NotLookedAt { rings, grain } => {
-            let what = parts(&[(*rings, words.rings_lean), (*grain, words.grain_runs)]);
+        MatchWarning::NotLookedAt { .. } => {
+            let what = parts(vec![
+                lacks(words.rings_lean, |one| one.lean.is_none()),
+                lacks(words.grain_runs, |one| one.rise.is_none()),
+            ]);
             (fill(words.warn_not_looked, &[("what", &what)]), false)
         }
     })

@@ -4,16 +4,18 @@
 use super::in_hand;
 use super::matching::count;
 use super::{page, row};
+use crate::explain::{Asked, figure};
 use crate::form::{FormAction, FormId, field_id};
 use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{field, notices, task_head, toast};
-use crate::words::{Spoken, fill, wood_names};
+use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
 use stillwood_core::order;
+use stillwood_core::quantity::{in_mm, in_mm2};
 use stillwood_core::record::commands::{glue, gluing_limits};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Form, FormField, Member, Origin};
+use stillwood_core::record::{Form, FormField, Member, Origin, joints_of};
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
@@ -76,6 +78,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         @if !one_piece {
             h2 { (words.the_glue) }
             (draw(&[glue::ADHESIVE, glue::BATCH, glue::MIX]))
+            (joints(ui, &members))
             (water(ui, open.text(glue::WATER.key)))
             @if open.text(glue::WATER.key) == "true" { p.notice.doubt #brings-water { (words.water_caution) } }
             h2 { (words.clamps_and_room) }
@@ -100,6 +103,30 @@ fn lies(ui: &Ui<'_>, member: &Member) -> Markup {
                 rect.wood x="0" y="0" width="12" height="24" rx="2" fill=(row::colour_of(ui.model, member.piece)) {}
             }
             span { strong { (mark) } " " span.below { (page::lies(ui, member)) } }
+        }
+    }
+}
+
+/// How large the joints are: the glue to mix is by their area.
+fn joints(ui: &Ui<'_>, members: &[Member]) -> Markup {
+    let (words, units) = (&ui.w.blanks, ui.model.units());
+    let laminates = members
+        .iter()
+        .map(|one| in_hand::laminate_of(ui.model, one));
+    let laminates: Option<Vec<_>> = laminates.collect();
+    let found = laminates.and_then(|laminates| joints_of(&laminates));
+    html! {
+        @if let Some((joints, derivation)) = found {
+            @let shown = show::area(in_mm2(joints.area), units);
+            p.below #joints {
+                (fill(words.joints_are, &[
+                    ("n", &joints.count),
+                    ("length", &show::length(in_mm(joints.length), units)),
+                    ("width", &show::length(in_mm(joints.width), units)),
+                ]))
+                " " (figure(ui, words.area_of_joints, &shown, Asked::Known(Box::new(derivation))))
+                ". " (words.glue_by_area)
+            }
         }
     }
 }

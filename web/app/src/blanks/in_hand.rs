@@ -5,13 +5,13 @@ use super::at_hand::at_hand;
 use crate::model::Model;
 use crate::words::{fill, show};
 use stillwood_core::neck::{
-    Judged, Laminate, MatchFigure, MatchLimits, Placed, Proposal, Turn, explain_match, judge_match,
-    put_by_hand,
+    self, Judged, Laminate, MatchFigure, MatchLimits, Placed, Proposal, Turn, explain_match,
+    judge_match, put_by_hand,
 };
 use stillwood_core::quantity::Derivation;
 use stillwood_core::record::{
     BlankSize, Member, ReadyLaminate, blank_of, explain_blank_size, explain_blank_stiffness,
-    explain_blank_weight, queries,
+    explain_blank_twist, explain_blank_weight, queries,
 };
 
 /// A set in which every place is filled, with what it comes to.
@@ -38,6 +38,8 @@ pub enum MatchedFigure {
     Moisture,
     /// Length, width and thickness.
     Size,
+    /// The twist that is left once it is glued.
+    TwistKept,
     /// Weight at 12 %.
     Weight,
     /// Bending stiffness.
@@ -54,6 +56,7 @@ impl MatchedFigure {
             }
             MatchedFigure::Moisture => Some(moistures(model, &of)),
             MatchedFigure::Size => explain_blank_size(&of.laminates, &of.blank),
+            MatchedFigure::TwistKept => explain_blank_twist(&of.laminates, &of.blank),
             MatchedFigure::Weight => explain_blank_weight(&of.laminates, &of.blank),
             MatchedFigure::Stiffness => explain_blank_stiffness(&of.laminates, &of.blank),
         }
@@ -69,6 +72,13 @@ fn moistures(model: &Model, of: &InHand) -> Derivation {
     let words = &model.words().blanks;
     let told = fill(words.moistures_told, &[("readings", &read.join("; "))]);
     Derivation::note(told, words.moistures_source)
+}
+
+/// The marks of those whose grain runs out against the others.
+pub fn runs_out_against(of: &InHand) -> Vec<&str> {
+    let places = neck::runs_out_against(&plain(&of.laminates), &of.blank).unwrap_or_default();
+    let marks = places.iter().filter_map(|place| of.laminates.get(*place));
+    marks.map(|one| one.mark.as_str()).collect()
 }
 
 fn plain(of: &[ReadyLaminate]) -> Vec<Laminate> {

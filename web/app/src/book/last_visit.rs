@@ -74,6 +74,7 @@ fn told(ui: &Ui<'_>, name: &str, shown: &str, working: Option<Derivation>) -> Ma
 pub fn expected_by(ui: &Ui<'_>, needed: &StillToBuy) -> &'static str {
     match needed.per_plank_by {
         ExpectedBy::WhatFits => ui.w.track.by_what_fits,
+        ExpectedBy::LessLost => ui.w.track.by_what_fits_less,
         ExpectedBy::Ripped => ui.w.track.by_ripped,
         ExpectedBy::CommonPractice => ui.w.track.none_ripped,
     }

@@ -327,7 +327,10 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
         .paced
         .as_ref()
         .and_then(|paced| Some((paced, days(paced)?.ok()?)));
-    let mut steps: Vec<Step<'_>> = vec![(words.cut_by, |days| days.cut_by)];
+    let mut steps: Vec<Step<'_>> = vec![
+        (words.buy_by, |days| days.buy_by),
+        (words.cut_by, |days| days.cut_by),
+    ];
     if !shown.least.rests.pieces.is_none() {
         steps.push((words.rip_by, |days| days.rip_by));
     }

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use stillwood_core::record::{
     NotCounted, Paces, PieceKind, PlanAhead, PlanLot, TargetQuestion, TargetSet,
 };
-use stillwood_core::season::{Leg, PlanPosition, Rests, Stage};
+use stillwood_core::season::{Leg, MeasureKey, PlanPosition, Rests, Stage};
 
 /// What comes of it where wood rests so long.
 pub struct Planned {
@@ -221,10 +221,17 @@ fn name(ui: &Ui<'_>, lot: &PlanLot) -> String {
         PieceKind::Blank => (words.blank_one, words.blank_other),
     };
     let what = count(lot.pieces.len() as u64, one, other);
-    match lot.standing {
-        PlanPosition::Plank => fill(words.lot_not_cut, &[("what", &what)]),
-        PlanPosition::NotSetToRest(_) => fill(words.lot_not_resting, &[("what", &what)]),
-        PlanPosition::Resting(_, since) => fill(
+    // A plank still lies in the room, or may be cut.
+    let cut_from = lot.legs.first().map(|leg| leg.from);
+    let cut_from = cut_from.filter(|from| *from > ui.model.now.date());
+    match (lot.standing, cut_from) {
+        (PlanPosition::Plank(_), Some(from)) => fill(
+            words.lot_cut_from,
+            &[("what", &what), ("day", &ui.model.day(from))],
+        ),
+        (PlanPosition::Plank(_), None) => fill(words.lot_not_cut, &[("what", &what)]),
+        (PlanPosition::NotSetToRest(_), _) => fill(words.lot_not_resting, &[("what", &what)]),
+        (PlanPosition::Resting(_, since), _) => fill(
             words.lot_since,
             &[("what", &what), ("day", &ui.model.day(since))],
         ),
@@ -253,15 +260,26 @@ fn card(ui: &Ui<'_>, lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) ->
         (PlanPosition::Resting(..), Some(leg)) => {
             fill(words.rest_over_on, &[("day", &ui.model.day(leg.until))])
         }
-        (PlanPosition::Plank, _) => words.to_cut.to_owned(),
+        (PlanPosition::Plank(_), _) => words.to_cut.to_owned(),
         _ => words.to_rest.to_owned(),
     };
     let alike = lot.keys.len() == 1;
+    let in_words = |(key, looks): &(MeasureKey, usize)| match key {
+        MeasureKey::NotChecked => count(
+            *looks as u64,
+            ui.w.racks.looks_wanted_one,
+            ui.w.racks.looks_wanted_other,
+        ),
+        _ => key.in_words().spoken(),
+    };
     let keys = lot.keys.iter().map(|(key, n)| match alike {
-        true => key.in_words().spoken().to_owned(),
-        false => format!("{} ({n})", key.in_words().spoken()),
+        true => in_words(key),
+        false => format!("{} ({n})", in_words(key)),
     });
-    let keys: Vec<String> = keys.collect();
+    let mut keys: Vec<String> = keys.collect();
+    if lot.looks_old > 0 {
+        keys.push(fill(words.looks_old, &[("n", &lot.looks_old)]));
+    }
     let blank = lot.blank_on().map(|day| {
         let usual = own
             .filter(|own| *own > day)
@@ -285,8 +303,11 @@ fn card(ui: &Ui<'_>, lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) ->
             @if !keys.is_empty() { p.below { (fill(words.by_measure, &[("keys", &keys.join("; "))])) } }
             @if matches!(lot.kind, PieceKind::Plank | PieceKind::Piece) {
                 p.below {
-                    @if lot.laminates == 0 { (words.laminates_not_known) } @else {
+                    @if !lot.laminates_known { (words.laminates_not_known) }
+                    @else if lot.laminates == 0 { (words.laminates_none) }
+                    @else {
                         (fill(words.laminates_to_come, &[("laminates", &count(lot.laminates, words.laminate_one, words.laminate_other))]))
+                        @if lot.less_lost { " " (words.less_lost) }
                     }
                 }
             }

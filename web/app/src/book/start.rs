@@ -64,6 +64,14 @@ pub fn in_hand_words(ui: &Ui<'_>, of: &InHandCount, per_blank: u32) -> String {
         if of.unknown > 0 {
             to_come.push_str(&fill(words.none_told, &[("n", &of.unknown)]));
         }
+        if of.give_none > 0 {
+            let gives = count(
+                of.give_none as u64,
+                words.gives_none_one,
+                words.gives_none_other,
+            );
+            to_come.push_str(&gives);
+        }
         said.push(to_come);
     }
     said.join(", ")

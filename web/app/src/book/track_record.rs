@@ -15,7 +15,9 @@ use crate::words::{Spoken, TrackWords, count, fill, spoken_name, wood_names};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, GroupName, YardReading};
 use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
-use stillwood_core::season::{FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_survival};
+use stillwood_core::season::{
+    FEWEST_TO_COMPARE, PredictorSays, StillIn, explain_difference, explain_survival,
+};
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -103,6 +105,7 @@ fn came_through(ui: &Ui<'_>) -> Markup {
             @if came.is_empty() { p.notice { (words.nothing_came) } } @else {
                 (share_scale())
                 ul.shares { @for one in came.iter() { (group(ui, by, one)) } }
+                (compared(ui, by, &came))
                 p.below { (words.came_means) }
             }
             @if by == GroupedBy::Yard { (turned_over(ui)) }
@@ -133,6 +136,44 @@ fn turned_over(ui: &Ui<'_>) -> Markup {
     html! { @for line in lines { p.below { (line) } } }
 }
 
+/// What a group is called.
+fn name_of(ui: &Ui<'_>, by: GroupedBy, one: &Came) -> String {
+    match (by, &one.name) {
+        (GroupedBy::Wood, GroupName::Named(wood)) => wood_names::shown(wood),
+        (GroupedBy::Yard, GroupName::Named(yard)) => yard.clone(),
+        (_, name) => name.in_words(ui.model.units()).spoken(),
+    }
+}
+
+/// Whether it is evidence that the two largest groups differ.
+fn compared(ui: &Ui<'_>, by: GroupedBy, came: &[Came]) -> Markup {
+    let words = &ui.w.track;
+    let Some((more, less, difference)) = queries::largest_compared(came) else {
+        return Markup::default();
+    };
+    let sentence = match difference.is_evidence() {
+        true => words.is_evidence,
+        false => words.no_evidence_yet,
+    };
+    let names = [more, less].map(|one| name_of(ui, by, one));
+    let said = fill(sentence, &[("more", &names[0]), ("less", &names[1])]);
+    let [by, low, high] = difference.in_points().map(|points| show::number(points, 0));
+    let shown = fill(words.points, &[("by", &by), ("low", &low), ("high", &high)]);
+    let derivation = more.survival.zip(less.survival);
+    let derivation =
+        derivation.and_then(|(more, less)| explain_difference(more.count(), less.count()));
+    html! {
+        p {
+            (said) " "
+            @match derivation {
+                Some(derivation) => (figure(ui, words.difference, &shown, Asked::Known(Box::new(derivation)))),
+                None => (shown),
+            }
+            "."
+        }
+    }
+}
+
 /// A group: counts, the share, its interval, or words where they are few.
 fn group(ui: &Ui<'_>, by: GroupedBy, one: &Came) -> Markup {
     let words = &ui.w.track;
@@ -154,11 +195,7 @@ fn group(ui: &Ui<'_>, by: GroupedBy, one: &Came) -> Markup {
         ui.w.common.planks_other,
     );
     let below: Vec<String> = std::iter::once(planks).chain(parts).collect();
-    let name = match (by, &one.name) {
-        (GroupedBy::Wood, GroupName::Named(wood)) => wood_names::shown(wood),
-        (GroupedBy::Yard, GroupName::Named(yard)) => yard.clone(),
-        (_, name) => name.in_words(ui.model.units()).spoken(),
-    };
+    let name = name_of(ui, by, one);
     let share_name = fill(words.share_name, &[("name", &name)]);
     let name = capital(&name);
     let said = match &one.survival {

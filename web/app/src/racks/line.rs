@@ -119,27 +119,32 @@ impl Rows<'_> {
         let of = of.unwrap_or_else(|| wood_names::shown(&first.wood));
         let name = of_kind(words, first.kind, members.len());
         let name = fill(words.lot_of, &[("count", &name), ("of", &of)]);
-        let stands: Vec<String> = lot
-            .stands()
-            .iter()
-            .filter_map(|(line, n)| {
-                let piece = ui.model.state().piece(line.piece)?;
-                let said = matter(ui.model, piece, Some(&line.waits)).said;
-                Some(if *n == members.len() {
-                    said
-                } else {
-                    format!("{n}: {said}")
-                })
-            })
-            .collect();
-        let day = dates::day(ui.w, lot.day, ui.model.now.date());
+        let stands = lot.stands();
+        let stands = stands.iter().filter_map(|(line, n)| {
+            let piece = ui.model.state().piece(line.piece)?;
+            Some((matter(ui.model, piece, Some(&line.waits)).said, *n))
+        });
+        let stands: Vec<(String, usize)> = stands.collect();
+        let today = ui.model.now.date();
+        let day = match lot.stage {
+            None => words.since,
+            Some(_) if lot.day > today => words.rests_until,
+            Some(_) => words.day_of_lot,
+        };
+        let day = fill(day, &[("day", &dates::day(ui.w, lot.day, today))]);
+        let day = (!stands.iter().any(|(said, _)| *said == day)).then_some(day);
+        let said = stands.into_iter().map(|(said, n)| match n {
+            n if n == members.len() => said,
+            n => format!("{n}: {said}"),
+        });
+        let said: Vec<String> = said.chain(day).collect();
         html! {
             button.item type="button" aria-expanded=(open.to_string()) data-press=(ui.press(Action::Fold(key))) {
                 (tile_of(first))
                 span.what {
                     strong { (name) } " " @if of != wood_names::shown(&first.wood) { (wood_names::shown(&first.wood)) }
                     span.below {
-                        (stands.join(" · ")) " · " (fill(if lot.stage.is_some() { words.day_of_lot } else { words.since }, &[("day", &day)]))
+                        (said.join(" · "))
                         @if self.with_place { " · " (rack_name(words, &lot.place)) }
                     }
                 }

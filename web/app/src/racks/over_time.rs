@@ -319,10 +319,14 @@ pub fn weighed_in_short(
     let known = queries::weight_over_time(model.state(), piece, scale(model))?;
     let (first, last) = (known.weighed.first()?, known.weighed.last()?);
     let mass = |mass| show::mass(in_kg(mass), model.units());
+    // As its entries tell them: rounded, they would not differ by what is said beside them.
+    let weighings = &piece.work.weighings;
+    let as_read = [weighings.first()?, weighings.last()?]
+        .map(|one| model.words().workshop.typed(&one.payload.mass));
     let Some(change) = known.change() else {
         return Some(fill(
             words.weighed_once,
-            &[("day", &day(first.on)), ("mass", &mass(first.mass))],
+            &[("day", &day(first.on)), ("mass", &as_read[0])],
         ));
     };
     let by = |sentence, by, off| fill(sentence, &[("mass", &mass(by)), ("off", &mass(off))]);
@@ -337,8 +341,8 @@ pub fn weighed_in_short(
             ("n", &known.weighed.len()),
             ("from", &day(first.on)),
             ("to", &day(last.on)),
-            ("first", &mass(first.mass)),
-            ("last", &mass(last.mass)),
+            ("first", &as_read[0]),
+            ("last", &as_read[1]),
             ("change", &change),
         ],
     ))

@@ -154,12 +154,9 @@ fn where_it_is(ui: &Ui<'_>, piece: &Piece) -> String {
     };
     let visit = ui.model.state().visit_of(piece);
     parts.extend(visit.map(|visit| visit.opened.yard.clone()));
-    parts.extend(
-        piece
-            .work
-            .place()
-            .map(|place| rack_name(racks, &place.payload)),
-    );
+    // What was cut, glued or used lies no more where it lay.
+    let place = piece.work.place().filter(|_| piece.work.end.is_none());
+    parts.extend(place.map(|place| rack_name(racks, &place.payload)));
     parts.retain(|part| !part.is_empty());
     parts.join(" · ")
 }

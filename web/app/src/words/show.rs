@@ -80,6 +80,11 @@ pub fn mass(kg: f64, units: Units) -> String {
     shown(show::mass(kg, units))
 }
 
+/// An area.
+pub fn area(mm2: f64, units: Units) -> String {
+    shown(show::area(mm2, units))
+}
+
 /// A density.
 pub fn density(kg_per_m3: f64, units: Units) -> String {
     shown(show::density(kg_per_m3, units))

@@ -80,6 +80,13 @@ pub fn in_hand(ui: &Ui<'_>, found: &InHandCount, per_blank: u32) -> String {
                 words.unknown_other,
             ));
         }
+        if found.give_none > 0 {
+            said.push(count(
+                found.give_none as u64,
+                words.gives_none_one,
+                words.gives_none_other,
+            ));
+        }
     }
     said.join(", ")
 }

@@ -154,6 +154,7 @@ fn record(model: &mut Model, filled: Filled) -> Vec<Effect> {
     let said = what_was_decided(model, &filled.events, &draft.mark);
     if let Some(entering) = &mut model.yard.entering {
         entering.busy = true;
+        model.yard.behind.push(entering.piece);
     }
     vec![
         Effect::Record {

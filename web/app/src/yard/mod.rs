@@ -40,7 +40,7 @@ use crate::parts::Key;
 use entering::Entering;
 use stillwood_core::plank::{Field, Reason, RingsBy, WeighedBy};
 use stillwood_core::record::{Decision, Draft, Id};
-pub use update::{key, not_recorded, opened, typed, undone, update};
+pub use update::{asked_for, is_behind, key, not_recorded, opened, typed, undone, update};
 
 pub use kept::{keep_draft, keep_entering};
 pub use sorting::{left_empty, maybe_marked, measure_marked};
@@ -62,6 +62,9 @@ pub struct Local {
     pub busy: bool,
     /// The mark that a plank is said to bear already, as far as it is typed.
     pub chalked: String,
+    /// Planks decided since the app was opened: the screens on which they were measured lie behind, and the way back leads
+    /// past them.
+    pub behind: Vec<Id>,
     /// The plank that was discarded last, to bring back what was typed.
     pub discarded: Option<Draft>,
     /// When a key of the sort was pressed last.

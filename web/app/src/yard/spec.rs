@@ -1,6 +1,6 @@
 //! Sizes and limits of a visit, and the blanks needed.
 
-use super::named::visit_here;
+use super::named::{day_of, visit_here};
 use crate::form::{FormAction, OpenForm};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -11,7 +11,9 @@ use maud::{Markup, html};
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::{save_target, spec, spec_criteria};
-use stillwood_core::record::{Form as FormTexts, FormField, Id, SpeciesNamed, as_json};
+use stillwood_core::record::{
+    Form as FormTexts, FormField, Id, SpeciesNamed, Visit, as_json, queries,
+};
 use stillwood_core::verdict::{Criterion, Form, Spec};
 
 /// Sizes and limits.
@@ -22,12 +24,13 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "head", "header", |ui| {
             task_head(ui, title, &visit.opened.yard, html! {})
         })
-        .with(model, "body", "main", |ui| body(ui, &visit.opened.spec))
+        .with(model, "body", "main", |ui| body(ui, visit))
         .with(model, "toast", "div", toast);
     Some(page)
 }
 
-fn body(ui: &Ui<'_>, before: &Spec) -> Markup {
+fn body(ui: &Ui<'_>, visit: &Visit) -> Markup {
+    let before = &visit.opened.spec;
     let Some(open) = &ui.model.form else {
         return html! {};
     };
@@ -51,8 +54,25 @@ fn body(ui: &Ui<'_>, before: &Spec) -> Markup {
             div.pair {
                 (some(&[spec::WANTED, spec::YIELD, spec::KERF, spec::PLANING, spec::END_TRIM, spec::EDGE_TRIM]))
             }
+            (target_counts(ui, visit.id))
             (some(&[spec::ORDER]))
             (save_key(ui, open, ui.w.common.save))
+        }
+    }
+}
+
+/// Says so where the visit buys for a target, and not for the blanks that stand in its field.
+fn target_counts(ui: &Ui<'_>, visit: Id) -> Markup {
+    let target = queries::target_of_visit(ui.model.state(), visit);
+    html! {
+        @if let Some((target, Some(day))) = target {
+            p.below {
+                (fill(ui.w.planks.target_counts, &[
+                    ("field", &ui.w.field(spec::WANTED.key).label),
+                    ("day", &day_of(ui.model, day)),
+                    ("n", &target.blanks),
+                ]))
+            }
         }
     }
 }

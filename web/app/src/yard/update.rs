@@ -11,7 +11,26 @@ use crate::model::{Model, Toast};
 use crate::parts::{Key, after_key};
 use crate::route::Route;
 use stillwood_core::plank::{Reason, Seen, retyped};
-use stillwood_core::record::{Decision, Draft, DraftValue};
+use stillwood_core::record::{Decision, Draft, DraftValue, Piece};
+
+/// Whether a screen is one on which a plank was measured that is decided by now.
+pub fn is_behind(model: &Model, route: Route) -> bool {
+    let (Route::Measure(id) | Route::Verdict(id)) = route else {
+        return false;
+    };
+    let is_decided = |piece: &Piece| piece.decision().is_some();
+    let is_half_typed = |draft: &Draft| draft.piece == Some(id);
+    model.yard.behind.contains(&id)
+        && model.state().piece(id).is_some_and(is_decided)
+        && !model.drafts.iter().any(is_half_typed)
+}
+
+/// A screen is gone to on purpose: it lies behind no more.
+pub fn asked_for(model: &mut Model, route: Route) {
+    if let Route::Measure(id) | Route::Verdict(id) = route {
+        model.yard.behind.retain(|one| *one != id);
+    }
+}
 
 /// What a screen of the yard does when it opens.
 pub fn opened(model: &mut Model) -> Vec<Effect> {

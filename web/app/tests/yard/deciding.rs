@@ -97,6 +97,37 @@ fn undo_over_the_same_plank_brings_its_note_back() {
 }
 
 #[test]
+fn after_a_decision_the_way_back_leads_past_what_is_decided() {
+    let (mut desk, first) = marked();
+    let Route::Sort(pile) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    press(&mut desk, "Maybe");
+    press(&mut desk, "Chalked, next");
+    desk.go(Route::Measure(first));
+    typed(&mut desk, "2620", "Next");
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    // The next of the pile stands there; behind it is the pile, not the plank that was decided.
+    assert!(matches!(desk.model.route, Route::Measure(next) if next != first));
+    desk.act(Action::Back);
+    assert_eq!(desk.model.route, Route::Sort(pile));
+    // Who opens it again is not sent away.
+    desk.go(Route::Plank(first));
+    press(&mut desk, "Change the readings");
+    assert_eq!(desk.model.route, Route::Measure(first));
+    desk.act(Action::Back);
+    assert_eq!(desk.model.route, Route::Plank(first));
+    // What is undone is half typed again, and may be gone back to.
+    desk.go(Route::Measure(first));
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    press(&mut desk, "Undo");
+    desk.act(Action::Back);
+    assert_eq!(desk.model.route, Route::Measure(first));
+}
+
+#[test]
 fn the_phones_back_key_leaves_the_reasons_and_never_the_same_screen_twice() {
     let mut desk = begun();
     let measuring = desk.model.route;

@@ -230,6 +230,11 @@ fn sizes_and_limits_are_changed_and_the_target_is_saved() {
     let visit = visit_of(&desk, "Plumlatch Lumber");
     desk.go(Route::Visit(visit));
     press(&mut desk, "Sizes and limits");
+    // The visit buys for the target, not for the number that stands in its field.
+    says(
+        &desk,
+        "Blanks needed: the target of 20 Nov counts, 4. Change this and it counts on this visit instead.",
+    );
     desk.type_into("Length, mm", "900");
     press(&mut desk, "shake");
     press(&mut desk, "Save");

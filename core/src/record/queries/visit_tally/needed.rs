@@ -63,6 +63,8 @@ pub struct StillToBuy {
 pub enum ExpectedBy {
     /// What fits in the planks of the visit.
     WhatFits,
+    /// The same, less what was lost of the planks that were ripped so far.
+    LessLost,
     /// The planks that were ripped to the last.
     Ripped,
     /// Neither is known: nine, common practice, no source.
@@ -131,16 +133,16 @@ impl StillToBuy {
         self.answer.start.as_ref().ok()?.planks
     }
 
-    /// The day on which a plank bought and cut on the day of asking can be blanks, if it comes through; `None`
-    /// beyond the calendar.
+    /// The day on which a plank bought on the day of asking can be blanks, its weeks in the room and its rests over, if it
+    /// comes through; `None` beyond the calendar.
     pub fn ready_if_bought_now(&self) -> Option<NaiveDate> {
-        let legs = way_ahead(PlanPosition::Plank, &self.rests, self.today).ok()?;
+        let legs = way_ahead(PlanPosition::Plank(None), &self.rests, self.today).ok()?;
         legs.last().map(|leg| leg.until)
     }
 
     /// How [`Self::ready_if_bought_now`] was worked out.
     pub fn explain_ready(&self) -> Option<Derivation> {
-        explain_ahead(PlanPosition::Plank, &self.rests, self.today).ok()
+        explain_ahead(PlanPosition::Plank(None), &self.rests, self.today).ok()
     }
 
     /// Footage and money, with tax, of the planks still needed.
@@ -250,10 +252,10 @@ pub fn laminates_to_expect(state: &State, tally: Option<&VisitTally>) -> u32 {
 
 fn expected_by(state: &State, tally: Option<&VisitTally>) -> (u32, ExpectedBy) {
     match (fits_on_average(tally), queries::laminates_per_plank(state)) {
-        (Some(fits), _) => (
-            queries::stock::cut_shares(state).plank.of(fits),
-            ExpectedBy::WhatFits,
-        ),
+        (Some(fits), _) => match queries::stock::cut_shares(state).plank.of(fits) {
+            less if less < fits => (less, ExpectedBy::LessLost),
+            all => (all, ExpectedBy::WhatFits),
+        },
         (None, Some((mean, _))) => ((mean + 0.5).max(1.0) as u32, ExpectedBy::Ripped),
         (None, None) => (PER_PLANK, ExpectedBy::CommonPractice),
     }

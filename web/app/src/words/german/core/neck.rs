@@ -92,6 +92,10 @@ pub(super) const LINES: &[Line] = lines! {
     "edgewise stiffness of all" => "Hochkantsteifigkeit aller";
     "edgewise, gluing forgives nothing: only opposite crooks help"
         => "hochkant verzeiht das Verleimen nichts: nur entgegengesetzte Krümmungen helfen";
+    "Area of the joints" => "Fläche der Fugen";
+    "width of the laminates" => "Breite der Lamellen";
+    "each joint once; glue on both faces covers twice as much"
+        => "jede Fuge einmal; Leim auf beiden Seiten bedeckt das Doppelte";
     "Twists" => "Verdrehungen";
     "rise of the fourth corner of each laminate, its hand as sign"
         => "Abheben der vierten Ecke jeder Lamelle, die Drehrichtung als Vorzeichen";
@@ -101,8 +105,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Twist, the mean of its laminates" => "Verdrehung, das Mittel ihrer Lamellen";
     "twists added up" => "Verdrehungen zusammengezählt";
     "laminates" => "Lamellen";
-    "of equal laminates; the glued blank holds about an eighth of it"
-        => "bei gleichen Lamellen; der verleimte Rohling behält etwa ein Achtel davon";
+    "each laminate counts alike; the glued blank keeps less of it"
+        => "jede Lamelle zählt gleich viel; der verleimte Rohling behält weniger davon";
     "a mean" => "ein Mittel";
     "Bows" => "Flachkrümmungen";
     "flatwise bow of each laminate, signed as it lies in the set"

@@ -165,6 +165,10 @@ pub(super) const LINES: &[Line] = lines! {
         => "Dichte bei 12 % jeder Lamelle aus eigenem Gewicht, Maß und Holzfeuchte; wo sie nicht gewogen wurde, die ihrer Bohle.";
     "The usual stiffness of each wood at 12 %, as the table of woods has it: none of these was measured."
         => "Der übliche E-Modul jedes Holzes bei 12 %, wie er in der Tabelle der Hölzer steht: Keines davon wurde gemessen.";
+    "Each twist counts by how hard its laminate alone is to twist. The glued blank is harder to twist than all of them together, and keeps as much less: {}."
+        => "Jede Verdrehung zählt danach, wie schwer sich ihre Lamelle allein verdrehen lässt. Der verleimte Rohling lässt sich schwerer verdrehen als alle zusammen und behält entsprechend weniger: {}.";
+    "torsion of a layered rectangle, no creep: derived here"
+        => "Torsion eines geschichteten Rechtecks, ohne Kriechen: hier hergeleitet";
     "The shortest length, the least width, all thicknesses together: {}."
         => "Die kürzeste Länge, die kleinste Breite, alle Dicken zusammen: {}.";
     "all planed to the narrowest and cut to the shortest"

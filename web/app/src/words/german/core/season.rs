@@ -50,6 +50,8 @@ pub(super) const LINES: &[Line] = lines! {
     "a blank of no laminates: it takes at least one" => "ein Rohling ohne Lamellen: mindestens eine ist nötig";
     "{} laminates: more than {} are not reckoned with here" => "{} Lamellen: mit mehr als {} wird hier nicht gerechnet";
     "{#} and {} as {}: {#}." => "{} und {} als {}: {}.";
+    "{#} and {#} days in the room: {#}." => "{} und {} Tage im Raum: {}.";
+    "{#} less {#} days in the room: {#}." => "{} weniger {} Tage im Raum: {}.";
     "Each rest begins on the day on which the one before is over; days at the bench are counted as none."
         => "Jede Ruhezeit beginnt an dem Tag, an dem die davor vorbei ist; Tage an der Werkbank zählen nicht.";
     "arithmetic of the calendar; months are the stage's terms, yours to set"
@@ -103,7 +105,21 @@ pub(super) const LINES: &[Line] = lines! {
         => "Kalenderrechnung: ganze Monate, überzählige Tage weggelassen";
     "Rest over, not known whether ready" => "Ruhezeit vorbei, unbekannt, ob bereit";
     "Not ready" => "Nicht bereit";
-    "two checks wanted" => "zwei Prüfungen nötig";
+    "An end of a share's interval" => "Ein Ende des Intervalls eines Anteils";
+    "share that came through" => "Anteil, der durchkam";
+    "95 of 100 cases; from 0 where none came through, to 1 where all did"
+        => "95 von 100 Fällen; ab 0, wo keines durchkam, bis 1, wo alle durchkamen";
+    "Wilson 1927; NIST/SEMATECH e-Handbook, 7.2.4.1" => "Wilson 1927; NIST/SEMATECH e-Handbook, 7.2.4.1";
+    "An end of the difference's interval" => "Ein Ende des Intervalls des Unterschieds";
+    "share of the one that came through" => "Anteil der einen, der durchkam";
+    "end of its interval" => "Ende ihres Intervalls";
+    "share of the other" => "Anteil der anderen";
+    "−1 for the low end, 1 for the high end" => "−1 für das untere Ende, 1 für das obere";
+    "95 of 100 cases; where 0 lies between both ends, it is not yet evidence"
+        => "95 von 100 Fällen; wo 0 zwischen beiden Enden liegt, ist noch nichts belegt";
+    "Newcombe 1998 (difference of independent proportions), method 10"
+        => "Newcombe 1998 (Differenz unabhängiger Anteile), Methode 10";
+    "more looks wanted" => "weitere Durchsichten nötig";
     "too close to call: check again" => "zu knapp: noch einmal prüfen";
     "moved beyond its limit" => "über die Grenze verzogen";
     "keeps its shape, weight still changing" => "behält seine Form, Gewicht ändert sich noch";
@@ -294,8 +310,8 @@ pub(super) const LINES: &[Line] = lines! {
     "analysis of variance estimator for counts (from memory)"
         => "Schätzer der Varianzanalyse für Zählungen (aus dem Gedächtnis)";
     "Plank by plank came through: {}." => "Bohle für Bohle kamen durch: {}.";
-    "moved within its limit" => "innerhalb der Grenze verzogen";
-    "moved within its limit: watch it" => "innerhalb der Grenze verzogen: beobachten";
+    "within its limit" => "innerhalb der Grenze";
+    "within its limit: watch it" => "innerhalb der Grenze: beobachten";
     "not measured" => "nicht gemessen";
     "earlier gap" => "früherer Spalt";
     "gap at this check" => "Spalt bei dieser Prüfung";
