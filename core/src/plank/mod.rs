@@ -45,7 +45,7 @@ pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Reading, Readings, Seen, Sign};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
+    AngleSpan, Band, RingClass, RingError, quartered_when_turned, ring_angle_at,
     ring_angles_within, ring_radius, turned_on_edge,
 };
 pub use rings_by::RingsBy;

@@ -34,10 +34,8 @@ pub use drying::{
 };
 pub use effective::{FamilyEffect, ShareCount};
 pub use family::{
-    InHand, Lot, PlanksToStart, StageShare, StartFound, StartRange, StartSearch, StartTask, Way,
-    blanks_on_average, chance_by_planks, chance_of_blanks, explain_average,
+    InHand, Lot, StageShare, StartFound, StartRange, StartSearch, StartTask, Way, explain_average,
     explain_intraclass_correlation, explain_start, intraclass_correlation, planks_on_average,
-    planks_to_start, start_by_planks, start_range,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, explain_change,
@@ -62,11 +60,11 @@ pub use rests::{RestLength, Rests};
 pub use sawn::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, lost, sawn_out};
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{LOOK_HOLDS_MONTHS, Limit, Stage, StageLimits, WEEKS_IN_ROOM, is_look_old};
-pub use start::{StartError, chance_of_at_least, how_many_to_start};
+pub use start::StartError;
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip};
 pub use survival::{
     Difference, StillIn, Survival, SurvivalStep, Watched, explain_survival, score_interval,
-    share_difference, share_spread, share_spread_of, still_in, survival, survival_curve,
-    survival_curve_of, survival_of,
+    share_difference, share_spread_of, still_in, survival, survival_curve, survival_curve_of,
+    survival_of,
 };
 pub use survival_error::SurvivalError;

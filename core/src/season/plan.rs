@@ -2,7 +2,7 @@
 //! wanted back to the day by which wood has to be cut.
 //!
 //! It reckons with the rests that it is given, the least ones or longer, and as if every piece came through:
-//! how many will not is said by [`super::how_many_to_start`]. Days at the bench are counted as none.
+//! how many will not is said by [`super::StartSearch`]. Days at the bench are counted as none.
 
 use super::rest::RestError;
 use super::{Rests, Stage};
@@ -168,20 +168,6 @@ pub struct LatestDays {
     pub rip_by: NaiveDate,
     /// Laminates glued to blanks.
     pub glue_by: NaiveDate,
-}
-
-impl LatestDays {
-    /// The steps that are too late on a day, in the trade's words.
-    pub fn too_late(&self, today: NaiveDate) -> Vec<&'static str> {
-        [
-            ("cut planks", self.cut_by),
-            ("rip pieces", self.rip_by),
-            ("glue blanks", self.glue_by),
-        ]
-        .into_iter()
-        .filter_map(|(step, by)| (by < today).then_some(step))
-        .collect()
-    }
 }
 
 /// By when wood has to be cut, ripped and glued, so that blanks are ready on a day.
@@ -386,17 +372,6 @@ mod tests {
         assert!(error.to_string().contains("4294967295"));
         let far = earliest_blanks(&[held(PlanPosition::Plank, 9)], 5, &RESTS, NaiveDate::MAX);
         assert!(matches!(far, Err(PlanError::Rest(_))));
-    }
-
-    #[test]
-    fn what_is_too_late_is_named() {
-        let plan = latest_days(day("2028-05-01"), &RESTS).unwrap();
-        assert_eq!(plan.rip_by, day("2027-05-01"));
-        assert_eq!(plan.too_late(day("2026-11-01")), Vec::<&str>::new());
-        assert_eq!(
-            plan.too_late(day("2027-05-02")),
-            ["cut planks", "rip pieces"]
-        );
     }
 
     proptest! {

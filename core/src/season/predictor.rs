@@ -160,12 +160,12 @@ formula! {
 
 /// How a rank correlation was worked out, from its pairs; `None` where there is none.
 pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
-    let cue = rank_correlation(pairs).ok()?;
+    let found = rank_correlation(pairs).ok()?;
     let (cues, outcomes): (Vec<f64>, Vec<f64>) = pairs.iter().copied().unzip();
     let (x, y) = (ranks(&cues), ranks(&outcomes));
     let mut working = Derivation::default();
     let spearman = correlation(&mut working.steps, &x, &y)?;
-    if cue.interval.is_some() {
+    if found.interval.is_some() {
         rank_interval(&mut working.steps, spearman, pairs.len());
     }
     let one = |((cue, share), (rank, ranked)): (&(f64, f64), (&f64, &f64))| {
@@ -182,8 +182,8 @@ pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
         "Plank by plank the sign and the share that came through: {}.",
         all.join("; ")
     ));
-    let says = cue.says.words();
-    working.notes.push(match cue.chance {
+    let says = found.says.words();
+    working.notes.push(match found.chance {
         Some(chance) => format!(
             "It says: {says}. Of all ways to pair these signs with these shares, {:.1} % go together as closely or \
              closer; less than {:.0} % is told as a sign.",

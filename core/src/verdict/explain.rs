@@ -18,7 +18,7 @@ use crate::quantity::{
     CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, Trace, in_degrees,
     in_kg, in_mm, mm, show,
 };
-use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at, strength_tested};
+use crate::wood::{CALIBRATION_CELSIUS, density_at, strength_tested};
 
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -183,7 +183,7 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
         }
         Number::Strength => {
             let slope = sheet.grain?.at_least();
-            strength_tested(steps, Strength::Bending, slope).ok()?;
+            strength_tested(steps, slope).ok()?;
         }
         Number::RingsAcross => {
             let rings = plank.rings.as_ref()?;

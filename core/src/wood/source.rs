@@ -24,13 +24,6 @@ pub enum Origin {
     YourData,
 }
 
-impl Origin {
-    /// Whether it was read in a published source (the maker's own data are not).
-    pub fn is_read(self) -> bool {
-        matches!(self, Origin::Table(citation) if citation.read)
-    }
-}
-
 impl fmt::Display for Origin {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -137,7 +130,6 @@ mod tests {
         let keys: BTreeSet<char> = citations().iter().map(|c| c.key).collect();
         assert_eq!(keys.len(), lines);
         assert!(citations().iter().all(|c| c.text.len() > 5));
-        assert!(!origin('M').unwrap().is_read());
         assert_eq!(origin('M').unwrap().to_string(), "from memory");
     }
 }

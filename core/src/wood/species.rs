@@ -227,7 +227,7 @@ mod tests {
         let density = maple.density_at_12().unwrap();
         assert!((rho(maple) - 705.6).abs() < 0.01);
         assert_eq!(density.derivation, Derivation::FromGravityAt12);
-        assert!(density.origin.is_read());
+        assert!(matches!(density.origin, Origin::Table(citation) if citation.read));
         let mahogany = find("mahogany").unwrap();
         assert_eq!(rho(mahogany), 657.0);
         let cedar = find("cedar-spanish").unwrap().density_at_12().unwrap();

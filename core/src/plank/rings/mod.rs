@@ -4,10 +4,7 @@
 //! plank shows it. It never guesses the angle where only that at mid-width was read.
 
 use super::Rings;
-use crate::quantity::{
-    Angle, Length, Trace, TraceOff, degrees, formula, in_degrees, in_mm, is_positive, mm,
-};
-use crate::wood::LineInLog;
+use crate::quantity::{Angle, Length, Trace, degrees, formula, in_degrees, in_mm, is_positive, mm};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -282,23 +279,6 @@ pub fn ring_angles_within(
     Ok(AngleSpan {
         least: angle_beside_pith(trace, nearest, radius + half),
         greatest: angle_beside_pith(trace, from.abs().max(to.abs()), radius - half),
-    })
-}
-
-/// Where the line at half a plank's thickness lay in the log, to tell its cup by
-/// ([`crate::wood::cupping`]): the pith as deep below it as the ring's radius.
-///
-/// An error where only an angle was read. Derived here: geometry, rings as circles about the pith.
-///
-/// No published value: geometry, held against `ring_angle_at`.
-pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError> {
-    let Rings::Arc { chord, dip, pith } = *rings else {
-        return Err(RingError::AngleOnly);
-    };
-    Ok(LineInLog {
-        width,
-        pith_depth: ring_radius(&mut TraceOff, chord, dip)?,
-        pith_offset: pith,
     })
 }
 

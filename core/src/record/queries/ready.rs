@@ -40,8 +40,6 @@ pub struct ReadyLaminate {
     pub ready: Ready,
     /// It was looked over last too long ago to tell how it stands.
     pub is_look_old: bool,
-    /// How its rest stands, in the maker's words.
-    pub rest: &'static str,
 }
 
 /// What a shape of a laminate has moved since it was last flat, as far as its side was noted.
@@ -133,7 +131,6 @@ pub fn laminates_to_glue(
             ring_angle: rings.map(|rings| rings.angle),
             ready: rest.map_or(Ready::No, |rest| rest.ready()),
             is_look_old: looked_at.is_some_and(|looked| is_look_old(looked, today)),
-            rest: rest.map_or("never set to rest", |rest| rest.in_words()),
         });
     }
     order::sort_by_key(&mut ready, |one| (one.ready, mark_order(&one.mark)));

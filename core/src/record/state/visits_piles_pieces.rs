@@ -8,7 +8,7 @@ use crate::record::log::id::Id;
 use crate::record::log::witness_stick::StickWeighed;
 use crate::record::log::{
     Decision, Dispute, Entry, EventStatus, Judged, Measured, PileOpened, SpeciesNamed, VisitOpened,
-    WoodAdded, YardLine, YardTotal,
+    WoodAdded, YardFigures,
 };
 use crate::record::log::{GluingSet, RoomRead, TargetSet};
 use crate::record::state::devices::Devices;
@@ -67,7 +67,7 @@ pub struct Visit {
     /// Its piles, those taken back left out.
     pub piles: BTreeSet<Id>,
     /// The yard's own total, of each figure the last that was said, and the entries that say so.
-    pub yard_total: Option<(Vec<Id>, YardTotal)>,
+    pub yard_total: Option<(Vec<Id>, YardFigures)>,
     pub notes: Vec<Note>,
     /// Every entry about it.
     pub history: Vec<HistoryLine>,
@@ -214,7 +214,7 @@ pub struct Piece {
     /// All judgements, oldest first; the last is in force.
     pub judgements: Vec<Judgement>,
     /// The yard's own line, of each figure the last that was said, and the entries that say so.
-    pub yard_line: Option<(Vec<Id>, YardLine)>,
+    pub yard_line: Option<(Vec<Id>, YardFigures)>,
     pub notes: Vec<Note>,
     /// What the workshop says of it.
     pub work: Work,

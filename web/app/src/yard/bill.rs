@@ -123,7 +123,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
     let (_, mut total) = known.unwrap_or_default();
     for unit in YardUnit::ALL {
         if let Some(value) = read(&texts, &mut errors, (unit, &total_name(unit))) {
-            *unit.of_total(&mut total) = value;
+            *unit.of(&mut total) = value;
         }
     }
     events.extend(yard_tally::total(state, visit, total));
@@ -131,7 +131,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
         let (_, mut line) = plank.yard_line.clone().unwrap_or_default();
         for unit in YardUnit::ALL {
             if let Some(value) = read(&texts, &mut errors, (unit, &line_name(unit, plank.id))) {
-                *unit.of_line(&mut line) = value;
+                *unit.of(&mut line) = value;
             }
         }
         events.extend(yard_tally::line(state, plank.id, line));
@@ -241,7 +241,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
             p.below { (fill(words.bill_money_is, &[("tax", &tax(ui, of.prices_are()))])) }
             div.pair.thirds {
                 @for unit in YardUnit::ALL {
-                    (field(ui, &texts, (unit, &total_name(unit)), &unit_name(ui, unit, currency), *unit.of_total(&mut said.clone())))
+                    (field(ui, &texts, (unit, &total_name(unit)), &unit_name(ui, unit, currency), *unit.of(&mut said.clone())))
                 }
             }
             button.key.main.whole type="button" data-press=(ui.press(Action::Compare(visit))) { (words.compare) }
@@ -258,7 +258,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
                 div.pair {
                     @for plank in &tally.planks {
                         @let line = state.piece(plank.piece).and_then(|piece| piece.yard_line.clone());
-                        @let known = line.and_then(|(_, mut line)| *unit.of_line(&mut line));
+                        @let known = line.and_then(|(_, mut line)| *unit.of(&mut line));
                         @let label = format!("{}, {}", plank.line.mark, unit_name(ui, unit, currency));
                         (field(ui, &texts, (unit, &line_name(unit, plank.piece)), &label, known))
                     }
