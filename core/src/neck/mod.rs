@@ -20,7 +20,7 @@ pub use cost::{
     cost_by_volume, cost_carried, cost_per_good_blank, cost_per_part, each_costs, good_blank_costs,
 };
 pub use cutting::{
-    CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
+    CutPlanError, CuttingPlan, PartCut, PartRow, PartWorth, Patch, PlannedPart, Stock, plan_cuts,
 };
 pub use matching::{
     AgainstLimit, Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure,

@@ -31,7 +31,7 @@ mod weighing;
 
 pub use bound::Bound;
 pub use defect::{Defect, DefectKind, DefectSeverity};
-pub use density::{DensityError, density_as_measured, density_of, mass_of};
+pub use density::{PlankDensityError, density_as_measured, density_of, mass_of};
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
 pub use eye::{EyeStep, eye_steps};
@@ -101,7 +101,7 @@ pub struct Plank {
     pub rings: Option<Rings>,
     /// Which shapes and slopes are at least so much, and may be more.
     pub at_least: AtLeast,
-    /// Faults found, with their places.
+    /// Defects found, with their places.
     pub defects: Vec<Defect>,
 }
 

@@ -43,7 +43,7 @@ pub use movement::{
 };
 pub use pace::{FEW_FOR_A_PACE, Lay, Pace, PaceError, pace};
 pub use plan::{
-    LatestDays, Leg, PlanError, PlanPosition, StockItem, earliest_blanks, explain_ahead,
+    LatestDays, Leg, PlanPosition, SeasonPlanError, StockItem, earliest_blanks, explain_ahead,
     explain_latest, latest_days, way_ahead,
 };
 pub use predictor::{
@@ -61,7 +61,7 @@ pub use sawn::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, 
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{LOOK_HOLDS_MONTHS, Limit, Stage, StageLimits, WEEKS_IN_ROOM, is_look_old};
 pub use start::StartError;
-pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip};
+pub use stress::{StressSays, fork_says, ripped_says, spring_of_part};
 pub use survival::{
     Difference, StillIn, Survival, SurvivalStep, Watched, explain_survival, score_interval,
     share_difference, share_spread_of, still_in, survival, survival_curve, survival_curve_of,

@@ -32,7 +32,7 @@ pub struct StockItem {
 
 /// Why no plan can be made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-pub enum PlanError {
+pub enum SeasonPlanError {
     #[error("a blank of no laminates: it takes at least one")]
     NoLaminates,
     /// More than can be reckoned.
@@ -130,13 +130,13 @@ pub fn earliest_blanks(
     per_blank: u32,
     rests: &Rests,
     today: NaiveDate,
-) -> Result<Vec<NaiveDate>, PlanError> {
+) -> Result<Vec<NaiveDate>, SeasonPlanError> {
     if per_blank == 0 {
-        return Err(PlanError::NoLaminates);
+        return Err(SeasonPlanError::NoLaminates);
     }
     let count: u64 = held.iter().map(|h| u64::from(h.laminates)).sum();
     if count > MOST {
-        return Err(PlanError::TooMany(count));
+        return Err(SeasonPlanError::TooMany(count));
     }
     let mut blanks = Vec::new();
     let mut laminates: Vec<NaiveDate> = Vec::new();
@@ -276,7 +276,7 @@ mod tests {
         let wanted = [
             "2027-02-01", // the blank that rests already
             "2027-07-10", // the one not yet set to rest
-            "2027-09-30", // one ripe laminate and four that are free on 30 March
+            "2027-09-30", // one laminate whose rest is over and four that are free on 30 March
             "2028-07-10", // the fifth of them waits for the plank, cut today
             "2028-07-10",
         ];
@@ -299,10 +299,10 @@ mod tests {
             (Stage::Blanks, day("2027-08-28"), day("2028-02-28")),
         ];
         assert_eq!(legs, wanted);
-        // Ripe long since: the next rest can't begin before today.
-        let ripe = way(PlanPosition::Resting(Stage::Laminates, day("2025-01-01")));
-        assert_eq!(ripe[0].2, today);
-        assert_eq!(ripe[1], (Stage::Blanks, today, day("2027-07-10")));
+        // Over long since: the next rest can't begin before today.
+        let over = way(PlanPosition::Resting(Stage::Laminates, day("2025-01-01")));
+        assert_eq!(over[0].2, today);
+        assert_eq!(over[1], (Stage::Blanks, today, day("2027-07-10")));
         assert_eq!(way(PlanPosition::Plank).len(), 3);
         assert!(way_ahead(PlanPosition::Plank, &RESTS, NaiveDate::MAX).is_err());
         // Ten days longer in each stage add up, and what is over its pace can go on today.
@@ -365,13 +365,13 @@ mod tests {
     fn what_cannot_be_planned_is_said() {
         let today = day("2027-01-10");
         let none = earliest_blanks(&[], 0, &RESTS, today);
-        assert_eq!(none, Err(PlanError::NoLaminates));
+        assert_eq!(none, Err(SeasonPlanError::NoLaminates));
         assert_eq!(earliest_blanks(&[], 5, &RESTS, today), Ok(vec![]));
         let many = [held(PlanPosition::Plank, u32::MAX)];
         let error = earliest_blanks(&many, 5, &RESTS, today).unwrap_err();
         assert!(error.to_string().contains("4294967295"));
         let far = earliest_blanks(&[held(PlanPosition::Plank, 9)], 5, &RESTS, NaiveDate::MAX);
-        assert!(matches!(far, Err(PlanError::Rest(_))));
+        assert!(matches!(far, Err(SeasonPlanError::Rest(_))));
     }
 
     proptest! {

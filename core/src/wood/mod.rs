@@ -44,7 +44,7 @@ pub use shrinkage::{
     change_by_total_shrinkage, coefficient_at_angle, coefficient_from_shrinkage,
     shrinkage_at_angle, shrinkage_from_coefficient,
 };
-pub use source::{Citation, Derivation, Origin, Sourced, citations};
+pub use source::{Adjustment, Citation, NumberOrigin, Sourced, citations};
 pub use species::{DensityRange, RangeBasis, Species};
 pub use stiffness::{
     SpecificStiffness, StiffnessError, sound_along, specific_stiffness, speed_of_sound,

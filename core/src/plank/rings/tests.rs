@@ -1,4 +1,4 @@
-//! Ring angles by hand, and against every point of a strip.
+//! Ring angles by hand, and against every point of a part.
 
 use super::*;
 use crate::quantity::{TraceOff, mm};
@@ -50,7 +50,7 @@ fn a_big_log_gives_a_wide_quartered_band() {
 }
 
 #[test]
-fn the_strip_at_80_mm_is_rift() {
+fn the_part_at_80_mm_is_rift() {
     let turned = turned_on_edge(
         &mut TraceOff,
         ring_angle_at(&mut TraceOff, &arc(), mm(80.0)).unwrap(),
@@ -108,9 +108,9 @@ fn a_wide_plank_goes_from_flat_at_the_middle_to_rift_at_its_edges() {
     assert!((in_degrees(whole.greatest) - 46.0).abs() < 0.1);
     assert_eq!(whole.class(), None);
     let middle = Band::whole(mm(16.0));
-    let strip = ring_angles_within(&mut TraceOff, &arc(), middle, mm(52.0)).unwrap();
-    assert_eq!(strip.class(), Some(RingClass::Flatsawn));
-    assert_eq!(strip.turned_on_edge().class(), Some(RingClass::Quartersawn));
+    let part = ring_angles_within(&mut TraceOff, &arc(), middle, mm(52.0)).unwrap();
+    assert_eq!(part.class(), Some(RingClass::Flatsawn));
+    assert_eq!(part.turned_on_edge().class(), Some(RingClass::Quartersawn));
 }
 
 #[test]
@@ -131,9 +131,9 @@ fn a_plank_that_holds_the_pith_has_no_range_of_angles() {
 }
 
 proptest! {
-    // Whatever point of a strip is looked at, its angle lies in the strip's range, and the range is met.
+    // Whatever point of a part is looked at, its angle lies in the part's range, and the range is met.
     #[test]
-    fn every_point_of_a_strip_lies_in_its_range(
+    fn every_point_of_a_part_lies_in_its_range(
         pith in -200.0..200.0f64, from in -150.0..140.0f64, wide in 1.0..60.0f64, thick in 10.0..100.0f64,
     ) {
         let rings = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(pith) };

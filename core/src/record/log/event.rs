@@ -141,7 +141,7 @@ pub struct Marked {
 /// field; both are kept.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Measured {
-    /// Faults found; added to those found before.
+    /// Defects found; added to those found before.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub defects: Vec<DefectFound>,
     /// The readings.

@@ -1,4 +1,4 @@
-//! Lots of the list of what is due: what was cut of one plank, lies on one shelf and is ripe on one day in
+//! Lots of the list of what is due: what was cut of one plank, lies on one rack and has its rest over on one day in
 //! one stage is one row, which opens to its members; and so are planks of one pile that came together.
 //!
 //! Folding leaves nothing out and orders nothing anew.
@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 /// So many of one plank or pile stand each by itself; more of them are one row.
 pub const FEW_IN_A_LOT: usize = 3;
 
-/// Plank and stage, or pile; day and shelf.
+/// Plank and stage, or pile; day and rack.
 type LotKey = (Id, Option<Stage>, NaiveDate, String);
 
 /// With what a line is one row; `None` where it stands by itself.
@@ -24,7 +24,7 @@ fn lot_of(line: &Due) -> Option<LotKey> {
     Some((line.of?, stage, line.day()?, line.place.clone()))
 }
 
-/// What is of one plank in one stage, or planks of one pile, lies on one shelf and waits for one day.
+/// What is of one plank in one stage, or planks of one pile, lies on one rack and waits for one day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DueLot {
     /// The plank; of planks, the pile.
@@ -126,9 +126,9 @@ mod tests {
     const MEASURES: [MeasureKey; 3] =
         [MeasureKey::NotChecked, MeasureKey::Moved, MeasureKey::Still];
 
-    /// A line of a few planks, shelves and days, so that lots come about.
+    /// A line of a few planks, racks and days, so that lots come about.
     fn line(number: u128, told: (u128, usize, u64, usize, usize)) -> Due {
-        let (plank, kind, days, shelf, measure) = told;
+        let (plank, kind, days, rack, measure) = told;
         let day = today() + Days::new(days * 9) - Days::new(20);
         let date = date_key(day, today());
         let waits = match Stage::ALL.get(kind) {
@@ -154,7 +154,7 @@ mod tests {
             piece: Id::from_u128(number),
             mark: format!("M{number}"),
             of: (plank > 0 && kind != 2).then(|| Id::from_u128(1000 + plank)),
-            place: ["", "loft", "shelf 1"][shelf].to_owned(),
+            place: ["", "loft", "shelf 1"][rack].to_owned(),
             since: today(),
             reserved: false,
             looked_at: None,

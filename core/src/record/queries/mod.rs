@@ -90,7 +90,7 @@ pub use integrity::{
 };
 pub use lasting::{Lasting, lasting};
 pub use layout::{
-    RingsStand, explain_plan, explain_strip, laid_out, rings_in, rings_to_cut, spring_allowed,
+    RingsStand, explain_part, explain_plan, laid_out, rings_in, rings_to_cut, spring_allowed,
     stock_to_cut,
 };
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};

@@ -183,7 +183,7 @@ pub struct Judgement {
     pub judged: Judged,
 }
 
-/// So many faults of a piece are looked through for one like a new one.
+/// So many defects of a piece are looked through for one like a new one.
 const FEW_DEFECTS: usize = 32;
 
 /// A piece of wood: a plank, which more than one phone may have recorded, or what was made of one.
@@ -205,7 +205,7 @@ pub struct Piece {
     /// The entries in force that measured it, oldest first.
     pub measured: Vec<Id>,
     pub readings: BTreeMap<Field, CurrentReading>,
-    /// Faults found, with the entry that says so.
+    /// Defects found, with the entry that says so.
     pub defects: Vec<(Id, DefectFound)>,
     /// The same as texts, where they are many: to know one again.
     pub(crate) defects_in_full: BTreeSet<String>,
@@ -295,7 +295,7 @@ impl Piece {
         }
     }
 
-    /// Whether a fault was not found before. It is called once for each, and counts it as found.
+    /// Whether a defect was not found before. It is called once for each, and counts it as found.
     fn is_new(&mut self, defect: &DefectFound) -> bool {
         if self.defects.len() < FEW_DEFECTS {
             return self.defects.iter().all(|(_, known)| known != defect);

@@ -130,7 +130,7 @@ pub enum Action {
     GoTo(Id),
     /// Delete the last check of the round.
     UndoLast,
-    /// What became of a strip at the saw is another thing.
+    /// What became of a part at the saw is another thing.
     NextFate(usize),
     /// All of a cut sprang.
     AllSprang,

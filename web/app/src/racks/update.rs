@@ -136,7 +136,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::UndoLast => round::undo_last(model),
-        Action::NextFate(strip) => cut::next_fate(model, strip),
+        Action::NextFate(part) => cut::next_fate(model, part),
         Action::AllSprang => cut::all_sprang(model),
         Action::Toggle(form) => rests::toggle(model, form),
         Action::DeleteEntry(about, entry) => {

@@ -18,7 +18,7 @@ use stillwood_core::record::commands::yard_tally::{self, YardUnit};
 use stillwood_core::record::{
     CustomsTried, Id, MoneyLeft, PlankFigure, Total, VisitTally, YardAgainstOurs, queries,
 };
-use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
+use stillwood_core::trade::{BillExplanation, Conclusion, Habit, PricesAre};
 
 /// How many billing rules are listed.
 const LISTED: usize = 5;
@@ -410,7 +410,7 @@ fn rules_that_fit(ui: &Ui<'_>, customs: &CustomsTried) -> Markup {
     }
 }
 
-fn explained(ui: &Ui<'_>, one: &Explanation) -> Markup {
+fn explained(ui: &Ui<'_>, one: &BillExplanation) -> Markup {
     let words = &ui.w.bill;
     let habits: Vec<String> = one
         .habits
