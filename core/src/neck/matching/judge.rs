@@ -81,8 +81,8 @@ pub(super) fn add(
 
 /// What a set of laminates comes to, at their places and turned as they are.
 ///
-/// The mean crook is weighted by edgewise stiffness ([`crook_left_in_blank`](crate::neck::crook_left_in_blank));
-/// where one modulus is not known, by thickness and width alone. The cost is |mean crook| and
+/// The mean crook is weighted by edgewise stiffness, E t w³/12: the glued blank keeps it whole (derived here: linear beam
+/// statics); where one modulus is not known, by thickness and width alone. The cost is |mean crook| and
 /// |mean twist| in limits, and what mirrored pairs differ by; what was not measured counts as off by a
 /// limit; each laminate whose grain runs out against that of most counts a fifth. Compare two for the effect of a swap. An error for places or numbers that make no sense. How
 /// much each counts is common practice, no source.
