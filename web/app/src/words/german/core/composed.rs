@@ -97,4 +97,5 @@ pub const LINES: &[Line] = lines! {
         => "{}: {} von {} kamen durch; ({} + 1/2) / ({} + 1) = {} %.";
     "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u."
         => "Stand: {0}. Als außerhalb zählt nur, was um {2} u über {1} mm liegt, als innerhalb nur, was ebenso weit darunter liegt, als ruhig nur, was höchstens {3} u beträgt.";
+    "{} by eye so much or more: measure it" => "{} nach Augenmaß so viel oder mehr: messen";
 };
