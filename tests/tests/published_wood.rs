@@ -5,12 +5,11 @@
 use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{Moisture, celsius, degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use stillwood_core::wood::{
-    Across, ChangeCoefficient, Humidity, MeterError, Shrinkage, Species, WATER_DENSITY,
-    change_by_coefficient, change_by_total_shrinkage, coefficient_at_angle,
-    coefficient_from_shrinkage, density_at, density_at_12, density_from_gravity, emc,
-    emc_four_parameter, find, gravity_from_basic, gravity_from_density, humidity_for_emc,
-    humidity_for_emc_four_parameter, meter_corrected, shrinkage_at_angle,
-    shrinkage_from_coefficient, species,
+    Across, ChangeCoefficient, Humidity, MeterError, Shrinkage, Species, change_by_coefficient,
+    change_by_total_shrinkage, coefficient_at_angle, coefficient_from_shrinkage, density_at,
+    density_at_12, density_from_gravity, emc, emc_four_parameter, find, gravity_from_basic,
+    gravity_from_density, humidity_for_emc, humidity_for_emc_four_parameter, meter_corrected,
+    shrinkage_at_angle, shrinkage_from_coefficient, species,
 };
 use stillwood_tests::{Row, rows};
 
@@ -135,7 +134,6 @@ fn result_of(row: &Row) -> f64 {
             Err(MeterError::OnlyWet { .. } | MeterError::TooDry { .. }) => 0.0,
             Err(other) => panic!("{}: {other}", row.id),
         },
-        "WATER_DENSITY" => WATER_DENSITY,
         "gravity_from_basic" => gravity_from_basic(gravity(), moisture("M")).unwrap(),
         "gravity_from_density" => {
             gravity_from_density(&mut TraceOff, density(), moisture("M")).unwrap()

@@ -8,9 +8,6 @@
 use crate::quantity::{MassDensity, Moisture, Trace, TraceOff, formula, in_kg_per_m3, kg_per_m3};
 use thiserror::Error;
 
-/// Density of water at 4 °C, kg/m³. Wood Handbook, FPL-GTR-190 (2010), chapter 4 (read).
-pub const WATER_DENSITY: f64 = 1000.0;
-
 /// Moisture at which shrinking begins, taken as 30 % where a wood's own is not known. Wood Handbook,
 /// FPL-GTR-282 (2021), equation 4-9 (read in a transcription).
 pub const FIBRE_SATURATION: Moisture = Moisture::percent(30.0);

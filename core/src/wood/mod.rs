@@ -28,7 +28,7 @@ pub use beside_usual::BesideUsual;
 pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
 pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping, explain_cupping};
 pub use density::{
-    DensityError, FIBRE_SATURATION, WATER_DENSITY, density_at, density_at_12, density_from_gravity,
+    DensityError, FIBRE_SATURATION, density_at, density_at_12, density_from_gravity,
     gravity_from_basic, gravity_from_density,
 };
 pub use emc::{
