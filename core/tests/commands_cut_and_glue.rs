@@ -140,7 +140,7 @@ mod saw {
         // 20 degrees to the face, turned on edge 70: quartersawn.
         assert_eq!(
             planned.counts(),
-            [(Some(RingClass::Quartersawn), planned.plan.strips())]
+            [(Some(RingClass::Quartersawn), planned.plan.parts())]
         );
         let unread = shop.plank();
         let sizes = Readings::from([
@@ -150,7 +150,7 @@ mod saw {
         shop.phone.measure(unread, sizes);
         shop.keep();
         let planned = cut_plan::planned(&metric(&texts), unread, &shop.context()).unwrap();
-        assert_eq!(planned.counts(), [(None, planned.plan.strips())]);
+        assert_eq!(planned.counts(), [(None, planned.plan.parts())]);
     }
 
     #[test]
@@ -159,7 +159,7 @@ mod saw {
         let plank = measured_plank(&mut shop);
         let texts = cut_texts(&shop, plank, &[]);
         let planned = cut_plan::planned(&metric(&texts), plank, &shop.context()).unwrap();
-        let count = planned.plan.strips();
+        let count = planned.plan.parts();
         let mut fates = vec![cut::Fate::Kept; count];
         fates[1] = cut::Fate::Sprang;
         fates[2] = cut::Fate::NotCut;
@@ -227,7 +227,7 @@ mod saw {
             {
                 let texts = cut_texts(&shop, plank, &[]);
                 let planned = cut_plan::planned(&metric(&texts), plank, &shop.context());
-                planned.unwrap().plan.strips()
+                planned.unwrap().plan.parts()
             }
         ]);
         assert_eq!(
@@ -237,7 +237,7 @@ mod saw {
         let of_plank = shop.state.piece(plank).unwrap().mark.clone();
         let texts = cut_texts(&shop, plank, &[]);
         let planned = cut_plan::planned(&metric(&texts), plank, &shop.context()).unwrap();
-        let fates = as_json(&vec![cut::Fate::Kept; planned.plan.strips()]);
+        let fates = as_json(&vec![cut::Fate::Kept; planned.plan.parts()]);
         let marks = format!(r#"{{"0":"{of_plank}","1":" ","2":"x","3":"X"}}"#);
         let said = [("came of them", fates.as_str()), ("marks", &marks)];
         assert_eq!(

@@ -363,13 +363,13 @@ fn what_the_yard_says_is_written_changed_and_taken_away() {
     let mut shop = Shop::new();
     let plank = shop.plank();
     let visit = shop.state.visits().next().unwrap().id;
-    let money = YardTotal {
+    let money = YardFigures {
         money: Some(Decimal::new(145_050, 2)),
-        ..YardTotal::default()
+        ..YardFigures::default()
     };
     let first = yard_tally::total(&shop.state, visit, money.clone()).unwrap();
     let first = shop.write(&[first]);
-    let both = YardTotal {
+    let both = YardFigures {
         board_feet: Some(Decimal::from(96)),
         ..money
     };
@@ -378,17 +378,17 @@ fn what_the_yard_says_is_written_changed_and_taken_away() {
     assert_eq!(second.event, Event::YardTotal(both.clone()));
     shop.write(&[second]);
     assert_eq!(yard_tally::total(&shop.state, visit, both), None);
-    let line = |cubic_metres| YardLine {
+    let line = |cubic_metres| YardFigures {
         cubic_metres,
-        ..YardLine::default()
+        ..YardFigures::default()
     };
     assert_eq!(yard_tally::line(&shop.state, plank, line(None)), None);
     let said = yard_tally::line(&shop.state, plank, line(Some(Decimal::ONE))).unwrap();
     shop.write(&[said]);
     // Another device told the money, and did not know of this.
-    let money = YardLine {
+    let money = YardFigures {
         money: Some(Decimal::from(80)),
-        ..YardLine::default()
+        ..YardFigures::default()
     };
     shop.phone.say(plank, Event::YardLine(money));
     shop.keep();

@@ -15,6 +15,7 @@ pub mod phone;
 pub mod shown_formula;
 #[cfg(feature = "browser")]
 pub mod siege;
+pub mod starts;
 pub mod workshop;
 pub mod yard;
 

@@ -1,11 +1,10 @@
-//! Planks, board measure and starting numbers, held against published values.
+//! Planks and board measure, held against published values.
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::plank::{self, RingClass, Side};
 use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{Length, Slope, degrees, in_m3, in_mm, inches, mm};
-use stillwood_core::season::how_many_to_start;
 use stillwood_core::trade;
 use stillwood_core::trade::{ExactLength, Halves};
 use stillwood_tests::{Row, rows};
@@ -77,14 +76,6 @@ fn compute(row: &Row) -> f64 {
             RingClass::Rift => 1.0,
             RingClass::Quartersawn => 2.0,
         },
-        "how_many_to_start" => f64::from(
-            how_many_to_start(
-                row.input("wanted") as u32,
-                row.input("share"),
-                row.input("confidence"),
-            )
-            .unwrap(),
-        ),
         other => panic!("row {} names {other}, which is not checked here", row.id),
     }
 }
@@ -92,7 +83,7 @@ fn compute(row: &Row) -> f64 {
 #[test]
 fn every_row_comes_out() {
     let rows = rows(include_str!("../published/plank.csv"));
-    assert!(rows.iter().filter(|row| row.read).count() > 40);
+    assert!(rows.iter().filter(|row| row.read).count() >= 27);
     for row in &rows {
         row.check(compute(row));
     }

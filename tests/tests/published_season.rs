@@ -2,10 +2,11 @@
 
 use stillwood_core::quantity::{Moisture, in_kg, kg};
 use stillwood_core::season::{
-    BetaSpread, DryingFit, InHand, Lay, StageShare, SurvivalStep, Watched, Way, Weighing,
-    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, score_interval,
-    share_difference, student_factor, survival, survival_curve,
+    BetaSpread, DryingFit, InHand, Lay, StageShare, StartSearch, StartTask, SurvivalStep, Watched,
+    Way, Weighing, fit_drying, fit_rate, pace, rank_correlation, score_interval, share_difference,
+    student_factor, survival, survival_curve,
 };
+use stillwood_tests::starts::{AS_GOOD_AS_SURE, start_one_by_one};
 use stillwood_tests::{Row, rows};
 
 fn numbers(text: &str) -> Vec<f64> {
@@ -22,7 +23,7 @@ fn compute(row: &Row) -> f64 {
     let difference = || share_difference(of(row, "first"), of(row, "second")).unwrap();
     match row.formula.as_str() {
         "student_factor" => student_factor(count("degrees")).unwrap(),
-        "share_spread below" => spread().below(number("x")),
+        "BetaSpread::below" => spread().below(number("x")),
         "survival low" => found().low,
         "survival high" => found().high,
         "score_interval low" => score().0,
@@ -40,7 +41,13 @@ fn compute(row: &Row) -> f64 {
         "fit_drying time_constant" => dried(row).time_constant.value,
         "fit_drying left" => 1000.0 * in_kg(dried(row).left_mass.value),
         "fit_drying settles" => 1000.0 * in_kg(dried(row).settles_at.value),
-        "chance_of_blanks" => {
+        "StartSearch::finish planks" => {
+            let most = 5000;
+            let task =
+                start_one_by_one(count("wanted"), number("share"), number("confidence"), most);
+            (chances(task).len() - 1) as f64
+        }
+        "StartSearch::finish chance" => {
             let known = |name| numbers(row.text(name)).into_iter().map(StageShare::Known);
             let way = Way {
                 parts_per_plank: count("laminates"),
@@ -49,10 +56,21 @@ fn compute(row: &Row) -> f64 {
                 parts_per_blank: count("to_a_blank"),
                 blank_stages: known("blank_shares").collect(),
             };
-            chance_of_blanks(&way, count("planks"), &InHand::default(), count("wanted")).unwrap()
+            let task = StartTask {
+                way,
+                in_hand: InHand::default(),
+                wanted: count("wanted"),
+                confidence: AS_GOOD_AS_SURE,
+                most: count("planks"),
+            };
+            *chances(task).last().unwrap()
         }
         other => panic!("row {} names {other}, which is not checked here", row.id),
     }
+}
+
+fn chances(task: StartTask) -> Vec<f64> {
+    StartSearch::new(task).unwrap().finish().chances
 }
 
 fn of(row: &Row, name: &str) -> (u32, u32) {

@@ -5,14 +5,11 @@
 use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{Moisture, celsius, degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use stillwood_core::wood::{
-    Across, ChangeCoefficient, Humidity, MeterError, RULE_OF_THUMB, Shrinkage, Species,
-    WATER_DENSITY, basic_from_gravity, change_by_coefficient, change_by_total_shrinkage,
-    coefficient_at_angle, coefficient_from_shrinkage, density_at, density_at_12,
-    density_from_gravity, density_from_ovendry, emc, emc_four_parameter, find, gravity_from_basic,
-    gravity_from_density, gravity_from_shrinkage, humidity_for_emc,
-    humidity_for_emc_four_parameter, maximum_moisture, meter_corrected, shrinkage_at_angle,
-    shrinkage_from_coefficient, sinking_moisture, species, volumetric_shrinkage,
-    volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
+    Across, ChangeCoefficient, Humidity, MeterError, Shrinkage, Species, change_by_coefficient,
+    change_by_total_shrinkage, coefficient_at_angle, coefficient_from_shrinkage, density_at,
+    density_at_12, density_from_gravity, emc, emc_four_parameter, find, gravity_from_basic,
+    gravity_from_density, humidity_for_emc, humidity_for_emc_four_parameter, meter_corrected,
+    shrinkage_at_angle, shrinkage_from_coefficient, species,
 };
 use stillwood_tests::{Row, rows};
 
@@ -137,9 +134,7 @@ fn result_of(row: &Row) -> f64 {
             Err(MeterError::OnlyWet { .. } | MeterError::TooDry { .. }) => 0.0,
             Err(other) => panic!("{}: {other}", row.id),
         },
-        "WATER_DENSITY" => WATER_DENSITY,
         "gravity_from_basic" => gravity_from_basic(gravity(), moisture("M")).unwrap(),
-        "basic_from_gravity" => basic_from_gravity(gravity(), moisture("M")).unwrap(),
         "gravity_from_density" => {
             gravity_from_density(&mut TraceOff, density(), moisture("M")).unwrap()
         }
@@ -150,21 +145,6 @@ fn result_of(row: &Row) -> f64 {
             density_at(&mut TraceOff, density(), moisture("from"), moisture("to")).unwrap(),
         ),
         "density_at_12" => in_kg_per_m3(density_at_12(density(), moisture("from")).unwrap()),
-        "gravity_from_shrinkage" => {
-            gravity_from_shrinkage(gravity(), shrinkage("S1"), shrinkage("S2")).unwrap()
-        }
-        "volumetric_shrinkage" => volumetric_shrinkage(gravity()).unwrap().in_percent(),
-        "volumetric_shrinkage_at" => volumetric_shrinkage_at(shrinkage("S"), moisture("M"))
-            .unwrap()
-            .in_percent(),
-        "volumetric_shrinkage_from_ovendry" => volumetric_shrinkage_from_ovendry(density())
-            .unwrap()
-            .in_percent(),
-        "density_from_ovendry" => {
-            in_kg_per_m3(density_from_ovendry(density(), shrinkage("S"), moisture("M")).unwrap())
-        }
-        "maximum_moisture" => maximum_moisture(gravity()).unwrap().in_percent(),
-        "sinking_moisture" => sinking_moisture(gravity()).unwrap().in_percent(),
         "coefficient_from_shrinkage" => coefficient_from_shrinkage(shrinkage("S"))
             .unwrap()
             .in_per_percent(),
@@ -176,16 +156,6 @@ fn result_of(row: &Row) -> f64 {
                 &mut TraceOff,
                 size(),
                 coefficient("C"),
-                moisture("from"),
-                moisture("to"),
-            )
-            .unwrap(),
-        ),
-        "RULE_OF_THUMB" => in_mm(
-            change_by_coefficient(
-                &mut TraceOff,
-                size(),
-                RULE_OF_THUMB,
                 moisture("from"),
                 moisture("to"),
             )

@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{
-    MatchTarget, Place, Strip, StripCut, StripWorth, judge_match, plan_cuts,
+    MatchTarget, PartCut, PartWorth, Place, PlannedPart, judge_match, plan_cuts,
 };
 use stillwood_core::plank::{Field, Instruments, RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
@@ -25,15 +25,15 @@ fn ready(state: &State, day: &str) -> Vec<ReadyLaminate> {
     queries::laminates_to_glue(state, &lines, today, mm(FEELER_MM), &tools).0
 }
 
-const STRIPS: StripWorth = StripWorth {
+const STRIPS: PartWorth = PartWorth {
     quartersawn: 1.0,
     rift: 1.0,
     flatsawn: 1.0,
     unknown: 1.0,
 };
 
-fn strip_cut() -> StripCut {
-    StripCut {
+fn part_cut() -> PartCut {
+    PartCut {
         length: mm(950.0),
         thickness: mm(16.0),
         planing: mm(1.5),
@@ -52,22 +52,22 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let piece = state.piece(plank).unwrap();
     let stock = queries::stock_to_cut(&state, piece).unwrap();
     assert_eq!((in_mm(stock.length), in_mm(stock.width)), (2620.0, 193.0));
-    let cut = strip_cut();
+    let cut = part_cut();
     let rings = |offset| Some(queries::rings_in(&state, piece, offset)?.angle);
     let plan = plan_cuts(&stock, &cut, &rings, &STRIPS).unwrap();
-    let marks = child_marks("A7", PieceKind::Laminate, plan.strips());
+    let marks = child_marks("A7", PieceKind::Laminate, plan.parts());
     let named: Vec<(Id, String)> = marks.into_iter().map(|mark| (phone.id(), mark)).collect();
     let children = laid_out(&plan, PieceKind::Laminate, &named);
-    assert_eq!(children.len(), plan.strips());
+    assert_eq!(children.len(), plan.parts());
     assert!(queries::warnings_of_cut(&state, piece, &children).is_empty());
     // As planned, so they stand: each laminate is on edge, and leans to its own side of the pith.
     phone.cut(plank, children, 3.2);
     let state = phone.state();
-    let strips = plan.rows.iter().flat_map(|row| &row.strips);
+    let parts = plan.rows.iter().flat_map(|row| &row.parts);
     let mut sides = (0, 0);
-    for (strip, (id, _)) in strips.zip(&named) {
+    for (part, (id, _)) in parts.zip(&named) {
         let stands = queries::rings_in(&state, state.piece(*id).unwrap(), mm(0.0)).unwrap();
-        let planned = in_degrees(strip.ring_angle.unwrap());
+        let planned = in_degrees(part.ring_angle.unwrap());
         assert!((in_degrees(stands.angle) - planned).abs() < 0.2);
         match stands.leans {
             Some(RingTilt::Right) => sides.0 += 1,
@@ -75,7 +75,7 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
             other => panic!("{other:?}"),
         }
         // The pith lies below mid-width: left of it rings rise to the right.
-        let middle = (strip.across.from + strip.across.to) / 2.0;
+        let middle = (part.across.from + part.across.to) / 2.0;
         let left_of_pith = middle < stock.width / 2.0;
         assert_eq!(stands.leans == Some(RingTilt::Right), left_of_pith);
     }
@@ -85,7 +85,7 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
 }
 
 #[test]
-fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
+fn parts_rise_to_the_pith_on_the_side_that_was_typed() {
     // How the rings rise at places across the width, and where they lie flattest.
     let across = |typed: &str| {
         let mut phone = Phone::new("K7");
@@ -166,7 +166,7 @@ fn ready_laminates_are_matched_and_weighed() {
 }
 
 #[test]
-fn a_strip_beside_the_middle_stands_as_at_mid_width_where_only_an_angle_was_read() {
+fn a_part_beside_the_middle_stands_as_at_mid_width_where_only_an_angle_was_read() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     let sizes = [
@@ -178,7 +178,7 @@ fn a_strip_beside_the_middle_stands_as_at_mid_width_where_only_an_angle_was_read
     let plank = phone.plank(pile, "A7", &sizes);
     let state = phone.state();
     let piece = state.piece(plank).unwrap();
-    let strip = Strip {
+    let part = PlannedPart {
         across: Place {
             from: mm(10.0),
             to: mm(29.0),
@@ -187,7 +187,7 @@ fn a_strip_beside_the_middle_stands_as_at_mid_width_where_only_an_angle_was_read
         class: None,
         worth: 1.0,
     };
-    let told = queries::explain_strip(&state, piece, &strip, &strip_cut(), true);
+    let told = queries::explain_part(&state, piece, &part, &part_cut(), true);
     // Turned on edge, 30 degrees become 60.
     let shown = queries::rings_to_cut(&state, piece, mm(-80.0)).unwrap();
     assert!((in_degrees(shown.angle) - 30.0).abs() < 1e-9);
@@ -266,7 +266,7 @@ fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
 fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
-    let strip = |phone: &mut Phone, from, to| stillwood_core::record::Child {
+    let part = |phone: &mut Phone, from, to| stillwood_core::record::Child {
         across: stillwood_tests::workshop::span(from, to),
         along: None,
         id: phone.id(),
@@ -274,7 +274,7 @@ fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
         mark: format!("A7-{from}"),
         through: None,
     };
-    let children = vec![strip(&mut phone, 0.0, 16.0), strip(&mut phone, 20.0, 90.0)];
+    let children = vec![part(&mut phone, 0.0, 16.0), part(&mut phone, 20.0, 90.0)];
     let ids = phone.cut(plank, children, 3.2);
     let state = phone.state();
     let leans = |at: usize| {
@@ -286,7 +286,7 @@ fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
 }
 
 #[test]
-fn the_rings_of_a_strip_are_those_of_its_place_whatever_it_was_cut_from() {
+fn the_rings_of_a_part_are_those_of_its_place_whatever_it_was_cut_from() {
     let mut phone = Phone::new("K7");
     let [whole, halved] = ["A7", "B1"].map(|mark| bought(&mut phone, mark));
     let part = |phone: &mut Phone, kind, across, through| Child {
@@ -297,14 +297,14 @@ fn the_rings_of_a_strip_are_those_of_its_place_whatever_it_was_cut_from() {
         mark: format!("{}", phone.id()),
         through,
     };
-    // Of one plank a strip from 150 to 166 mm; of the other first the half from 100 mm on, which lies flat
+    // Of one plank a part from 150 to 166 mm; of the other first the half from 100 mm on, which lies flat
     // as its plank did, and of that from 50 to 66 mm.
-    let strip = part(&mut phone, PieceKind::Laminate, span(150.0, 166.0), None);
-    let at_once = phone.cut(whole, vec![strip], 3.2)[0];
+    let laminate = part(&mut phone, PieceKind::Laminate, span(150.0, 166.0), None);
+    let at_once = phone.cut(whole, vec![laminate], 3.2)[0];
     let half = part(&mut phone, PieceKind::Piece, span(100.0, 193.0), None);
     let half = phone.cut(halved, vec![half], 3.2)[0];
-    let strip = part(&mut phone, PieceKind::Laminate, span(50.0, 66.0), None);
-    let by_and_by = phone.cut(half, vec![strip], 3.2)[0];
+    let laminate = part(&mut phone, PieceKind::Laminate, span(50.0, 66.0), None);
+    let by_and_by = phone.cut(half, vec![laminate], 3.2)[0];
     let state = phone.state();
     let stand = |id| queries::rings_in(&state, state.piece(id).unwrap(), mm(0.0)).unwrap();
     let (one, other) = (stand(at_once), stand(by_and_by));
@@ -435,14 +435,14 @@ fn each_wood_has_its_number_by_whichever_of_its_names_a_yard_has_it() {
 }
 
 #[test]
-fn a_piece_is_as_wide_as_the_strips_of_a_blank() {
+fn a_piece_is_as_wide_as_the_parts_of_a_blank() {
     let spec = stillwood_core::verdict::Spec {
         planing_mm: 1.5,
         ..stillwood_tests::yard::wanted()
     };
     let (n, kerf, planing) = (spec.parts_per_blank, spec.kerf_mm, spec.planing_mm);
-    let strips = f64::from(n) * (80.0 + 2.0 * planing) + f64::from(n - 1) * kerf;
-    assert!((spec.piece_across_mm() - strips).abs() < 1e-9);
+    let parts = f64::from(n) * (80.0 + 2.0 * planing) + f64::from(n - 1) * kerf;
+    assert!((spec.piece_across_mm() - parts).abs() < 1e-9);
 }
 
 #[test]
@@ -450,14 +450,6 @@ fn the_laminates_of_the_shelf_are_ready() {
     let (phone, _, laminates) = stillwood_tests::workshop::laminates_ready();
     let stock = ready(&phone.state(), "2026-11-25");
     assert_eq!(stock.len(), laminates.len());
-    for one in &stock {
-        println!(
-            "{} {} {:?}",
-            one.mark,
-            one.rest,
-            one.laminate.crook.map(in_mm)
-        );
-    }
     let marks: Vec<&str> = stock.iter().map(|one| one.mark.as_str()).collect();
     assert_eq!(marks[..2], ["A7a1", "A7a2"]);
     let rested = stock.iter().filter(|one| one.ready == Ready::Yes).count();
@@ -483,7 +475,6 @@ fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     lines.remove(out.unwrap());
     for one in ready(&lines) {
         let left_out = one.piece == laminates[2];
-        assert_eq!(one.rest == "never set to rest", left_out, "{}", one.mark);
-        assert_eq!(one.ready == Ready::Yes, !left_out);
+        assert_eq!(one.ready == Ready::Yes, !left_out, "{}", one.mark);
     }
 }

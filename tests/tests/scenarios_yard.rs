@@ -4,7 +4,7 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::neck::{Stock, StripCut, StripWorth, places_across, places_along, plan_cuts};
+use stillwood_core::neck::{PartCut, PartWorth, Stock, places_across, places_along, plan_cuts};
 use stillwood_core::plank::{
     DefectFound, DefectKind, Field, GrainSlope, Readings, Seen, Source, Understood,
     defect_warnings, describe, quartered_when_turned, slab_cut_first, understand, warnings,
@@ -170,21 +170,21 @@ fn the_slab_is_that_of_what_is_sawn_first() {
         let other = found.slab_cut_otherwise.unwrap();
         (shown, in_mm(other.slab.thickness), in_mm(other.width))
     };
-    // By hand: 52 - 1.183 - 0.171 - 0.025 - 2 over a strip of 16 mm;
+    // By hand: 52 - 1.183 - 0.171 - 0.025 - 2 over a part of 16 mm;
     // 52 - 1.183 - 0.853 - 0.615 - 2 over a piece of 80 mm.
-    let (strips, piece, width) = slab(FirstCut::Part);
-    near(strips, 48.62, 0.01);
-    // A piece for five strips of 18 mm, four kerfs of 3.2 mm between them.
+    let (parts, piece, width) = slab(FirstCut::Part);
+    near(parts, 48.62, 0.01);
+    // A piece for five parts of 18 mm, four kerfs of 3.2 mm between them.
     near(width, 102.8, 1e-9);
     near(piece, 52.0 - 1.183 - 1.096 - 1.016 - 2.0, 0.01);
-    let (piece, strips, width) = slab(PIECES_FIRST);
+    let (piece, parts, width) = slab(PIECES_FIRST);
     near(piece, 47.35, 0.01);
-    near(strips, 48.62, 0.01);
+    near(parts, 48.62, 0.01);
     near(width, 16.0, 1e-9);
 }
 
 #[test]
-fn a_plank_that_passes_in_strips_may_fail_in_pieces() {
+fn a_plank_that_passes_in_parts_may_fail_in_pieces() {
     let cupped = a7_with(&[(ThicknessNear, "49"), (Cup, "6")]);
     let slab = |first_cut| {
         let spec = Spec {
@@ -225,19 +225,19 @@ fn a_spec_that_does_not_say_the_first_cut_has_the_parts_straight_off_the_plank()
 
 #[test]
 fn the_cutting_plan_and_the_verdict_count_the_same() {
-    let alike = StripWorth {
+    let alike = PartWorth {
         quartersawn: 1.0,
         rift: 1.0,
         flatsawn: 1.0,
         unknown: 1.0,
     };
-    let strips = |stock: (f64, f64), thickness, trims: (f64, f64)| {
+    let parts = |stock: (f64, f64), thickness, trims: (f64, f64)| {
         let stock = Stock {
             length: mm(stock.0),
             width: mm(stock.1),
             patches: Vec::new(),
         };
-        let cut = StripCut {
+        let cut = PartCut {
             length: mm(950.0),
             thickness: mm(thickness),
             planing: mm(1.0),
@@ -247,23 +247,23 @@ fn the_cutting_plan_and_the_verdict_count_the_same() {
             step: mm(0.1),
         };
         let plan = plan_cuts(&stock, &cut, &|_| None, &alike).unwrap();
-        plan.strips() as u32
+        plan.parts() as u32
     };
     let plank = describe(&typed(&A7), &[]);
     for width in [30.0, 57.0, 80.0, 102.8, 130.0] {
         let spec = laminates(FirstCut::Piece { width_mm: width });
-        let pieces = strips((2620.0, 193.0), width, (70.0, 5.0));
-        let each = strips((950.0, width), 16.0, (0.0, 0.0));
+        let pieces = parts((2620.0, 193.0), width, (70.0, 5.0));
+        let each = parts((950.0, width), 16.0, (0.0, 0.0));
         let held = parts_held(&plank, &spec).unwrap();
         assert_eq!(held.parts, pieces * each, "{width}");
         let told = working(Number::Held, &sheet_of(&typed(&A7), &spec), &spec).unwrap();
         let piece = format!("{width:.1} mm wide once planed");
         assert!(told.notes.iter().any(|note| note.contains(&piece)));
     }
-    // Straight off the plank each strip is planed on both its faces as well.
+    // Straight off the plank each part is planed on both its faces as well.
     let spec = laminates(FirstCut::Part);
     let held = parts_held(&plank, &spec).unwrap();
-    assert_eq!(held.parts, strips((2620.0, 193.0), 16.0, (70.0, 5.0)));
+    assert_eq!(held.parts, parts((2620.0, 193.0), 16.0, (70.0, 5.0)));
 }
 
 #[test]
@@ -434,13 +434,13 @@ fn ways_of_weighing_come_to_the_same() {
 }
 
 #[test]
-fn where_the_cuts_fall_and_how_many_strips() {
+fn where_the_cuts_fall_and_how_many_parts() {
     let cuts = places_along(mm(2620.0), mm(950.0), mm(3.2), mm(70.0), &[]).unwrap();
     assert_eq!(cuts.len(), 2);
     near(2620.0 - 70.0 - in_mm(cuts[1].to) - 3.2, 560.0, 20.0);
-    for (kerf, strips) in [(1.3, 11), (3.2, 10)] {
+    for (kerf, parts) in [(1.3, 11), (3.2, 10)] {
         let found = places_across(mm(205.0), mm(16.0), mm(kerf), mm(10.0)).unwrap();
-        assert_eq!(found.len(), strips);
+        assert_eq!(found.len(), parts);
     }
     let plank = describe(&typed(&A7), &[]);
     assert_eq!(parts_held(&plank, &wanted()).unwrap().along.len(), 2);

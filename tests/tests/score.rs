@@ -115,7 +115,7 @@ proptest! {
         let may_be_left = [Bow, Crook, Twist, Cup, GrainFace, GrainEdge, Moisture];
         let mut fewer = readings.clone();
         for (field, _) in may_be_left.iter().zip(left).filter(|(_, left)| *left) {
-            // Across a strip turned on edge the cup is next to nothing, and is not asked for.
+            // Across a part turned on edge the cup is next to nothing, and is not asked for.
             if !(*field == Cup && spec.orientation == Orientation::OnEdge) {
                 fewer.remove(field);
             }

@@ -16,7 +16,7 @@ use stillwood_core::quantity::{
     propagate,
 };
 use stillwood_core::verdict::moisture;
-use stillwood_core::wood::{density_at_12, stiffness_from_longitudinal};
+use stillwood_core::wood::{density_at_12, sound_along, stiffness_from_sound};
 use stillwood_tests::dice::Dice;
 use stillwood_tests::yard::typed;
 
@@ -221,7 +221,8 @@ fn of_a_stiffness_by_its_note() {
     let stiffness = |off: &dyn Fn(usize) -> f64| {
         let [l, w, t, m, f] = [0, 1, 2, 3, 4].map(|i| read[i] + off(i));
         let density = kg_per_m3(m / (l * w * t * 1e-9));
-        in_gpa(stiffness_from_longitudinal(mm(l), hz(f), density).unwrap())
+        let speed = sound_along(&mut TraceOff, mm(l), hz(f)).unwrap();
+        in_gpa(stiffness_from_sound(&mut TraceOff, speed, density).unwrap())
     };
     let stated = propagate(&inputs, |moved| {
         Some(stiffness(&|i| match moved {

@@ -17,7 +17,7 @@ use stillwood_core::trade::{
     PriceBasis, PricesAre, Sawn, TallyLine, TallyMeasure, TallyRule, Terms, explain_charge, tally,
 };
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
-use stillwood_core::wood::{Strength, find, strength_tested};
+use stillwood_core::wood::{find, strength_tested};
 use stillwood_tests::dice::Dice;
 use stillwood_tests::shown_formula::{check_each, check_steps};
 
@@ -60,8 +60,7 @@ fn on_sheet(number: Number, sheet: &Sheet, spec: &Spec) -> Option<f64> {
             stillwood_core::verdict::Orientation::OnEdge => sheet.rings?.stands,
         })),
         Number::Strength => {
-            let left =
-                strength_tested(&mut TraceOff, Strength::Bending, sheet.grain?.at_least()).ok()?;
+            let left = strength_tested(&mut TraceOff, sheet.grain?.at_least()).ok()?;
             Some(100.0 * left)
         }
         Number::BestPlaces => sheet.best_places(spec)?.slabs.last().copied().map(in_mm),

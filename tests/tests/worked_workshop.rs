@@ -423,15 +423,15 @@ fn every_total_of_a_visit() {
 }
 
 #[test]
-fn a_cutting_plan_and_its_strips() {
-    use stillwood_core::neck::{StripCut, StripWorth, plan_cuts};
+fn a_cutting_plan_and_its_parts() {
+    use stillwood_core::neck::{PartCut, PartWorth, plan_cuts};
     let state = state();
     let mut told = 0;
     for piece in state.pieces() {
         let Some(stock) = queries::stock_to_cut(&state, piece) else {
             continue;
         };
-        let cut = StripCut {
+        let cut = PartCut {
             length: mm(900.0),
             thickness: mm(16.0),
             planing: mm(1.5),
@@ -441,7 +441,7 @@ fn a_cutting_plan_and_its_strips() {
             step: mm(0.1),
         };
         let rings = |offset| Some(queries::rings_in(&state, piece, offset)?.angle);
-        let worth = StripWorth {
+        let worth = PartWorth {
             quartersawn: 1.0,
             rift: 1.0,
             flatsawn: 1.0,
@@ -452,9 +452,9 @@ fn a_cutting_plan_and_its_strips() {
         };
         let told_plan = explain_plan(&stock, &cut, &plan);
         whole(&told_plan);
-        let fullest = plan.rows.iter().map(|row| row.strips.len()).max();
+        let fullest = plan.rows.iter().map(|row| row.parts.len()).max();
         if let Some(fullest) = fullest {
-            // Strips of 16 mm, 1.5 mm to plane off each face.
+            // Parts of 16 mm, 1.5 mm to plane off each face.
             let used = 19.0 * fullest as f64;
             let says = format!("takes {} of ", show::number(used, 1));
             assert!(
@@ -465,13 +465,13 @@ fn a_cutting_plan_and_its_strips() {
             let share = show::number(100.0 * used / in_mm(stock.width), 0);
             assert!(told_plan.notes[1].ends_with(&format!("parts, {share} % of it.")));
         }
-        for strip in plan.rows.iter().flat_map(|row| &row.strips) {
-            let working = queries::explain_strip(&state, piece, strip, &cut, true);
+        for part in plan.rows.iter().flat_map(|row| &row.parts) {
+            let working = queries::explain_part(&state, piece, part, &cut, true);
             whole(&working);
-            let rough = in_mm(strip.across.to - strip.across.from);
+            let rough = in_mm(part.across.to - part.across.from);
             assert!((working.steps[0].result - 19.0).abs() < 1e-9);
             assert!((working.steps[0].result - rough).abs() < 0.11, "{rough}");
-            if let Some(angle) = strip.ring_angle {
+            if let Some(angle) = part.ring_angle {
                 let found = working.steps.last().expect("a step").result;
                 let wanted = stillwood_core::quantity::in_degrees(angle);
                 assert!(

@@ -10,7 +10,7 @@ use stillwood_core::record::queries;
 use stillwood_core::record::{
     DueRow, Event, Expected, FileReading, Filter, GroupedBy, Log, Noted, Piece, PieceFigure,
     PieceKind, PlankFigure, RestLine, StartFigure, StartTarget, State, TargetSet, WoodInHand, date,
-    due_by_day, due_by_shelf, likely_next, pairs, sort_rows, table_rows, to_csv,
+    due_by_day, likely_next, pairs, sort_rows, table_rows, to_csv,
 };
 use stillwood_core::season::{DriedTo, FEELER_MM, Published, Rests, Warp};
 
@@ -129,7 +129,6 @@ pub(crate) const QUESTIONS: &[Question] = &[
             drop_it(DueRow::folded(lines));
         }
     }),
-    ("due by rack", |a| drop_it(due_by_shelf(due(a)))),
     ("next steps of all wood", |a| {
         for piece in queries::stock(&a.state) {
             drop_it(likely_next(piece, None, today()));

@@ -97,50 +97,6 @@ pub fn good_blank_costs(
     trace.exact_in(currency, &PER_GOOD_BLANK, values)
 }
 
-/// What each survivor of a stage carries, and what of it is for those that failed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct CostStep {
-    pub through: u32,
-    /// What each of them carries.
-    pub each: Decimal,
-    /// How much of that pays for what failed at this stage.
-    pub for_failures: Decimal,
-}
-
-/// How a cost flows to those that come through, stage by stage: all that was paid for is carried by the
-/// survivors, in equal parts.
-///
-/// `paid` is what `started` pieces cost together, `through` how many came through each stage, in order.
-/// The last step's `each` is what a survivor cost, its share of failures included. `None` when nothing
-/// was started, when a stage lets through more than went in or nothing at all, or the sum is too large.
-/// Not rounded. Arithmetic of shares.
-///
-/// ```
-/// use rust_decimal::Decimal;
-/// use stillwood_core::neck::cost_to_survivors;
-/// // 16 planks at 171, of which ten blanks come through in the end.
-/// let steps = cost_to_survivors(Decimal::from(16 * 171), 16, &[14, 10]).unwrap();
-/// assert_eq!(steps[1].each.round().to_string(), "274");
-/// ```
-pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option<Vec<CostStep>> {
-    let mut before = started;
-    let mut each_before = paid.checked_div(Decimal::from(started))?;
-    let mut steps = Vec::new();
-    for &through in through {
-        if through > before {
-            return None;
-        }
-        let each = paid.checked_div(Decimal::from(through))?;
-        steps.push(CostStep {
-            through,
-            each,
-            for_failures: each - each_before,
-        });
-        (before, each_before) = (through, each);
-    }
-    Some(steps)
-}
-
 formula! {
     exact
     pub(crate) CARRIED: "What it carries", "c′", given;
@@ -157,10 +113,7 @@ formula! {
 ///
 /// c is what the part cost itself, P all parts together, S those that came through. What they carry adds
 /// up to P but for the last digit of division. `None` where nothing came through, for a cost that is less
-/// than nothing, or a sum that is too large. Not rounded. Where all parts cost the same it is the last
-/// step of [`cost_to_survivors`]. Arithmetic of shares.
-///
-/// No published value: arithmetic of shares, held against `cost_to_survivors`, which has a row.
+/// than nothing, or a sum that is too large. Not rounded. Arithmetic of shares.
 pub fn cost_carried(parts: &[(Decimal, bool)]) -> Option<Vec<Decimal>> {
     let (mut paid, mut through) = (Decimal::ZERO, Decimal::ZERO);
     for (own, came) in parts {
@@ -221,27 +174,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn failures_are_paid_for_by_what_comes_through() {
-        let steps = cost_to_survivors(Decimal::from(2736), 16, &[16, 12, 10]).unwrap();
-        assert_eq!(steps[0].for_failures, Decimal::ZERO);
-        assert_eq!(
-            (steps[1].each, steps[1].for_failures),
-            (Decimal::from(228), Decimal::from(57))
-        );
-        let carried: Decimal = steps.iter().map(|step| step.for_failures).sum();
-        assert_eq!(steps[2].each - Decimal::from(171), carried);
-        for (started, through) in [(0, vec![]), (4, vec![5]), (4, vec![0])] {
-            assert_eq!(cost_to_survivors(Decimal::ONE, started, &through), None);
-        }
-    }
-
-    #[test]
     fn equal_parts_carry_what_each_survivor_of_the_last_stage_carries() {
         let each = Decimal::from(171);
         let parts: Vec<(Decimal, bool)> = (0..16).map(|n| (each, n < 10)).collect();
         let carried = cost_carried(&parts).unwrap();
-        let steps = cost_to_survivors(Decimal::from(16 * 171), 16, &[14, 10]).unwrap();
-        assert_eq!(carried[0], steps[1].each);
+        assert_eq!(carried[0], Decimal::new(2736, 1));
         assert_eq!(carried[15], Decimal::ZERO);
         assert_eq!(cost_carried(&[(each, false)]), None);
         assert_eq!(cost_carried(&[]), None);

@@ -13,17 +13,15 @@ mod part_count;
 mod placement;
 
 pub use beam::{
-    BeamError, BendingStiffness, Layer, blank_weight, bow_from_strains, bow_left_in_blank,
-    crook_left_in_blank, force_to_straighten, neutral_axis, stiffness_across_glue_lines,
-    stiffness_along_glue_lines, torsion_factor, twist_left_in_blank,
+    BeamError, BendingStiffness, Layer, blank_weight, stiffness_along_glue_lines, torsion_factor,
+    twist_left_in_blank,
 };
 pub(crate) use cost::{CARRIED, PART_OF_COST};
 pub use cost::{
-    CostStep, cost_by_volume, cost_carried, cost_per_good_blank, cost_per_part, cost_to_survivors,
-    each_costs, good_blank_costs,
+    cost_by_volume, cost_carried, cost_per_good_blank, cost_per_part, each_costs, good_blank_costs,
 };
 pub use cutting::{
-    CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
+    CutPlanError, CuttingPlan, PartCut, PartRow, PartWorth, Patch, PlannedPart, Stock, plan_cuts,
 };
 pub use joints::joint_area;
 pub use matching::{

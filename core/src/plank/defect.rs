@@ -1,4 +1,4 @@
-//! Faults in a plank: a closed list of the trade's terms, each with a short definition.
+//! Defects in a plank: a closed list of the trade's terms, each with a short definition.
 //!
 //! Definitions follow ordinary grading vocabulary. Which of them are fatal for a neck is common
 //! practice, no source; the maker's spec decides.
@@ -6,7 +6,7 @@
 use crate::quantity::Length;
 use serde::{Deserialize, Serialize};
 
-/// A fault and where it lies along the plank.
+/// A defect and where it lies along the plank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Defect {
     pub kind: DefectKind,
@@ -20,7 +20,7 @@ pub struct Defect {
 
 macro_rules! defects {
     ($($variant:ident, $name:literal, $severity:ident, $definition:literal;)*) => {
-        /// What a fault is.
+        /// What a defect is.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema)]
         #[serde(rename_all = "snake_case")]
         pub enum DefectKind {

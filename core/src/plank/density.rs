@@ -9,7 +9,7 @@ use crate::quantity::{
 use thiserror::Error;
 
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
-pub enum DensityError {
+pub enum PlankDensityError {
     /// The weighing gives no mass.
     #[error(transparent)]
     Weighing(#[from] WeighingError),
@@ -73,7 +73,7 @@ formula! {
 pub fn density_as_measured(
     trace: &mut impl Trace,
     plank: &Plank,
-) -> Result<MassDensity, DensityError> {
+) -> Result<MassDensity, PlankDensityError> {
     let mass = mass_as_weighed(trace, plank)?;
     let volume = volume(trace, plank)?;
     let values = [in_kg(mass), in_m3(volume)];

@@ -32,7 +32,7 @@ mod weighing;
 
 pub use bound::Bound;
 pub use defect::{Defect, DefectKind, DefectSeverity};
-pub use density::{DensityError, density_as_measured, density_of, mass_of};
+pub use density::{PlankDensityError, density_as_measured, density_of, mass_of};
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
 pub use eye::{EyeStep, eye_steps};
@@ -47,7 +47,7 @@ pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Reading, Readings, Seen, Sign};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
+    AngleSpan, Band, RingClass, RingError, quartered_when_turned, ring_angle_at,
     ring_angles_within, ring_radius, turned_on_edge,
 };
 pub use rings_by::RingsBy;
@@ -103,7 +103,7 @@ pub struct Plank {
     pub rings: Option<Rings>,
     /// Which shapes and slopes are at least so much, and may be more.
     pub at_least: AtLeast,
-    /// Faults found, with their places.
+    /// Defects found, with their places.
     pub defects: Vec<Defect>,
 }
 

@@ -58,7 +58,7 @@ pub struct Reading {
 /// The measurements of one plank, by field.
 pub type Readings = BTreeMap<Field, Reading>;
 
-/// A fault as it is kept: its places are readings like any other.
+/// A defect as it is kept: its places are readings like any other.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct DefectFound {
     /// Where it starts, from the near end.

@@ -31,12 +31,12 @@ pub use moisture::Moisture;
 pub use number::float_of;
 pub use slope::Slope;
 pub use uom::si::f64::{
-    Angle, Area, Force, Frequency, Length, Mass, MassDensity, Pressure, TemperatureInterval,
+    Angle, Area, Frequency, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Velocity, Volume,
 };
 
 use uom::si::{
-    angle, area, force, frequency, length, mass, mass_density, pressure, thermodynamic_temperature,
+    angle, area, frequency, length, mass, mass_density, pressure, thermodynamic_temperature,
     velocity, volume,
 };
 
@@ -96,10 +96,6 @@ pub fn hz(value: f64) -> Frequency {
     Frequency::new::<frequency::hertz>(value)
 }
 
-pub fn newtons(value: f64) -> Force {
-    Force::new::<force::newton>(value)
-}
-
 pub fn metres_per_second(value: f64) -> Velocity {
     Velocity::new::<velocity::meter_per_second>(value)
 }
@@ -146,10 +142,6 @@ pub fn in_gpa(value: Pressure) -> f64 {
 
 pub fn in_hz(value: Frequency) -> f64 {
     value.get::<frequency::hertz>()
-}
-
-pub fn in_newtons(value: Force) -> f64 {
-    value.get::<force::newton>()
 }
 
 pub fn in_metres_per_second(value: Velocity) -> f64 {

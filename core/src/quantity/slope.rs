@@ -30,8 +30,4 @@ impl Slope {
     pub fn run(self) -> Option<f64> {
         (self.0 != 0.0).then(|| 1.0 / self.0.abs())
     }
-
-    pub fn in_degrees(self) -> f64 {
-        libm::atan(self.0).to_degrees()
-    }
 }

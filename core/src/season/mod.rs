@@ -34,10 +34,8 @@ pub use drying::{
 };
 pub use effective::{FamilyEffect, ShareCount};
 pub use family::{
-    InHand, Lot, PlanksToStart, StageShare, StartFound, StartRange, StartSearch, StartTask, Way,
-    blanks_on_average, chance_by_planks, chance_of_blanks, explain_average,
+    InHand, Lot, StageShare, StartFound, StartRange, StartSearch, StartTask, Way, explain_average,
     explain_intraclass_correlation, explain_start, intraclass_correlation, planks_on_average,
-    planks_to_start, start_by_planks, start_range,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, explain_change,
@@ -45,8 +43,8 @@ pub use movement::{
 };
 pub use pace::{FEW_FOR_A_PACE, Lay, Pace, PaceError, pace};
 pub use plan::{
-    LatestDays, Leg, PlanError, PlanPosition, StockItem, cut_on, earliest_blanks, explain_ahead,
-    explain_latest, latest_days, way_ahead,
+    LatestDays, Leg, PlanPosition, SeasonPlanError, StockItem, cut_on, earliest_blanks,
+    explain_ahead, explain_latest, latest_days, way_ahead,
 };
 pub use predictor::{
     FEWEST_TO_COMPARE, Predictor, PredictorError, PredictorSays, explain_predictor,
@@ -62,11 +60,11 @@ pub use rests::{RestLength, Rests};
 pub use sawn::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, lost, sawn_out};
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{LOOK_HOLDS_MONTHS, Limit, Stage, StageLimits, WEEKS_IN_ROOM, is_look_old};
-pub use start::{StartError, chance_of_at_least, how_many_to_start};
-pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip};
+pub use start::StartError;
+pub use stress::{StressSays, fork_says, ripped_says, spring_of_part};
 pub use survival::{
     Difference, StillIn, Survival, SurvivalStep, Watched, explain_difference, explain_survival,
-    score_interval, share_difference, share_difference_of, share_spread, share_spread_of, still_in,
-    survival, survival_curve, survival_curve_of, survival_of,
+    score_interval, share_difference, share_difference_of, share_spread_of, still_in, survival,
+    survival_curve, survival_curve_of, survival_of,
 };
 pub use survival_error::SurvivalError;

@@ -2,7 +2,7 @@
 //! wanted back to the day by which wood has to be cut.
 //!
 //! It reckons with the rests that it is given, the least ones or longer, with the weeks that a plank lies in the room
-//! before it is cut, and as if every piece came through: how many will not is said by [`super::how_many_to_start`]. Days
+//! before it is cut, and as if every piece came through: how many will not is said by [`super::StartSearch`]. Days
 //! at the bench are counted as none.
 
 use super::acclimatise::cut_from;
@@ -34,7 +34,7 @@ pub struct StockItem {
 
 /// Why no plan can be made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-pub enum PlanError {
+pub enum SeasonPlanError {
     #[error("a blank of no laminates: it takes at least one")]
     NoLaminates,
     /// More than can be reckoned.
@@ -161,13 +161,13 @@ pub fn earliest_blanks(
     per_blank: u32,
     rests: &Rests,
     today: NaiveDate,
-) -> Result<Vec<NaiveDate>, PlanError> {
+) -> Result<Vec<NaiveDate>, SeasonPlanError> {
     if per_blank == 0 {
-        return Err(PlanError::NoLaminates);
+        return Err(SeasonPlanError::NoLaminates);
     }
     let count: u64 = held.iter().map(|h| u64::from(h.laminates)).sum();
     if count > MOST {
-        return Err(PlanError::TooMany(count));
+        return Err(SeasonPlanError::TooMany(count));
     }
     let mut blanks = Vec::new();
     let mut laminates: Vec<NaiveDate> = Vec::new();
@@ -201,20 +201,6 @@ pub struct LatestDays {
     pub rip_by: NaiveDate,
     /// Laminates glued to blanks.
     pub glue_by: NaiveDate,
-}
-
-impl LatestDays {
-    /// The steps that are too late on a day, in the trade's words.
-    pub fn too_late(&self, today: NaiveDate) -> Vec<&'static str> {
-        [
-            ("cut planks", self.cut_by),
-            ("rip pieces", self.rip_by),
-            ("glue blanks", self.glue_by),
-        ]
-        .into_iter()
-        .filter_map(|(step, by)| (by < today).then_some(step))
-        .collect()
-    }
 }
 
 /// By when planks have to be bought and wood cut, ripped and glued, so that blanks are ready on a day.
@@ -347,7 +333,7 @@ mod tests {
         let wanted = [
             "2027-02-01", // the blank that rests already
             "2027-07-10", // the one not yet set to rest
-            "2027-09-30", // one ripe laminate and four that are free on 30 March
+            "2027-09-30", // one laminate whose rest is over and four that are free on 30 March
             "2028-07-10", // the fifth of them waits for the plank, cut today
             "2028-07-10",
         ];
@@ -370,10 +356,10 @@ mod tests {
             (Stage::Blanks, day("2027-08-28"), day("2028-02-28")),
         ];
         assert_eq!(legs, wanted);
-        // Ripe long since: the next rest can't begin before today.
-        let ripe = way(PlanPosition::Resting(Stage::Laminates, day("2025-01-01")));
-        assert_eq!(ripe[0].2, today);
-        assert_eq!(ripe[1], (Stage::Blanks, today, day("2027-07-10")));
+        // Over long since: the next rest can't begin before today.
+        let over = way(PlanPosition::Resting(Stage::Laminates, day("2025-01-01")));
+        assert_eq!(over[0].2, today);
+        assert_eq!(over[1], (Stage::Blanks, today, day("2027-07-10")));
         assert_eq!(way(PlanPosition::Plank(None)).len(), 3);
         assert!(way_ahead(PlanPosition::Plank(None), &RESTS, NaiveDate::MAX).is_err());
         // Ten days longer in each stage add up, and what is over its pace can go on today.
@@ -473,7 +459,7 @@ mod tests {
     fn what_cannot_be_planned_is_said() {
         let today = day("2027-01-10");
         let none = earliest_blanks(&[], 0, &RESTS, today);
-        assert_eq!(none, Err(PlanError::NoLaminates));
+        assert_eq!(none, Err(SeasonPlanError::NoLaminates));
         assert_eq!(earliest_blanks(&[], 5, &RESTS, today), Ok(vec![]));
         let many = [held(PlanPosition::Plank(None), u32::MAX)];
         let error = earliest_blanks(&many, 5, &RESTS, today).unwrap_err();
@@ -484,18 +470,7 @@ mod tests {
             &RESTS,
             NaiveDate::MAX,
         );
-        assert!(matches!(far, Err(PlanError::Rest(_))));
-    }
-
-    #[test]
-    fn what_is_too_late_is_named() {
-        let plan = latest_days(day("2028-05-01"), &RESTS).unwrap();
-        assert_eq!(plan.rip_by, day("2027-05-01"));
-        assert_eq!(plan.too_late(day("2026-11-01")), Vec::<&str>::new());
-        assert_eq!(
-            plan.too_late(day("2027-05-02")),
-            ["cut planks", "rip pieces"]
-        );
+        assert!(matches!(far, Err(SeasonPlanError::Rest(_))));
     }
 
     proptest! {

@@ -1,6 +1,6 @@
 //! Whether what was seen at purchase goes with what came of it.
 //!
-//! It compares ranks, so a cue needs no scale; it never says why, and "no sign yet" is an answer.
+//! It compares ranks, so a predictor needs no scale; it never says why, and "no sign yet" is an answer.
 
 use super::spread::NORMAL_95;
 use crate::order;
@@ -8,13 +8,13 @@ use crate::quantity::{Derivation, Trace, TraceOff, formula, show};
 use std::collections::BTreeMap;
 use thiserror::Error;
 
-/// Why nothing can be said of a cue.
+/// Why nothing can be said of a predictor.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum PredictorError {
-    /// A cue or outcome that is no number.
+    /// A predictor or outcome that is no number.
     #[error("{0} is no number to compare")]
     NoNumber(f64),
-    /// All cues, or all outcomes, are the same.
+    /// All predictors, or all outcomes, are the same.
     #[error("all are the same: there is nothing to compare")]
     AllAlike,
 }
@@ -25,9 +25,9 @@ pub enum PredictorSays {
     TooFew,
     /// Chance may well have brought it about.
     NoSignYet,
-    /// More of the cue goes with more of the outcome.
+    /// More of the predictor goes with more of the outcome.
     MoreWithMore,
-    /// More of the cue goes with less of the outcome.
+    /// More of the predictor goes with less of the outcome.
     MoreWithLess,
 }
 
@@ -43,13 +43,13 @@ impl PredictorSays {
     }
 }
 
-/// How a cue and an outcome go together.
+/// How a predictor and an outcome go together.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Predictor {
     pub pairs: usize,
     /// Spearman's rank correlation, -1 to 1.
     pub spearman: f64,
-    /// The share of all ways to pair these cues with these outcomes that go together as closely; `None` for fewer than
+    /// The share of all ways to pair these predictors with these outcomes that go together as closely; `None` for fewer than
     /// five pairs, or where there are too many ways to count.
     pub chance: Option<f64>,
     /// Where there are too many ways, the 95 % interval of the correlation; `None` where the ranks agree throughout.
@@ -64,11 +64,11 @@ pub const FEWEST_TO_COMPARE: usize = 5;
 /// A sign is told where chance brings it about less often than this.
 const RARE: f64 = 0.05;
 
-/// Whether a cue goes with an outcome, from pairs of the two: one pair a plank, or pieces of one plank
+/// Whether a predictor goes with an outcome, from pairs of the two: one pair a plank, or pieces of one plank
 /// count as many.
 ///
 /// Spearman's correlation is that of the ranks, with equal values sharing their mean rank. A sign is told where less
-/// than one in twenty of all ways to pair these cues with these outcomes go together as closely: exact, equal values
+/// than one in twenty of all ways to pair these predictors with these outcomes go together as closely: exact, equal values
 /// among them. Where there are too many ways to count, its interval has to leave out 0:
 /// tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))), Bonett and Wright 2000 (from memory). An error for what is no
 /// number, or where nothing differs.
@@ -79,12 +79,12 @@ const RARE: f64 = 0.05;
 /// assert_eq!(rank_correlation(&runout_and_share).unwrap().says, PredictorSays::NoSignYet);
 /// ```
 pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorError> {
-    let cues: Vec<f64> = pairs.iter().map(|pair| pair.0).collect();
+    let predictors: Vec<f64> = pairs.iter().map(|pair| pair.0).collect();
     let outcomes: Vec<f64> = pairs.iter().map(|pair| pair.1).collect();
-    if let Some(bad) = cues.iter().chain(&outcomes).find(|x| x.is_nan()) {
+    if let Some(bad) = predictors.iter().chain(&outcomes).find(|x| x.is_nan()) {
         return Err(PredictorError::NoNumber(*bad));
     }
-    let spearman = correlation(&mut TraceOff, &ranks(&cues), &ranks(&outcomes))
+    let spearman = correlation(&mut TraceOff, &ranks(&predictors), &ranks(&outcomes))
         .ok_or(PredictorError::AllAlike)?;
     if pairs.len() < FEWEST_TO_COMPARE {
         return Ok(Predictor {
@@ -95,7 +95,7 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
             says: PredictorSays::TooFew,
         });
     }
-    let chance = chance(&cues, &outcomes);
+    let chance = chance(&predictors, &outcomes);
     let agree = spearman.abs() > 1.0 - 1e-12;
     let interval =
         (chance.is_none() && !agree).then(|| rank_interval(&mut TraceOff, spearman, pairs.len()));
@@ -160,18 +160,18 @@ formula! {
 
 /// How a rank correlation was worked out, from its pairs; `None` where there is none.
 pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
-    let cue = rank_correlation(pairs).ok()?;
-    let (cues, outcomes): (Vec<f64>, Vec<f64>) = pairs.iter().copied().unzip();
-    let (x, y) = (ranks(&cues), ranks(&outcomes));
+    let found = rank_correlation(pairs).ok()?;
+    let (predictors, outcomes): (Vec<f64>, Vec<f64>) = pairs.iter().copied().unzip();
+    let (x, y) = (ranks(&predictors), ranks(&outcomes));
     let mut working = Derivation::default();
     let spearman = correlation(&mut working.steps, &x, &y)?;
-    if cue.interval.is_some() {
+    if found.interval.is_some() {
         rank_interval(&mut working.steps, spearman, pairs.len());
     }
-    let one = |((cue, share), (rank, ranked)): (&(f64, f64), (&f64, &f64))| {
+    let one = |((predictor, share), (rank, ranked)): (&(f64, f64), (&f64, &f64))| {
         format!(
             "{} and {:.0} % (ranks {} and {})",
-            show::number(*cue, 3),
+            show::number(*predictor, 3),
             share * 100.0,
             show::number(*rank, 1),
             show::number(*ranked, 1)
@@ -182,8 +182,8 @@ pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
         "Plank by plank the sign and the share that came through: {}.",
         all.join("; ")
     ));
-    let says = cue.says.words();
-    working.notes.push(match cue.chance {
+    let says = found.says.words();
+    working.notes.push(match found.chance {
         Some(chance) => format!(
             "It says: {says}. Of all ways to pair these signs with these shares, {:.1} % go together as closely or \
              closer; less than {:.0} % is told as a sign.",
@@ -231,20 +231,20 @@ fn correlation(trace: &mut impl Trace, x: &[f64], y: &[f64]) -> Option<f64> {
 const MOST_PLACES: u64 = 1000;
 const MOST_SUMS: usize = 10_000;
 
-/// The share of all ways to pair the cues with the outcomes that go together at least as closely, either way round,
+/// The share of all ways to pair the predictors with the outcomes that go together at least as closely, either way round,
 /// as these do; `None` where there are too many ways: more than nine pairs of which few are alike.
 ///
 /// It is exact, equal values among them: |r| of each way depends on the sum of the products of the ranks alone, and
 /// the ways to each sum are counted pair by pair. A permutation test, textbook, no source read.
 ///
 /// No published value: held against all ways, gone through one by one.
-fn chance(cues: &[f64], outcomes: &[f64]) -> Option<f64> {
+fn chance(predictors: &[f64], outcomes: &[f64]) -> Option<f64> {
     // Twice the ranks: whole numbers.
     let doubled = |values: &[f64]| -> Vec<i64> {
         let ranks = ranks(values).into_iter();
         ranks.map(|rank| (2.0 * rank) as i64).collect()
     };
-    let (x, y) = (doubled(cues), doubled(outcomes));
+    let (x, y) = (doubled(predictors), doubled(outcomes));
     let (groups_x, groups_y) = (Groups::of(&x), Groups::of(&y));
     let (each, groups) = match groups_x.places <= groups_y.places {
         true => (&y, groups_x),
@@ -474,7 +474,7 @@ mod tests {
                 pairs.iter().map(|(x, y)| (f64::from(*x), sign * f64::from(*y))).collect()
             };
             let turned = rank_correlation(&as_floats(-1.0));
-            // Nothing is told only where all cues or all outcomes are the same.
+            // Nothing is told only where all predictors or all outcomes are the same.
             let alike = |of: fn(&(u8, u8)) -> u8| pairs.iter().all(|pair| of(pair) == of(&pairs[0]));
             let found = rank_correlation(&as_floats(1.0));
             prop_assert_eq!(found.is_err(), alike(|pair| pair.0) || alike(|pair| pair.1));

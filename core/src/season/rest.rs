@@ -152,14 +152,14 @@ pub enum DateKey {
     /// Within [`SOON_DAYS`].
     DueSoon,
     /// The least rest is over. Wood only gets better: never called overdue.
-    Ripe,
+    RestOver,
 }
 
 /// How the date's key stands on a day.
 pub fn date_key(due: NaiveDate, today: NaiveDate) -> DateKey {
     let soon = today.checked_add_days(Days::new(SOON_DAYS));
     if today >= due {
-        DateKey::Ripe
+        DateKey::RestOver
     } else if soon.is_none_or(|soon| soon >= due) {
         DateKey::DueSoon
     } else {
@@ -176,20 +176,6 @@ pub enum Ready {
     NotKnown,
     /// Its day has not come, or something measured speaks against it.
     No,
-}
-
-impl Ready {
-    /// All of them, the best first.
-    pub const ALL: [Ready; 3] = [Ready::Yes, Ready::NotKnown, Ready::No];
-
-    /// What a list of wood that stands so is headed with.
-    pub fn heading(self) -> &'static str {
-        match self {
-            Ready::Yes => "Ready",
-            Ready::NotKnown => "Rest over, not known whether ready",
-            Ready::No => "Not ready",
-        }
-    }
 }
 
 /// Whether the measurement's key has turned.
@@ -286,9 +272,9 @@ impl Readiness {
     pub fn ready(&self) -> Ready {
         use MeasureKey::*;
         match (self.date, self.measure) {
-            (DateKey::Ripe, Still) => Ready::Yes,
-            (DateKey::Ripe, NotChecked | TooClose | WeightNotKnown) => Ready::NotKnown,
-            (DateKey::Ripe, Moved | WeightChanging) => Ready::No,
+            (DateKey::RestOver, Still) => Ready::Yes,
+            (DateKey::RestOver, NotChecked | TooClose | WeightNotKnown) => Ready::NotKnown,
+            (DateKey::RestOver, Moved | WeightChanging) => Ready::No,
             (DateKey::Resting | DateKey::DueSoon, _) => Ready::No,
         }
     }
@@ -300,28 +286,12 @@ impl Readiness {
 
     /// The date's key has turned and it kept its shape, but its weight is not known.
     pub fn lacks_only_its_weight(&self) -> bool {
-        self.date == DateKey::Ripe && self.measure == MeasureKey::WeightNotKnown
+        self.date == DateKey::RestOver && self.measure == MeasureKey::WeightNotKnown
     }
 
     /// Early: the measurement's key has turned, the date's has not.
     pub fn is_early(&self) -> bool {
-        self.date != DateKey::Ripe && self.measure == MeasureKey::Still
-    }
-
-    /// In the maker's words.
-    pub fn in_words(&self) -> &'static str {
-        match (self.measure, self.date) {
-            (MeasureKey::Moved, _) => "moved beyond its limit",
-            (MeasureKey::Still, DateKey::Ripe) => "ready",
-            (MeasureKey::Still, DateKey::DueSoon) => "steady, ripe within a week",
-            (MeasureKey::Still, DateKey::Resting) => "steady, not yet ripe",
-            (_, DateKey::Resting) => "resting",
-            (_, DateKey::DueSoon) => "due within a week",
-            (MeasureKey::NotChecked, DateKey::Ripe) => "ripe: check its movement",
-            (MeasureKey::TooClose, DateKey::Ripe) => "ripe: too close to call, check again",
-            (MeasureKey::WeightChanging, DateKey::Ripe) => "rest over, weight still changing",
-            (MeasureKey::WeightNotKnown, DateKey::Ripe) => "rest over, weight not known",
-        }
+        self.date != DateKey::RestOver && self.measure == MeasureKey::Still
     }
 }
 
@@ -381,8 +351,8 @@ mod tests {
             ("2027-02-21", DateKey::Resting),
             ("2027-02-22", DateKey::DueSoon),
             ("2027-02-28", DateKey::DueSoon),
-            ("2027-03-01", DateKey::Ripe),
-            ("2029-03-01", DateKey::Ripe),
+            ("2027-03-01", DateKey::RestOver),
+            ("2029-03-01", DateKey::RestOver),
         ] {
             assert_eq!(date_key(due, day(today)), key, "{today}");
         }
@@ -443,8 +413,6 @@ mod tests {
             let lacks = ready == Ready::NotKnown && weight.is_none();
             assert_eq!(found.lacks_only_its_weight(), lacks);
         }
-        let unweighed = at(over, &[Steady, Within], None);
-        assert_eq!(unweighed.in_words(), "rest over, weight not known");
     }
 
     #[test]
@@ -452,26 +420,16 @@ mod tests {
         let since = day("2026-10-03");
         let terms = StageLimits::supplied(Stage::Laminates);
         let checks = [Movement::Steady, Movement::Within];
-        for (today, checks, early, words) in [
-            ("2027-01-01", &checks[..], true, "steady, not yet ripe"),
-            (
-                "2027-04-02",
-                &checks[..],
-                true,
-                "steady, ripe within a week",
-            ),
-            ("2027-04-03", &checks[..], false, "ready"),
-            (
-                "2027-04-03",
-                &checks[..1],
-                false,
-                "ripe: check its movement",
-            ),
-            ("2027-01-01", &checks[..1], false, "resting"),
+        for (today, checks, early, ready) in [
+            ("2027-01-01", &checks[..], true, Ready::No),
+            ("2027-04-02", &checks[..], true, Ready::No),
+            ("2027-04-03", &checks[..], false, Ready::Yes),
+            ("2027-04-03", &checks[..1], false, Ready::NotKnown),
+            ("2027-01-01", &checks[..1], false, Ready::No),
         ] {
             let found = readiness(since, &terms, day(today), checks, true, Some(true)).unwrap();
-            let told = (found.is_early(), found.in_words());
-            assert_eq!(told, (early, words), "{today}");
+            let told = (found.is_early(), found.ready());
+            assert_eq!(told, (early, ready), "{today}");
             assert!(!found.is_ready() || !early);
         }
     }

@@ -1,6 +1,6 @@
 //! What a test for drying stress says: prongs sawn into a slice of the end, and an offcut ripped in two.
 //!
-//! It reads a gap and says which way the wood is strained and how far a strip of it will spring. It never
+//! It reads a gap and says which way the wood is strained and how far a part of it will spring. It never
 //! says that a plank is bad: much of this is milled away.
 
 use super::movement::standard_of;
@@ -97,7 +97,7 @@ pub fn ripped_says(gap: Length, half_width: Length) -> StressSays {
 }
 
 formula! {
-    /// What a strip springs.
+    /// What a part springs.
     SPRING: "Spring of a laminate", "d", "mm";
     gap: "g", "gap between the halves, without its sign", "mm";
     length: "L", "length that it is told for", "mm";
@@ -107,7 +107,7 @@ formula! {
     source "geometry of the sagitta";
 }
 
-/// How far a strip of the wood springs over a length: half the gap of the two halves, carried over as an
+/// How far a part of the wood springs over a length: half the gap of the two halves, carried over as an
 /// even curve, `g/2 (L/l)^2`.
 ///
 /// g is the gap between the halves laid together, l the offcut's length, L the length asked for; both
@@ -118,11 +118,11 @@ formula! {
 ///
 /// ```
 /// use stillwood_core::quantity::TraceOff;
-/// use stillwood_core::{quantity::{in_mm, mm}, season::spring_of_strip};
-/// let spring = spring_of_strip(&mut TraceOff, mm(0.4), mm(300.0), mm(900.0)).unwrap();
+/// use stillwood_core::{quantity::{in_mm, mm}, season::spring_of_part};
+/// let spring = spring_of_part(&mut TraceOff, mm(0.4), mm(300.0), mm(900.0)).unwrap();
 /// assert!((in_mm(spring) - 1.8).abs() < 1e-9);
 /// ```
-pub fn spring_of_strip(
+pub fn spring_of_part(
     trace: &mut impl Trace,
     gap: Length,
     over: Length,
@@ -170,7 +170,7 @@ mod tests {
 
     #[test]
     fn a_spring_needs_a_length_and_has_no_sign() {
-        let of = |gap, over| spring_of_strip(&mut TraceOff, mm(gap), mm(over), mm(950.0));
+        let of = |gap, over| spring_of_part(&mut TraceOff, mm(gap), mm(over), mm(950.0));
         assert_eq!(of(0.4, 0.0), None);
         assert_eq!(of(0.4, -300.0), None);
         assert_eq!(of(0.4, f64::NAN), None);

@@ -53,17 +53,13 @@ fn counts(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
     }
 }
 
-/// What is known of a share after x of n came through: the beta distribution of x + 1/2 and n - x + 1/2.
+/// What is known of a share after x of n came through: the beta distribution of x + 1/2 and n - x + 1/2, with x and n
+/// taken smaller by the same factor where pieces count as fewer.
 ///
 /// The prior is that of Jeffreys, beta (1/2, 1/2). An error for none seen, more than 100000, or more
 /// through than there were. Brown, Cai and DasGupta 2001, section 4.3 (from memory).
-pub fn share_spread(through: u32, of: u32) -> Result<BetaSpread, SurvivalError> {
-    share_spread_of(ShareCount::by_themselves(through, of))
-}
-
-/// The same of pieces that count as fewer: x and n are taken smaller by the same factor.
 ///
-/// No published value: `share_spread`, which has rows through `survival`, of other counts.
+/// No published value: through `survival`, which has rows.
 pub fn share_spread_of(count: ShareCount) -> Result<BetaSpread, SurvivalError> {
     let [x, n] = counted_as(count)?;
     BetaSpread::new(GOOD.of([x]), BAD.of([n, x])).ok_or(SurvivalError::TooMany(count.of))
@@ -78,7 +74,7 @@ fn counted_as(count: ShareCount) -> Result<[f64; 2], SurvivalError> {
     }
 }
 
-/// The share that came through, with the 95 % interval of [`share_spread`]: its 2.5 and 97.5 %
+/// The share that came through, with the 95 % interval of [`share_spread_of`]: its 2.5 and 97.5 %
 /// quantiles; from 0 where none came through and to 1 where all did, as the same source has it.
 ///
 /// ```

@@ -62,10 +62,6 @@ impl ExactLength {
         }
     }
 
-    pub fn in_mm(self) -> Decimal {
-        self.0
-    }
-
     pub fn in_inches(self) -> Decimal {
         self.0 / MM_PER_INCH
     }
@@ -360,7 +356,7 @@ mod tests {
         for tenths in 1..60_000u32 {
             let typed = f64::from(tenths) / 10.0;
             let exact = ExactLength::read(Side::Length, Some(mm(typed))).unwrap();
-            assert_eq!(exact.in_mm(), Decimal::new(i64::from(tenths), 1));
+            assert_eq!(exact.0, Decimal::new(i64::from(tenths), 1));
         }
     }
 

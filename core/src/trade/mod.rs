@@ -10,7 +10,7 @@ pub mod show;
 mod tally;
 
 pub use bill::{
-    Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Habit, TallyUnit,
+    Bill, BillExplanation, Billed, BilledLine, Comparison, Conclusion, Habit, TallyUnit,
     compare_with_bill,
 };
 pub(crate) use board_measure::in_cubic_metres;

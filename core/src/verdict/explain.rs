@@ -8,17 +8,18 @@ use super::plank_under_spec::moisture;
 use super::{
     Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec,
 };
+use crate::neck::CutSpec;
 use crate::plank::{
-    Band, Bend, BendLeft, BendShape, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left,
+    Band, Bend, BendShape, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left,
     combined_slope, density_as_measured, mass_as_weighed, mean_of_stations, off_middle,
     quartered_when_turned, ring_angle_at, ring_angles_within, runout_over, slab_at,
     slab_flattened_whole, slab_losses, turned_on_edge, volume,
 };
 use crate::quantity::{
-    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, Trace, in_degrees,
-    in_kg, in_mm, mm, show,
+    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Trace, in_degrees, in_kg,
+    in_mm, mm, show,
 };
-use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at, strength_tested};
+use crate::wood::{CALIBRATION_CELSIUS, density_at, strength_tested};
 
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,216 +58,291 @@ pub enum Number {
 
 /// How a number of a sheet was worked out; `None` where the sheet does not have it.
 pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation> {
-    let plank = &sheet.plank;
-    let mut working = Derivation::default();
-    let Derivation {
-        steps,
-        notes,
-        spread,
-        source,
-    } = &mut working;
-    let cut = spec.cut_spec();
-    let piece = (cut.length, cut.flattened_width());
+    let mut told = Told {
+        sheet,
+        plank: &sheet.plank,
+        spec,
+        cut: spec.cut_spec(),
+        working: Derivation::default(),
+    };
     match number {
-        Number::Volume => {
-            volume(steps, plank).ok()?;
-            *spread = spread_of(&sheet.volume);
-        }
-        Number::Mass => {
-            mass_as_weighed(steps, plank).ok()?;
-            if steps.is_empty() {
-                let kg = show::number(in_kg(sheet.mass.as_ref()?.value), 3);
-                notes.push(format!(
-                    "As weighed: the whole plank on the scale, {kg} kg."
-                ));
-                *source = "the scale's reading";
-            }
-            taper_note(notes, plank);
-            *spread = spread_of(&sheet.mass);
-        }
-        Number::Density => {
-            density_as_measured(steps, plank).ok()?;
-            taper_note(notes, plank);
-            *spread = spread_of(&sheet.density);
-        }
-        Number::DensityAt12 => {
-            let measured = density_as_measured(steps, plank).ok()?;
-            let moisture = moisture(steps, plank).ok()?;
-            density_at(steps, measured, moisture, Moisture::STANDARD).ok()?;
-            taper_note(notes, plank);
-            *spread = spread_of(&sheet.density_at_12);
-        }
-        Number::Moisture => {
-            moisture(steps, plank).ok()?;
-            if plank.meter?.wood.is_none() {
-                notes.push(format!(
-                    "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
-                ));
-            }
-            *spread = spread_of(&sheet.moisture);
-        }
-        Number::Slab => {
-            let counted = sheet.cut_first?.counted;
-            slab(steps, notes, plank, piece, cut.planing, counted)?;
-            *spread = spread_of(&sheet.slab);
-        }
-        Number::SlabBendInside => {
-            slab(
-                steps,
-                notes,
-                plank,
-                piece,
-                cut.planing,
-                SlabCounted::BendInside,
-            )?;
-        }
-        Number::SlabOnKink => {
-            slab(
-                steps,
-                notes,
-                plank,
-                piece,
-                cut.planing,
-                SlabCounted::CutOnKink,
-            )?;
-        }
-        Number::SlabCutOtherwise => {
-            let piece = (cut.length, sheet.slab_cut_otherwise?.width);
-            let counted = sheet.cut_first?.counted;
-            slab(steps, notes, plank, piece, cut.planing, counted)?;
-        }
-        Number::SlabWhole => {
-            let slab = slab_flattened_whole(steps, plank, cut.planing).ok()?;
-            left_out(notes, &slab);
-            twist_note(notes, &slab);
-        }
-        Number::BowLeft => {
-            let left = bend_left(steps, &plank.bow?, plank.length?, cut.length).ok()?;
-            kink_note(notes, sheet, left);
-        }
-        Number::CrookLeft => {
-            let left = bend_left(steps, &plank.crook?, plank.length?, cut.length).ok()?;
-            kink_note(notes, sheet, left);
-        }
-        Number::Grain => {
-            grain(steps, notes, plank, sheet.grain?);
-            *source = "what was read on the plank";
-        }
-        Number::Runout => {
-            grain(steps, notes, plank, sheet.grain?);
-            runout_over(steps, sheet.grain?.at_least(), cut.length);
-        }
-        Number::Rings => {
-            rings(steps, notes, plank, spec)?;
-            *source = "what was read on the plank's end";
-        }
-        Number::Held => {
-            let held = sheet.held.as_ref()?;
-            notes.push(format!(
-                "{} along the length and {} across the least width, with the spec's kerf and trims, \
-                 round the defects that are usually cut round.",
-                held.along.len(),
-                held.across.len()
-            ));
-            notes.push(match cut.piece {
-                Some(width) => format!(
-                    "They are ripped out of pieces that are {:.1} mm wide once planed; pieces and parts are \
-                     sawn wider by the planing of both edges.",
-                    in_mm(width)
-                ),
-                None => "Each is sawn wider by the planing of both sides.".to_owned(),
-            });
-            if !held.thick_enough {
-                notes.push("The straight slab is too thin, so that it holds none.".into());
-            }
-            *source = "counted: as many as go, whole";
-        }
-        Number::Strength => {
-            let slope = sheet.grain?.at_least();
-            strength_tested(steps, Strength::Bending, slope).ok()?;
-        }
-        Number::RingsAcross => {
-            let rings = plank.rings.as_ref()?;
-            let width = mean_of_stations(&plank.widths)?;
-            let thickness = plank.thicknesses.least()?;
-            ring_angles_within(steps, rings, Band::whole(width), thickness).ok()?;
-            quartered_when_turned(steps, rings, width).ok()?;
-            notes.push(format!(
-                "Across {:.0} mm of width, through {:.1} mm of thickness; turned on edge, 90° less each.",
-                in_mm(width),
-                in_mm(thickness)
-            ));
-        }
-        Number::BestPlaces => {
-            for place in sheet.best_places(spec)?.places {
-                slab_at(steps, plank, place.from, piece, cut.planing).ok()?;
-            }
-            notes.push(BEST_PLACES.into());
-        }
-        Number::PlankScore => {
-            if let Some(fault) = sheet.verdict.fatal_defects.first() {
-                let why = format!("0 of 100: {} is fatal under this spec.", fault.name());
-                return Some(Derivation::note(why, "the maker's spec"));
-            }
-            let weakest = sheet.verdict.weakest?;
-            score(&mut working, sheet, spec, weakest)?;
-            working
-                .notes
-                .insert(0, format!("Its weakest criterion: {}.", weakest.name()));
-        }
-        Number::Score(quality) => score(&mut working, sheet, spec, quality)?,
+        Number::Volume => told.volume()?,
+        Number::Mass => told.mass()?,
+        Number::Density => told.density()?,
+        Number::DensityAt12 => told.density_at_12()?,
+        Number::Moisture => told.moisture()?,
+        Number::Slab => told.slab()?,
+        Number::SlabBendInside => told.slab_of(told.piece(), SlabCounted::BendInside)?,
+        Number::SlabOnKink => told.slab_of(told.piece(), SlabCounted::CutOnKink)?,
+        Number::SlabCutOtherwise => told.slab_cut_otherwise()?,
+        Number::SlabWhole => told.slab_whole()?,
+        Number::BowLeft => told.bend_left(told.plank.bow?)?,
+        Number::CrookLeft => told.bend_left(told.plank.crook?)?,
+        Number::Grain => told.grain()?,
+        Number::Runout => told.runout()?,
+        Number::Rings => told.rings()?,
+        Number::Held => told.held()?,
+        Number::Strength => told.strength()?,
+        Number::RingsAcross => told.rings_across()?,
+        Number::BestPlaces => told.best_places()?,
+        Number::PlankScore => return plank_score(sheet, spec),
+        Number::Score(criterion) => return score(sheet, spec, criterion),
     }
-    Some(working)
-}
-
-/// How far a taper moves the centre of mass, where one end alone was weighed.
-fn taper_note(notes: &mut Vec<String>, plank: &Plank) {
-    if let Some(off) = off_middle(plank) {
-        notes.push(format!(
-            "By its widths and thicknesses the centre of mass lies {:.1} mm from mid-length. Which end was weighed \
-             was not noted: the ± holds both.",
-            off.standard
-        ));
-    }
+    Some(told.working)
 }
 
 const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \
      where their slabs, told above from the near end on, are together thickest. All starts at which that sum \
      can be largest are gone through, so none is better.";
 
-/// The slab in a piece, with the bend inside or the cut on the kink.
-fn slab(
-    steps: &mut Vec<Step>,
-    notes: &mut Vec<String>,
-    plank: &Plank,
-    piece: (Length, Length),
-    planing: Length,
-    counted: SlabCounted,
-) -> Option<()> {
-    let losses = slab_losses(steps, plank, piece, planing).ok()?;
-    let slab = match counted {
-        SlabCounted::BendInside => losses.bend_inside(steps),
-        SlabCounted::CutOnKink => {
-            let is_kinked = |bow: Bend| bow.shape != BendShape::Even;
-            if plank.bow.is_some_and(is_kinked) {
-                notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
-            }
-            losses.cut_on_kink(steps)
-        }
-    };
-    left_out(notes, &slab);
-    twist_note(notes, &slab);
-    Some(())
+/// What is told, and of what it is told.
+struct Told<'a> {
+    sheet: &'a Sheet,
+    plank: &'a Plank,
+    spec: &'a Spec,
+    cut: CutSpec,
+    working: Derivation,
 }
 
-/// What the sum may leave over where there is twist.
-fn twist_note(notes: &mut Vec<String>, slab: &Slab) {
-    let over = in_mm(slab.left_over_at_most());
-    if over >= 0.05 {
-        notes.push(format!(
-            "With twist the highest points of the shapes rarely lie in one place: up to {over:.1} mm more \
-             may be left than this says, never less."
+impl Told<'_> {
+    fn note(&mut self, note: impl Into<String>) {
+        self.working.notes.push(note.into());
+    }
+
+    /// Length and width of the piece that is flattened.
+    fn piece(&self) -> (Length, Length) {
+        (self.cut.length, self.cut.flattened_width())
+    }
+
+    fn volume(&mut self) -> Option<()> {
+        volume(&mut self.working.steps, self.plank).ok()?;
+        self.working.spread = spread_of(&self.sheet.volume);
+        Some(())
+    }
+
+    fn mass(&mut self) -> Option<()> {
+        mass_as_weighed(&mut self.working.steps, self.plank).ok()?;
+        if self.working.steps.is_empty() {
+            let kg = show::number(in_kg(self.sheet.mass.as_ref()?.value), 3);
+            self.note(format!(
+                "As weighed: the whole plank on the scale, {kg} kg."
+            ));
+            self.working.source = "the scale's reading";
+        }
+        self.taper();
+        self.working.spread = spread_of(&self.sheet.mass);
+        Some(())
+    }
+
+    fn density(&mut self) -> Option<()> {
+        density_as_measured(&mut self.working.steps, self.plank).ok()?;
+        self.taper();
+        self.working.spread = spread_of(&self.sheet.density);
+        Some(())
+    }
+
+    fn density_at_12(&mut self) -> Option<()> {
+        let steps = &mut self.working.steps;
+        let measured = density_as_measured(steps, self.plank).ok()?;
+        let moisture = moisture(steps, self.plank).ok()?;
+        density_at(steps, measured, moisture, Moisture::STANDARD).ok()?;
+        self.taper();
+        self.working.spread = spread_of(&self.sheet.density_at_12);
+        Some(())
+    }
+
+    /// How far a taper moves the centre of mass, where one end alone was weighed.
+    fn taper(&mut self) {
+        if let Some(off) = off_middle(self.plank) {
+            self.note(format!(
+                "By its widths and thicknesses the centre of mass lies {:.1} mm from mid-length. Which end was weighed \
+                 was not noted: the ± holds both.",
+                off.standard
+            ));
+        }
+    }
+
+    fn moisture(&mut self) -> Option<()> {
+        moisture(&mut self.working.steps, self.plank).ok()?;
+        if self.plank.meter?.wood.is_none() {
+            self.note(format!(
+                "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
+            ));
+        }
+        self.working.spread = spread_of(&self.sheet.moisture);
+        Some(())
+    }
+
+    /// The slab that counts.
+    fn slab(&mut self) -> Option<()> {
+        self.slab_of(self.piece(), self.sheet.cut_first?.counted)?;
+        self.working.spread = spread_of(&self.sheet.slab);
+        Some(())
+    }
+
+    /// The slab in a piece, with the bend inside or the cut on the kink.
+    fn slab_of(&mut self, piece: (Length, Length), counted: SlabCounted) -> Option<()> {
+        let steps = &mut self.working.steps;
+        let losses = slab_losses(steps, self.plank, piece, self.cut.planing).ok()?;
+        let slab = match counted {
+            SlabCounted::BendInside => losses.bend_inside(steps),
+            SlabCounted::CutOnKink => losses.cut_on_kink(steps),
+        };
+        let is_kinked = |bow: Bend| bow.shape != BendShape::Even;
+        if counted == SlabCounted::CutOnKink && self.plank.bow.is_some_and(is_kinked) {
+            self.note("The cut falls on the kink, so that the bow takes nothing.");
+        }
+        self.left_out(&slab);
+        self.twist(&slab);
+        Some(())
+    }
+
+    fn slab_cut_otherwise(&mut self) -> Option<()> {
+        let piece = (self.cut.length, self.sheet.slab_cut_otherwise?.width);
+        self.slab_of(piece, self.sheet.cut_first?.counted)
+    }
+
+    fn slab_whole(&mut self) -> Option<()> {
+        let slab = slab_flattened_whole(&mut self.working.steps, self.plank, self.cut.planing);
+        let slab = slab.ok()?;
+        self.left_out(&slab);
+        self.twist(&slab);
+        Some(())
+    }
+
+    /// The shapes that were not looked at.
+    fn left_out(&mut self, slab: &Slab) {
+        let shapes: Vec<&str> = slab.left_out().into_iter().map(Shape::name).collect();
+        if !shapes.is_empty() {
+            self.note(format!(
+                "Not looked at, so nothing taken off for it: {}.",
+                shapes.join(", ")
+            ));
+        }
+    }
+
+    /// What the sum may leave over where there is twist.
+    fn twist(&mut self, slab: &Slab) {
+        let over = in_mm(slab.left_over_at_most());
+        if over >= 0.05 {
+            self.note(format!(
+                "With twist the highest points of the shapes rarely lie in one place: up to {over:.1} mm more \
+                 may be left than this says, never less."
+            ));
+        }
+    }
+
+    /// A bend left in the part; that a cut on the kink leaves nothing of it, where the verdict counts it so.
+    fn bend_left(&mut self, bend: Bend) -> Option<()> {
+        let steps = &mut self.working.steps;
+        let left = bend_left(steps, &bend, self.plank.length?, self.cut.length).ok()?;
+        if self.sheet.counted(left) != left.inside {
+            self.note("The cut falls on the kink, so that nothing of it is left in the part.");
+        }
+        Some(())
+    }
+
+    fn best_places(&mut self) -> Option<()> {
+        let (piece, planing) = (self.piece(), self.cut.planing);
+        for place in self.sheet.best_places(self.spec)?.places {
+            slab_at(
+                &mut self.working.steps,
+                self.plank,
+                place.from,
+                piece,
+                planing,
+            )
+            .ok()?;
+        }
+        self.note(BEST_PLACES);
+        Some(())
+    }
+
+    fn grain(&mut self) -> Option<()> {
+        self.slope()?;
+        self.working.source = "what was read on the plank";
+        Some(())
+    }
+
+    fn runout(&mut self) -> Option<()> {
+        let slope = self.slope()?.at_least();
+        runout_over(&mut self.working.steps, slope, self.cut.length);
+        Some(())
+    }
+
+    fn slope(&mut self) -> Option<GrainSlope> {
+        let grain = self.sheet.grain?;
+        match (grain, self.plank.grain_face, self.plank.grain_edge) {
+            (GrainSlope::Combined(_), Some(face), Some(edge)) => {
+                combined_slope(&mut self.working.steps, face, edge);
+            }
+            _ => self.note(format!(
+                "One face alone was seen, {}: the grain slopes at least so much.",
+                show::slope(grain.at_least().in_tangent())
+            )),
+        }
+        Some(grain)
+    }
+
+    fn strength(&mut self) -> Option<()> {
+        let slope = self.sheet.grain?.at_least();
+        strength_tested(&mut self.working.steps, slope).ok()?;
+        Some(())
+    }
+
+    fn rings(&mut self) -> Option<()> {
+        let rings = self.plank.rings.as_ref()?;
+        let lies = ring_angle_at(&mut self.working.steps, rings, mm(0.0)).ok()?;
+        if let Rings::Angle(_) = rings {
+            let angle = show::angle(in_degrees(lies));
+            self.note(format!(
+                "The angle to the wide face at mid-width, as read: {angle}."
+            ));
+        }
+        if self.spec.orientation == Orientation::OnEdge {
+            turned_on_edge(&mut self.working.steps, lies).ok()?;
+        }
+        self.working.source = "what was read on the plank's end";
+        Some(())
+    }
+
+    fn rings_across(&mut self) -> Option<()> {
+        let rings = self.plank.rings.as_ref()?;
+        let width = mean_of_stations(&self.plank.widths)?;
+        let thickness = self.plank.thicknesses.least()?;
+        let steps = &mut self.working.steps;
+        ring_angles_within(steps, rings, Band::whole(width), thickness).ok()?;
+        quartered_when_turned(steps, rings, width).ok()?;
+        self.note(format!(
+            "Across {:.0} mm of width, through {:.1} mm of thickness; turned on edge, 90° less each.",
+            in_mm(width),
+            in_mm(thickness)
         ));
+        Some(())
+    }
+
+    /// Parts and blanks held.
+    fn held(&mut self) -> Option<()> {
+        let held = self.sheet.held.as_ref()?;
+        self.note(format!(
+            "{} along the length and {} across the least width, with the spec's kerf and trims, \
+             round the defects that are usually cut round.",
+            held.along.len(),
+            held.across.len()
+        ));
+        self.note(match self.cut.piece {
+            Some(width) => format!(
+                "They are ripped out of pieces that are {:.1} mm wide once planed; pieces and parts are \
+                 sawn wider by the planing of both edges.",
+                in_mm(width)
+            ),
+            None => "Each is sawn wider by the planing of both sides.".to_owned(),
+        });
+        if !held.thick_enough {
+            self.note("The straight slab is too thin, so that it holds none.");
+        }
+        self.working.source = "counted: as many as go, whole";
+        Some(())
     }
 }
 
@@ -275,45 +351,22 @@ fn spread_of<Q: Scalar>(figure: &Option<Estimate<Q, Source>>) -> Option<Spread> 
     Spread::of(figure, Source::name)
 }
 
-fn left_out(notes: &mut Vec<String>, slab: &Slab) {
-    let shapes: Vec<&str> = slab.left_out().into_iter().map(Shape::name).collect();
-    if !shapes.is_empty() {
-        notes.push(format!(
-            "Not looked at, so nothing taken off for it: {}.",
-            shapes.join(", ")
-        ));
+/// The score of the weakest criterion, or the defect that is fatal.
+fn plank_score(sheet: &Sheet, spec: &Spec) -> Option<Derivation> {
+    if let Some(defect) = sheet.verdict.fatal_defects.first() {
+        let why = format!("0 of 100: {} is fatal under this spec.", defect.name());
+        return Some(Derivation::note(why, "the maker's spec"));
     }
-}
-
-fn grain(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, grain: GrainSlope) {
-    match (grain, plank.grain_face, plank.grain_edge) {
-        (GrainSlope::Combined(_), Some(face), Some(edge)) => {
-            combined_slope(steps, face, edge);
-        }
-        _ => notes.push(format!(
-            "One face alone was seen, {}: the grain slopes at least so much.",
-            show::slope(grain.at_least().in_tangent())
-        )),
-    }
-}
-
-fn rings(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, spec: &Spec) -> Option<()> {
-    let rings = plank.rings.as_ref()?;
-    let lies = ring_angle_at(steps, rings, mm(0.0)).ok()?;
-    if let Rings::Angle(_) = rings {
-        let angle = show::angle(in_degrees(lies));
-        notes.push(format!(
-            "The angle to the wide face at mid-width, as read: {angle}."
-        ));
-    }
-    if spec.orientation == Orientation::OnEdge {
-        turned_on_edge(steps, lies).ok()?;
-    }
-    Some(())
+    let weakest = sheet.verdict.weakest?;
+    let mut working = score(sheet, spec, weakest)?;
+    working
+        .notes
+        .insert(0, format!("Its weakest criterion: {}.", weakest.name()));
+    Some(working)
 }
 
 /// The value, its desirability, and how sure it is.
-fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criterion) -> Option<()> {
+fn score(sheet: &Sheet, spec: &Spec, criterion: Criterion) -> Option<Derivation> {
     let scored: &CriterionScore = sheet
         .verdict
         .scored
@@ -328,7 +381,7 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
         Criterion::Moisture => Number::Moisture,
         Criterion::Size => Number::Held,
     };
-    *working = self::working(number, sheet, spec)?;
+    let mut working = working(number, sheet, spec)?;
     let value = scored.estimate.value;
     scored
         .requirement
@@ -362,12 +415,5 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
         ));
     }
     working.spread = spread_of(&Some(scored.estimate.clone()));
-    Some(())
-}
-
-/// That a cut on the kink leaves nothing of it, where the verdict counts it so.
-fn kink_note(notes: &mut Vec<String>, sheet: &Sheet, left: BendLeft) {
-    if sheet.counted(left) != left.inside {
-        notes.push("The cut falls on the kink, so that nothing of it is left in the part.".into());
-    }
+    Some(working)
 }

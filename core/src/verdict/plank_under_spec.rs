@@ -9,7 +9,7 @@ use super::value::{Bound, Unworkable};
 use super::{Criterion, CriterionValue, Orientation, Spec};
 use crate::neck::{CutSpec, PartCount, Place, Zones, count_parts, zones_to_cut_round};
 use crate::plank::{
-    AtLeast, Bend, BendShape, CutFirst, DensityError, FormError, GrainSlope, Plank, Slab,
+    AtLeast, Bend, BendShape, CutFirst, FormError, GrainSlope, Plank, PlankDensityError, Slab,
     WeighingError, bend_left, density_as_measured, grain_slope, ring_angle_at, slab_cut_first,
     turned_on_edge,
 };
@@ -98,7 +98,7 @@ impl<'a> PlankUnderSpec<'a> {
         let plank = self.plank;
         match criterion {
             Criterion::Straightness => {
-                // Across a strip that is sawn by itself and turned on edge the cup is next to nothing.
+                // Across a part that is sawn by itself and turned on edge the cup is next to nothing.
                 let cup_counts = self.orientation == Orientation::Flat || self.cut.piece.is_some();
                 let by_eye = self.open_shapes(cup_counts);
                 Bound::of(shapes_not_looked_at(plank, cup_counts), by_eye)
@@ -218,7 +218,7 @@ impl<'a> PlankUnderSpec<'a> {
 
     fn density(&self) -> Result<f64, CriterionValue> {
         let measured = density_as_measured(&mut TraceOff, self.plank).map_err(|why| match why {
-            DensityError::Weighing(WeighingError::NotWeighed) => {
+            PlankDensityError::Weighing(WeighingError::NotWeighed) => {
                 CriterionValue::NotLooked("weight not looked at")
             }
             why => CriterionValue::cannot(why),

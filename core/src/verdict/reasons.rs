@@ -28,7 +28,7 @@ pub(super) fn reasons(
             Criterion::RingAngle => Reason::WrongRings,
             Criterion::Density if below_window(one) => Reason::TooLight,
             Criterion::Density => Reason::TooHeavy,
-            // Too dry says nothing of a fault; it will take up water.
+            // Too dry says nothing of a defect; it will take up water.
             Criterion::Moisture if below_window(one) => continue,
             Criterion::Moisture => Reason::TooWet,
             Criterion::Size => Reason::TooSmall,

@@ -168,7 +168,7 @@ fn slab_cut_otherwise(plank: &Plank, spec: &Spec, slab: CountedSlab) -> Option<S
 pub struct RingsAcross {
     /// The angles to the wide face, over all of the width and thickness.
     pub lie: AngleSpan,
-    /// The stretch of the width, from its middle, whose strips come out quartersawn when they are turned
+    /// The stretch of the width, from its middle, whose parts come out quartersawn when they are turned
     /// on edge.
     pub quartered: Option<Band>,
 }

@@ -41,7 +41,7 @@ pub struct Part {
 pub enum Orientation {
     /// The part's width lies across the plank's width, its thickness in the plank's thickness.
     Flat,
-    /// The plank is ripped into strips that are turned on edge: the part's thickness is taken across
+    /// The plank is ripped into parts that are turned on edge: the part's thickness is taken across
     /// the plank's width, its width stands in the plank's thickness.
     OnEdge,
 }
@@ -155,7 +155,7 @@ pub struct Spec {
     pub expected_yield: f64,
     /// The criteria with their limits, each at most once.
     pub criteria: Vec<Requirement>,
-    /// Faults that refuse a plank outright.
+    /// Defects that refuse a plank outright.
     pub fatal: Vec<DefectKind>,
     /// How planks that pass are ordered.
     #[serde(default)]
@@ -206,19 +206,19 @@ impl Spec {
     }
 
     /// What a piece takes of the plank's width from which the parts of one blank are cut, mm: of parts
-    /// turned on edge so many strips with their planing and kerfs.
+    /// turned on edge so many parts with their planing and kerfs.
     pub fn piece_across_mm(&self) -> f64 {
         match self.orientation {
             Orientation::Flat => self.part.width_mm,
             Orientation::OnEdge => {
-                let strip = self.part.thickness_mm + 2.0 * self.planing_mm + self.kerf_mm;
-                strip * f64::from(self.parts_per_blank) - self.kerf_mm
+                let part = self.part.thickness_mm + 2.0 * self.planing_mm + self.kerf_mm;
+                part * f64::from(self.parts_per_blank) - self.kerf_mm
             }
         }
     }
 
-    /// Whether a plank is ripped into strips straight off, each turned on edge and flattened by itself.
-    pub fn rips_strips_first(&self) -> bool {
+    /// Whether a plank is ripped into parts straight off, each turned on edge and flattened by itself.
+    pub fn rips_parts_first(&self) -> bool {
         self.orientation == Orientation::OnEdge && self.first_cut == FirstCut::Part
     }
 

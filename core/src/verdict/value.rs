@@ -3,8 +3,8 @@
 //! It holds no text until somebody asks for it: an evaluation looks at a criterion many times.
 
 use crate::neck::CuttingError;
-use crate::plank::{AtLeast, DensityError, FormError, RingError};
-use crate::wood::{DensityError as CarryError, MeterError};
+use crate::plank::{AtLeast, FormError, PlankDensityError, RingError};
+use crate::wood::{DensityError, MeterError};
 use std::fmt;
 use thiserror::Error;
 
@@ -86,10 +86,10 @@ pub enum Unworkable {
     #[error(transparent)]
     Meter(#[from] MeterError),
     #[error(transparent)]
-    Density(#[from] DensityError),
+    Density(#[from] PlankDensityError),
     /// The density can't be brought to 12 %.
     #[error(transparent)]
-    Carry(#[from] CarryError),
+    Carry(#[from] DensityError),
     /// The rings tell no angle.
     #[error(transparent)]
     Rings(#[from] RingError),

@@ -1,7 +1,7 @@
 //! What a wood may do to the maker's health, and what the law may ask before it is bought or shipped.
 //! It informs and dates what it knows; it never clears a wood, and local rules always decide.
 
-use super::source::Origin;
+use super::source::NumberOrigin;
 use serde::{Deserialize, Serialize};
 
 /// What the dust or splinters of a wood are reported to do.
@@ -26,7 +26,7 @@ pub enum Dust {
 pub struct DustCaution {
     pub dust: Dust,
     /// Whose word it is.
-    pub origin: Origin,
+    pub origin: NumberOrigin,
 }
 
 impl DustCaution {
@@ -56,7 +56,7 @@ pub struct TradeControl {
     /// What is covered: annotation, populations, products.
     pub covers: String,
     /// Whose word it is.
-    pub origin: Origin,
+    pub origin: NumberOrigin,
 }
 
 /// What is known here of trade control on a wood.

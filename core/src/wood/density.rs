@@ -5,12 +5,8 @@
 //! always the **oven-dry** mass over the volume at a stated moisture, over the density of water: G of
 //! hard maple at 12 % is 0.63. Density is mass **and** volume at one moisture: 706 kg/m³.
 
-use super::shrinkage::Shrinkage;
 use crate::quantity::{MassDensity, Moisture, Trace, TraceOff, formula, in_kg_per_m3, kg_per_m3};
 use thiserror::Error;
-
-/// Density of water at 4 °C, kg/m³. Wood Handbook, FPL-GTR-190 (2010), chapter 4 (read).
-pub const WATER_DENSITY: f64 = 1000.0;
 
 /// Moisture at which shrinking begins, taken as 30 % where a wood's own is not known. Wood Handbook,
 /// FPL-GTR-282 (2021), equation 4-9 (read in a transcription).
@@ -18,8 +14,6 @@ pub const FIBRE_SATURATION: Moisture = Moisture::percent(30.0);
 
 /// Specific gravity of the cell wall as equation 4-3 has it.
 const CELL_WALL: f64 = 1.54;
-/// Volumetric shrinkage, as a fraction, per unit of basic specific gravity.
-const SHRINKAGE_PER_GRAVITY: f64 = 0.265;
 
 /// Why no density or specific gravity can be given.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
@@ -42,12 +36,6 @@ pub enum DensityError {
     NotWood {
         /// The specific gravity that follows from what was given.
         value: f64,
-    },
-    /// More than any wood shrinks.
-    #[error("{percent} % is not a volumetric shrinkage of wood")]
-    NotAShrinkage {
-        /// As given, %.
-        percent: f64,
     },
 }
 
@@ -148,95 +136,6 @@ pub fn gravity_from_basic(basic: f64, at: Moisture) -> Result<f64, DensityError>
     Ok(GRAVITY_AT.of([wood(basic)?, x]))
 }
 
-/// Basic specific gravity (oven-dry mass over green volume) from that at moisture x:
-/// `Gb = Gx / [1 + 0.265 Gx (1 - x/30)]`, which is [`gravity_from_basic`] turned round.
-/// Derived here: algebra.
-pub fn basic_from_gravity(gravity: f64, at: Moisture) -> Result<f64, DensityError> {
-    let x = below_saturation(at)?;
-    Ok(BASIC.of([wood(gravity)?, x]))
-}
-
-/// Specific gravity at one moisture from that at another, when the volumetric shrinkage from green is
-/// known at both: `G'' = G' (100 - S') / (100 - S'')`, S in %. With S' = 0 it is the step from the basic
-/// specific gravity, equation 4-11.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equations 4-10 and 4-11 (read in a transcription).
-pub fn gravity_from_shrinkage(
-    gravity: f64,
-    shrunk: Shrinkage,
-    wanted: Shrinkage,
-) -> Result<f64, DensityError> {
-    let before = volumetric(shrunk)?;
-    let after = volumetric(wanted)?;
-    Ok(wood(gravity)? * (100.0 - before) / (100.0 - after))
-}
-
-/// Volumetric shrinkage from green to oven-dry: `S0 = 26.5 Gb`, in %. A mean over woods.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-12 (4-10 in FPL-GTR-190, 2010), read in two
-/// transcriptions.
-pub fn volumetric_shrinkage(basic: f64) -> Result<Shrinkage, DensityError> {
-    Ok(Shrinkage::percent(
-        100.0 * SHRINKAGE_PER_GRAVITY * wood(basic)?,
-    ))
-}
-
-/// Volumetric shrinkage from green to moisture x: `Sx = S0 (1 - x/30)`, in %, x from 0 to 30 %.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-9 (read in a transcription).
-pub fn volumetric_shrinkage_at(total: Shrinkage, at: Moisture) -> Result<Shrinkage, DensityError> {
-    Ok(Shrinkage::percent(volumetric(total)? * dried_share(at)?))
-}
-
-/// Volumetric shrinkage from green to oven-dry, from the oven-dry density:
-/// `S0 = 26.5 rho_0 / (rho_w + 0.265 rho_0)`, in %.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-16 (read in a transcription).
-pub fn volumetric_shrinkage_from_ovendry(ovendry: MassDensity) -> Result<Shrinkage, DensityError> {
-    let rho = WATER_DENSITY * wood(in_kg_per_m3(ovendry) / WATER_DENSITY)?;
-    Ok(Shrinkage::percent(
-        100.0 * SHRINKAGE_PER_GRAVITY * rho / (WATER_DENSITY + SHRINKAGE_PER_GRAVITY * rho),
-    ))
-}
-
-/// Density at moisture x from the oven-dry density and the total volumetric shrinkage S0:
-/// `rho_x = rho_0 (1 + x/100) (100 - S0) / (100 - Sx)`, x from 0 to 30 %.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-15 (read in a transcription).
-pub fn density_from_ovendry(
-    ovendry: MassDensity,
-    total: Shrinkage,
-    at: Moisture,
-) -> Result<MassDensity, DensityError> {
-    let x = below_saturation(at)?;
-    let shrunk = volumetric_shrinkage_at(total, at)?.in_percent();
-    wood(in_kg_per_m3(ovendry) / WATER_DENSITY)?;
-    Ok(ovendry * ((1.0 + x / 100.0) * (100.0 - total.in_percent()) / (100.0 - shrunk)))
-}
-
-/// The most water that green wood can hold: `MCmax = 100 (1.54 - Gb) / (1.54 Gb)`, in %.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-3 (read in a transcription; the anchors printed
-/// beside it, 267 % at 0.30 and 44 % at 0.90, fit 1.50 better than the printed 1.54).
-pub fn maximum_moisture(basic: f64) -> Result<Moisture, DensityError> {
-    let basic = wood(basic)?;
-    Ok(Moisture::percent(
-        100.0 * (CELL_WALL - basic) / (CELL_WALL * basic),
-    ))
-}
-
-/// The moisture at which green wood sinks in water: `MCsink = 100 (1 - Gb) / Gb`, in %. Nothing below
-/// zero has a meaning: wood of basic specific gravity 1 and above sinks dry, and is an error here.
-///
-/// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-4 (read in a transcription).
-pub fn sinking_moisture(basic: f64) -> Result<Moisture, DensityError> {
-    let basic = wood(basic)?;
-    if basic > 1.0 {
-        return Err(DensityError::NotWood { value: basic });
-    }
-    Ok(Moisture::percent(100.0 * (1.0 - basic) / basic))
-}
-
 fn wood(gravity: f64) -> Result<f64, DensityError> {
     if gravity > 0.0 && gravity < CELL_WALL {
         Ok(gravity)
@@ -256,20 +155,6 @@ fn below_saturation(at: Moisture) -> Result<f64, DensityError> {
     }
 }
 
-/// How far wood is dried between green (0) and oven-dry (1).
-fn dried_share(at: Moisture) -> Result<f64, DensityError> {
-    Ok(1.0 - below_saturation(at)? / FIBRE_SATURATION.in_percent())
-}
-
-fn volumetric(shrinkage: Shrinkage) -> Result<f64, DensityError> {
-    let percent = shrinkage.in_percent();
-    if (0.0..50.0).contains(&percent) {
-        Ok(percent)
-    } else {
-        Err(DensityError::NotAShrinkage { percent })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -285,10 +170,6 @@ mod tests {
         assert!(density_at_12(kg_per_m3(1800.0), Moisture::percent(12.0)).is_err());
         assert!(density_at_12(kg_per_m3(f64::NAN), Moisture::percent(12.0)).is_err());
         assert!(density_at_12(kg_per_m3(700.0), Moisture::percent(f64::NAN)).is_err());
-        assert!(sinking_moisture(1.1).is_err());
-        assert!(
-            gravity_from_shrinkage(0.5, Shrinkage::percent(0.0), Shrinkage::percent(99.0)).is_err()
-        );
     }
 
     proptest! {

@@ -28,33 +28,27 @@ pub use beside_usual::BesideUsual;
 pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
 pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping, explain_cupping};
 pub use density::{
-    DensityError, FIBRE_SATURATION, WATER_DENSITY, basic_from_gravity, density_at, density_at_12,
-    density_from_gravity, density_from_ovendry, gravity_from_basic, gravity_from_density,
-    gravity_from_shrinkage, maximum_moisture, sinking_moisture, volumetric_shrinkage,
-    volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
+    DensityError, FIBRE_SATURATION, density_at, density_at_12, density_from_gravity,
+    gravity_from_basic, gravity_from_density,
 };
 pub use emc::{
     EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,
 };
 pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected};
-pub use ovendry::{OvenDryError, mass_at, moisture_from_ovendry, ovendry_mass};
+pub use ovendry::{OvenDryError, moisture_from_ovendry};
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
 pub use search::{Match, search, search_among, search_among_called};
 pub use shrinkage::{
-    Across, ChangeCoefficient, Method, Movement, RULE_OF_THUMB, Shrinkage, ShrinkageError,
-    change_by_coefficient, change_by_total_shrinkage, coefficient_at_angle,
-    coefficient_from_shrinkage, shrinkage_at_angle, shrinkage_from_coefficient,
+    Across, ChangeCoefficient, Method, Movement, Shrinkage, ShrinkageError, change_by_coefficient,
+    change_by_total_shrinkage, coefficient_at_angle, coefficient_from_shrinkage,
+    shrinkage_at_angle, shrinkage_from_coefficient,
 };
-pub use source::{Citation, Derivation, Origin, Sourced, citations};
+pub use source::{Adjustment, Citation, NumberOrigin, Sourced, citations};
 pub use species::{DensityRange, RangeBasis, Species};
 pub use stiffness::{
-    Bar, Decrement, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness, StiffnessError,
-    Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
-    loss_tangent_from_bandwidth, property_at_moisture, shear_correction, slender_correction,
-    sound_along, specific_stiffness, speed_of_sound, stiffness_by_rule, stiffness_from_bending,
-    stiffness_from_flexural, stiffness_from_longitudinal, stiffness_from_sound,
-    stiffness_on_the_slope, stiffness_to_12, strength_on_the_slope, strength_tested,
+    SpecificStiffness, StiffnessError, sound_along, specific_stiffness, speed_of_sound,
+    stiffness_from_sound, strength_tested,
 };
 pub use table::{find, species};
 pub use year::{Air, OverYear, WorkshopYear};

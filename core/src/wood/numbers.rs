@@ -4,10 +4,10 @@
 use super::shrinkage::{
     ChangeCoefficient, Shrinkage, coefficient_from_shrinkage, shrinkage_from_coefficient,
 };
-use super::source::{Derivation, Origin, Sourced};
+use super::source::{Adjustment, NumberOrigin, Sourced};
 
 /// A number as it stands in its source, in the unit of its column.
-pub(super) type Given = Option<(f64, Origin)>;
+pub(super) type Given = Option<(f64, NumberOrigin)>;
 
 /// How far densities at 12 % spread, kg/m³.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,7 +22,7 @@ pub(super) struct Numbers {
     pub(super) basic_gravity: Given,
     pub(super) gravity_at_12: Given,
     pub(super) density_at_12: Given,
-    pub(super) spread: Option<(Spread, Origin)>,
+    pub(super) spread: Option<(Spread, NumberOrigin)>,
     pub(super) radial: Given,
     pub(super) tangential: Given,
     pub(super) volumetric: Given,
@@ -43,7 +43,7 @@ pub(super) fn total(total: Given, coefficient: Given) -> Option<Sourced<Shrinkag
     }
     let given = as_given(coefficient)?;
     let found = shrinkage_from_coefficient(ChangeCoefficient::per_percent(given.value)).ok()?;
-    Some(given.derived(found, Derivation::FromCoefficient))
+    Some(given.derived(found, Adjustment::FromCoefficient))
 }
 
 /// The coefficient, else that which belongs to the total shrinkage.
@@ -56,5 +56,5 @@ pub(super) fn coefficient(coefficient: Given, total: Given) -> Option<Sourced<Ch
     }
     let given = as_given(total)?;
     let found = coefficient_from_shrinkage(Shrinkage::percent(given.value)).ok()?;
-    Some(given.derived(found, Derivation::FromTotalShrinkage))
+    Some(given.derived(found, Adjustment::FromTotalShrinkage))
 }

@@ -4,7 +4,7 @@
 use super::caution::{Dust, DustCaution, TradeStatus};
 use super::numbers::{Numbers, Spread};
 use super::shrinkage::Shrinkage;
-use super::source::Origin;
+use super::source::NumberOrigin;
 use super::species::Species;
 use crate::quantity::{MassDensity, in_kg_per_m3};
 use uom::si::f64::Pressure;
@@ -36,7 +36,7 @@ pub struct OwnWood {
 
 impl From<OwnWood> for Species {
     fn from(own: OwnWood) -> Self {
-        let yours = |number: Option<f64>| number.map(|value| (value, Origin::YourData));
+        let yours = |number: Option<f64>| number.map(|value| (value, NumberOrigin::YourData));
         Species {
             id: own.id,
             names: vec![own.name],
@@ -46,7 +46,7 @@ impl From<OwnWood> for Species {
                 density_at_12: yours(own.density_at_12.map(in_kg_per_m3)),
                 spread: own.usual_density.map(|(low, high)| {
                     let (low, high) = (in_kg_per_m3(low), in_kg_per_m3(high));
-                    (Spread::Range { low, high }, Origin::YourData)
+                    (Spread::Range { low, high }, NumberOrigin::YourData)
                 }),
                 radial: yours(own.radial.map(Shrinkage::in_percent)),
                 tangential: yours(own.tangential.map(Shrinkage::in_percent)),
@@ -56,7 +56,7 @@ impl From<OwnWood> for Species {
             },
             dust: DustCaution {
                 dust: own.dust,
-                origin: Origin::YourData,
+                origin: NumberOrigin::YourData,
             },
             trade: TradeStatus::Unknown,
             colour: "#d8c7a6".to_owned(),

@@ -38,12 +38,6 @@ impl ChangeCoefficient {
     }
 }
 
-/// The workshop's rule for a flatsawn board of a wood of which nothing more is known: a quarter of a percent
-/// of its width for each 1 % of moisture. American Wood Council, answers to questions, and an answer in a
-/// trade magazine (read; quartersawn a seventh of a percent). The hardwoods of the table that have their own
-/// lie tangentially between 0.17 and 0.45 %, half of them over 0.29 %.
-pub const RULE_OF_THUMB: ChangeCoefficient = ChangeCoefficient(0.0025);
-
 /// Why no change of size can be given.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum ShrinkageError {

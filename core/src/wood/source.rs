@@ -17,32 +17,25 @@ pub struct Citation {
 
 /// Whose a number is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
+pub enum NumberOrigin {
     /// From the species table, with its source.
     Table(&'static Citation),
     /// Entered by the maker.
     YourData,
 }
 
-impl Origin {
-    /// Whether it was read in a published source (the maker's own data are not).
-    pub fn is_read(self) -> bool {
-        matches!(self, Origin::Table(citation) if citation.read)
-    }
-}
-
-impl fmt::Display for Origin {
+impl fmt::Display for NumberOrigin {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Origin::Table(citation) => f.write_str(&citation.text),
-            Origin::YourData => f.write_str("your data"),
+            NumberOrigin::Table(citation) => f.write_str(&citation.text),
+            NumberOrigin::YourData => f.write_str("your data"),
         }
     }
 }
 
 /// What was done to a number after it was taken from its source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Derivation {
+pub enum Adjustment {
     AsGiven,
     MiddleOfRange,
     /// Density from the specific gravity at 12 %.
@@ -58,38 +51,38 @@ pub enum Derivation {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sourced<T> {
     pub value: T,
-    pub origin: Origin,
-    pub derivation: Derivation,
+    pub origin: NumberOrigin,
+    pub adjustment: Adjustment,
 }
 
 impl<T> Sourced<T> {
     /// As it stands in its source.
-    pub(super) fn given(value: T, origin: Origin) -> Self {
+    pub(super) fn given(value: T, origin: NumberOrigin) -> Self {
         Self {
             value,
             origin,
-            derivation: Derivation::AsGiven,
+            adjustment: Adjustment::AsGiven,
         }
     }
 
     /// The same origin with another value, and how that was found.
-    pub(super) fn derived<U>(&self, value: U, derivation: Derivation) -> Sourced<U> {
+    pub(super) fn derived<U>(&self, value: U, adjustment: Adjustment) -> Sourced<U> {
         Sourced {
             value,
             origin: self.origin,
-            derivation,
+            adjustment,
         }
     }
 
     /// The source in words: "from memory", "your data", or the citation; and what was done.
     pub fn source(&self) -> String {
-        let done = match self.derivation {
-            Derivation::AsGiven => return self.origin.to_string(),
-            Derivation::MiddleOfRange => "middle of the range",
-            Derivation::FromGravityAt12 => "computed from the specific gravity at 12 %",
-            Derivation::FromBasicGravity => "computed from the basic specific gravity",
-            Derivation::FromTotalShrinkage => "computed from the total shrinkage",
-            Derivation::FromCoefficient => "computed from the change coefficient",
+        let done = match self.adjustment {
+            Adjustment::AsGiven => return self.origin.to_string(),
+            Adjustment::MiddleOfRange => "middle of the range",
+            Adjustment::FromGravityAt12 => "computed from the specific gravity at 12 %",
+            Adjustment::FromBasicGravity => "computed from the basic specific gravity",
+            Adjustment::FromTotalShrinkage => "computed from the total shrinkage",
+            Adjustment::FromCoefficient => "computed from the change coefficient",
         };
         format!("{done}: {}", self.origin)
     }
@@ -118,11 +111,11 @@ fn citation(line: &str) -> Option<Citation> {
 }
 
 /// The origin behind a letter of the species table.
-pub(super) fn origin(key: char) -> Option<Origin> {
+pub(super) fn origin(key: char) -> Option<NumberOrigin> {
     citations()
         .iter()
         .find(|citation| citation.key == key)
-        .map(Origin::Table)
+        .map(NumberOrigin::Table)
 }
 
 #[cfg(test)]
@@ -137,7 +130,6 @@ mod tests {
         let keys: BTreeSet<char> = citations().iter().map(|c| c.key).collect();
         assert_eq!(keys.len(), lines);
         assert!(citations().iter().all(|c| c.text.len() > 5));
-        assert!(!origin('M').unwrap().is_read());
         assert_eq!(origin('M').unwrap().to_string(), "from memory");
     }
 }

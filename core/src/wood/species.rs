@@ -9,7 +9,7 @@ use super::shrinkage::{
     Across, ChangeCoefficient, Movement, Shrinkage, ShrinkageError, coefficient_at_angle,
     shrinkage_at_angle,
 };
-use super::source::{Derivation, Origin, Sourced};
+use super::source::{Adjustment, NumberOrigin, Sourced};
 use super::stiffness::speed_of_sound;
 use crate::quantity::{
     Angle, Length, MassDensity, Moisture, Pressure, Trace, Velocity, in_kg_per_m3, kg_per_m3,
@@ -41,7 +41,7 @@ pub struct DensityRange {
     /// How the ends were found.
     pub basis: RangeBasis,
     /// Whose numbers they rest on.
-    pub origin: Origin,
+    pub origin: NumberOrigin,
 }
 
 /// How the ends of a [`DensityRange`] were found.
@@ -116,23 +116,23 @@ impl Species {
         as_given(self.numbers.gravity_at_12).or_else(|| {
             let basic = self.basic_gravity()?;
             let at_12 = gravity_from_basic(basic.value, Moisture::STANDARD).ok()?;
-            Some(basic.derived(at_12, Derivation::FromBasicGravity))
+            Some(basic.derived(at_12, Adjustment::FromBasicGravity))
         })
     }
 
     /// Density at 12 %: as given, or the middle of the range given, or from the specific gravity.
     pub fn density_at_12(&self) -> Option<Sourced<MassDensity>> {
         if let Some(given) = as_given(self.numbers.density_at_12) {
-            return Some(given.derived(kg_per_m3(given.value), Derivation::AsGiven));
+            return Some(given.derived(kg_per_m3(given.value), Adjustment::AsGiven));
         }
         if let Some((Spread::Range { low, high }, origin)) = self.numbers.spread {
             let middle = Sourced::given(kg_per_m3(0.5 * (low + high)), origin);
-            return Some(middle.derived(middle.value, Derivation::MiddleOfRange));
+            return Some(middle.derived(middle.value, Adjustment::MiddleOfRange));
         }
         let gravity = self.gravity_at_12()?;
         let density = density_from_gravity(gravity.value, Moisture::STANDARD).ok()?;
-        let how = match gravity.derivation {
-            Derivation::AsGiven => Derivation::FromGravityAt12,
+        let how = match gravity.adjustment {
+            Adjustment::AsGiven => Adjustment::FromGravityAt12,
             derived => derived,
         };
         Some(gravity.derived(density, how))
@@ -197,7 +197,7 @@ impl Species {
         let given = as_given(self.numbers.stiffness_mpa)?;
         Some(given.derived(
             Pressure::new::<megapascal>(given.value),
-            Derivation::AsGiven,
+            Adjustment::AsGiven,
         ))
     }
 
@@ -243,12 +243,12 @@ mod tests {
         let maple = find("maple-sugar").unwrap();
         let density = maple.density_at_12().unwrap();
         assert!((rho(maple) - 705.6).abs() < 0.01);
-        assert_eq!(density.derivation, Derivation::FromGravityAt12);
-        assert!(density.origin.is_read());
+        assert_eq!(density.adjustment, Adjustment::FromGravityAt12);
+        assert!(matches!(density.origin, NumberOrigin::Table(citation) if citation.read));
         let mahogany = find("mahogany").unwrap();
         assert_eq!(rho(mahogany), 657.0);
         let cedar = find("cedar-spanish").unwrap().density_at_12().unwrap();
-        assert_eq!(cedar.derivation, Derivation::FromBasicGravity);
+        assert_eq!(cedar.adjustment, Adjustment::FromBasicGravity);
         assert_eq!(rho(find("wenge").unwrap()), 870.0);
     }
 

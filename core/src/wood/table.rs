@@ -3,7 +3,7 @@
 
 use super::caution::{Dust, DustCaution, TradeControl, TradeStatus};
 use super::numbers::{Given, Numbers, Spread};
-use super::source::{Origin, origin};
+use super::source::{NumberOrigin, origin};
 use super::species::Species;
 use crate::quantity::float_of;
 use std::sync::OnceLock;
@@ -100,7 +100,7 @@ fn given(text: &str, key: char) -> Option<Given> {
 }
 
 /// "low-high" in kg/m³, or a standard deviation alone.
-fn spread_of(text: &str, key: char) -> Option<Option<(Spread, Origin)>> {
+fn spread_of(text: &str, key: char) -> Option<Option<(Spread, NumberOrigin)>> {
     let spread = match (text, key) {
         ("", '-') => return Some(None),
         (text, _) => match text.split_once('-') {

@@ -13,11 +13,12 @@ use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{
     Input, Moisture, Scalar, celsius, in_kg_per_m3, kg, kg_per_m3, mm, propagate, show,
 };
-use stillwood_core::season::{chance_of_at_least, how_many_to_start};
+use stillwood_core::season::{StartSearch, StartTask};
 use stillwood_core::trade::cubic_metres;
 use stillwood_core::verdict::{Form, geometric_mean, moisture};
 use stillwood_core::wood::density_at_12;
 use stillwood_tests::dice::Dice;
+use stillwood_tests::starts::{AS_GOOD_AS_SURE, start_one_by_one};
 
 fn main() {
     let mut words = std::env::args().skip(1);
@@ -127,10 +128,16 @@ fn mean(dice: &mut Dice) -> Value {
     json!({"of": "geometric_mean", "each": each, "found": geometric_mean(each.iter().copied())})
 }
 
+fn chances(task: StartTask) -> Vec<f64> {
+    let search = StartSearch::new(task).expect("shares and a confidence that can be");
+    search.finish().chances
+}
+
 fn chance(dice: &mut Dice) -> Value {
     let (wanted, share) = (1 + dice.below(60) as u32, dice.between(0.05, 1.0));
     let started = wanted + dice.below(200) as u32;
-    let found = chance_of_at_least(wanted, started, share).ok();
+    let task = start_one_by_one(wanted, share, AS_GOOD_AS_SURE, started);
+    let found = chances(task).last().copied();
     json!({"of": "chance_of_at_least", "wanted": wanted, "started": started, "share": share,
         "found": found})
 }
@@ -138,7 +145,8 @@ fn chance(dice: &mut Dice) -> Value {
 fn to_start(dice: &mut Dice) -> Value {
     let (wanted, share) = (1 + dice.below(100) as u32, dice.between(0.05, 1.0));
     let confidence = dice.between(0.5, 0.999);
-    let found = how_many_to_start(wanted, share, confidence).ok();
+    let task = start_one_by_one(wanted, share, confidence, 10_000);
+    let found = chances(task).len() - 1;
     json!({"of": "how_many_to_start", "wanted": wanted, "share": share, "confidence": confidence,
         "found": found})
 }

@@ -8,7 +8,7 @@ pub use crate::dice::Dice;
 pub use crate::phone::{Phone, day_of, pile_terms, taken, visit_terms, wood};
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason};
 use stillwood_core::record::{
-    Decision, Entry, Event, Id, Judged, Measured, Noted, PassedOver, YardLine,
+    Decision, Entry, Event, Id, Judged, Measured, Noted, PassedOver, YardFigures,
 };
 
 impl Phone {
@@ -33,9 +33,9 @@ impl Phone {
         self.say(piece, Event::Measured(later));
         let score = Some(self.dice.tenth(0, 100));
         self.say(piece, Event::Judged(judged(Decision::Take, score)));
-        let line = YardLine {
+        let line = YardFigures {
             board_feet: Some(rust_decimal::Decimal::new(self.dice.below(300) as i64, 1)),
-            ..YardLine::default()
+            ..YardFigures::default()
         };
         self.say(piece, Event::YardLine(line));
         let text = "rings dead at the far end, ask for the next one <b>".to_owned();

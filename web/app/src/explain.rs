@@ -25,8 +25,8 @@ pub enum Asked {
     Change(Id, Id, Warp),
     /// What comes out of the cut that is laid out.
     CutPlan,
-    /// A strip of it, by its place.
-    Strip(usize),
+    /// A part of it, by its place.
+    PlannedPart(usize),
     /// Where wood settles in the air that was logged last in a room.
     RoomAir(String),
     /// Of a plank in the record, judged under another spec than that of its visit.

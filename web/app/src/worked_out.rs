@@ -30,7 +30,7 @@ pub fn worked_out(model: &Model, asked: &Asked) -> Option<Derivation> {
             queries::change_worked(model.state(), piece, check, *warp)
         }
         Asked::CutPlan => cut::explain_the_plan(model),
-        Asked::Strip(strip) => cut::explain_a_strip(model, *strip),
+        Asked::PlannedPart(part) => cut::explain_a_part(model, *part),
         Asked::RoomAir(room) => {
             let read = queries::rooms(model.state()).get(room)?;
             read.last()?.payload.explain_equilibrium()

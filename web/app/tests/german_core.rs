@@ -17,6 +17,56 @@ use stillwood_core::season::{Stage, Warp};
 use stillwood_core::verdict::Criterion;
 use stillwood_core::wood::OwnNumber;
 
+/// Whether a text in quotes of the source reads so, whatever its open places are filled with.
+fn is_said(source: &str, line: &str) -> bool {
+    let line = format!("\"{}\"", line.replace('"', "\\\""));
+    let mut parts = line.split("{}");
+    let first = parts.next().unwrap_or_default();
+    let parts: Vec<&str> = parts.collect();
+    source.match_indices(first).any(|(at, _)| {
+        let mut rest = &source[at + first.len()..];
+        parts.iter().all(|part| {
+            let filled = rest.strip_prefix('{').and_then(|rest| rest.split_once('}'));
+            let after = filled.and_then(|(_, after)| after.strip_prefix(part));
+            after.is_some_and(|after| {
+                rest = after;
+                true
+            })
+        })
+    })
+}
+
+#[test]
+fn no_line_of_the_german_of_core_is_left_over() {
+    let app = sources_in("src").into_iter();
+    let app = app.filter(|(path, _)| !path.components().any(|part| part.as_os_str() == "words"));
+    let all = sources().into_iter().chain(sources_in("../src")).chain(app);
+    let mut source = String::new();
+    for (_, text) in all {
+        // A text that goes on over the line's end is put together.
+        let mut goes_on = false;
+        for line in text.lines() {
+            let line = if goes_on { line.trim_start() } else { line };
+            goes_on = line.ends_with('\\');
+            source.push_str(line.trim_end_matches('\\'));
+            if !goes_on {
+                source.push('\n');
+            }
+        }
+    }
+    let mut left_over = Vec::new();
+    // What core puts together of words stands nowhere as a whole.
+    let whole = core::ALL
+        .iter()
+        .filter(|lines| **lines != core::composed::LINES);
+    for (english, _) in whole.copied().flatten() {
+        if !english.contains("{#}") && !is_said(&source, english) {
+            left_over.push(*english);
+        }
+    }
+    assert!(left_over.is_empty(), "{}", left_over.join("\n"));
+}
+
 /// What is not a word of a language: a unit, a symbol, a placeholder alone.
 fn is_no_word(text: &str) -> bool {
     const UNITS: &[&str] = &[

@@ -10,7 +10,7 @@ use stillwood_core::record::{Event, Life, queries};
 use stillwood_core::season::Stage;
 
 #[test]
-fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks() {
+fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_parts_take_their_marks() {
     let mut desk = at(Route::Racks);
     let id = piece(&desk, "K7-13-M b");
     desk.go(Route::Cut(id));
@@ -23,7 +23,7 @@ fn a_cut_is_drawn_first_what_is_not_known_is_hatched_and_strips_take_their_marks
         2,
     );
     assert_eq!(marks, ["K7-13-M b1", "K7-13-M b2"]);
-    // Two strips of one mark are told at their fields.
+    // Two parts of one mark are told at their fields.
     desk.type_into("marks/1", "K7-13-M b1");
     says(&desk, "stands on two of them");
     desk.press("Record the cut");

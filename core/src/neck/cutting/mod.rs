@@ -1,8 +1,8 @@
-//! A cutting plan: laminates out of a plank or a piece, round its faults, by what each is worth.
+//! A cutting plan: laminates out of a plank or a piece, round its defects, by what each is worth.
 //!
 //! The plank is first cut across into rows as long as a laminate, then each row is ripped for itself, so a
-//! fault at one edge spoils only the strips that it lies in. It gives places for a drawing, and never
-//! judges wood: what a strip is worth by its rings is passed in, and so is how they stand.
+//! defect at one edge spoils only the parts that it lies in. It gives places for a drawing, and never
+//! judges wood: what a part is worth by its rings is passed in, and so is how they stand.
 
 use super::Place;
 use crate::plank::{RingClass, turned_on_edge};
@@ -11,7 +11,7 @@ use crate::quantity::{Angle, Length, in_mm, is_positive};
 use std::cell::OnceCell;
 use thiserror::Error;
 
-/// A fault to be cut round.
+/// A defect to be cut round.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Patch {
     /// Along the plank, from its near end.
@@ -31,10 +31,10 @@ pub struct Stock {
 
 /// What is cut out, and what is lost to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StripCut {
+pub struct PartCut {
     /// Along the grain, allowance included.
     pub length: Length,
-    /// Finished thickness: what a strip takes of the width, less planing.
+    /// Finished thickness: what a part takes of the width, less planing.
     pub thickness: Length,
     /// What planing takes off each face.
     pub planing: Length,
@@ -48,10 +48,10 @@ pub struct StripCut {
     pub step: Length,
 }
 
-/// What a strip is worth, by how it is sawn once it is turned on edge; a strip that is worth nothing is
+/// What a part is worth, by how it is sawn once it is turned on edge; a part that is worth nothing is
 /// not cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StripWorth {
+pub struct PartWorth {
     pub quartersawn: f64,
     pub rift: f64,
     pub flatsawn: f64,
@@ -59,7 +59,7 @@ pub struct StripWorth {
     pub unknown: f64,
 }
 
-impl StripWorth {
+impl PartWorth {
     fn of(&self, class: Option<RingClass>) -> f64 {
         match class {
             Some(RingClass::Quartersawn) => self.quartersawn,
@@ -71,7 +71,7 @@ impl StripWorth {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Strip {
+pub struct PlannedPart {
     /// Across the plank, from one edge; rough.
     pub across: Place,
     /// The angle of its rings to its wide face once it is turned on edge, where known.
@@ -82,30 +82,30 @@ pub struct Strip {
 }
 
 #[derive(Debug, Clone, PartialEq)]
-pub struct StripRow {
+pub struct PartRow {
     /// Along the plank, from its near end.
     pub along: Place,
-    pub strips: Vec<Strip>,
+    pub parts: Vec<PlannedPart>,
 }
 
 /// Where all cuts fall.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct CuttingPlan {
     /// The rows, from the near end on.
-    pub rows: Vec<StripRow>,
-    /// What all strips are worth together.
+    pub rows: Vec<PartRow>,
+    /// What all parts are worth together.
     pub worth: f64,
 }
 
 impl CuttingPlan {
-    pub fn strips(&self) -> usize {
-        self.rows.iter().map(|row| row.strips.len()).sum()
+    pub fn parts(&self) -> usize {
+        self.rows.iter().map(|row| row.parts.len()).sum()
     }
 }
 
 /// Why no plan can be made.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
-pub enum PlanError {
+pub enum CutPlanError {
     /// A size that is nothing, less than nothing, or no number.
     #[error("{:.1} mm: it has to be more than nothing", in_mm(*.0))]
     Size(Length),
@@ -115,7 +115,7 @@ pub enum PlanError {
     /// A worth that is less than nothing, or no number.
     #[error("a part worth {0}: it can't be less than nothing")]
     Worth(f64),
-    /// A fault whose place is no number, or ends before it starts.
+    /// A defect whose place is no number, or ends before it starts.
     #[error("a defect from {:.1} to {:.1} mm: its place has to be two numbers in order", in_mm(*.from), in_mm(*.to))]
     Patch {
         /// Where it is said to start.
@@ -138,13 +138,13 @@ struct Grid {
 
 impl Grid {
     /// The next multiple up; a trace of binary arithmetic is not a step.
-    fn up(&self, value: Length) -> Result<usize, PlanError> {
+    fn up(&self, value: Length) -> Result<usize, CutPlanError> {
         if value.value < 0.0 || !value.value.is_finite() {
-            return Err(PlanError::Negative(value));
+            return Err(CutPlanError::Negative(value));
         }
         let steps = ((value / self.step).value - 1e-6).ceil().max(0.0);
         if steps > MOST_STEPS {
-            return Err(PlanError::TooFine {
+            return Err(CutPlanError::TooFine {
                 step: self.step,
                 over: value,
             });
@@ -164,11 +164,11 @@ impl Grid {
     }
 }
 
-fn positive(value: Length) -> Result<Length, PlanError> {
+fn positive(value: Length) -> Result<Length, CutPlanError> {
     if is_positive(value.value) {
         Ok(value)
     } else {
-        Err(PlanError::Size(value))
+        Err(CutPlanError::Size(value))
     }
 }
 
@@ -214,44 +214,44 @@ fn best_starts(
 /// The cutting plan that is worth most.
 ///
 /// `ring_angle` gives, for an offset from mid-width, the acute angle between the rings and the wide face
-/// there, or `None`; a strip is taken at its middle, and turned on edge. A row is as worth as its best
+/// there, or `None`; a part is taken at its middle, and turned on edge. A row is as worth as its best
 /// rip, and the rows are chosen so that all are worth most: a dynamic programme along, over one across for
-/// every set of faults that a row can hold. Exact among cuts on multiples of the step. An error for sizes
-/// or worths that make no sense, or too fine a step; no strip at all is an answer. Derived here: geometry.
+/// every set of defects that a row can hold. Exact among cuts on multiples of the step. An error for sizes
+/// or worths that make no sense, or too fine a step; no part at all is an answer. Derived here: geometry.
 ///
 /// ```
-/// use stillwood_core::neck::{Stock, StripCut, StripWorth, plan_cuts};
+/// use stillwood_core::neck::{Stock, PartCut, PartWorth, plan_cuts};
 /// use stillwood_core::quantity::mm;
 /// let plank = Stock { length: mm(2620.0), width: mm(205.0), patches: Vec::new() };
-/// let cut = StripCut {
+/// let cut = PartCut {
 ///     length: mm(950.0), thickness: mm(13.0), planing: mm(1.5), kerf: mm(3.2),
 ///     end_trim: mm(70.0), edge_trim: mm(5.0), step: mm(0.1),
 /// };
-/// let alike = StripWorth { quartersawn: 1.0, rift: 1.0, flatsawn: 1.0, unknown: 1.0 };
+/// let alike = PartWorth { quartersawn: 1.0, rift: 1.0, flatsawn: 1.0, unknown: 1.0 };
 /// let plan = plan_cuts(&plank, &cut, &|_| None, &alike).unwrap();
-/// assert_eq!((plan.rows.len(), plan.strips()), (2, 20));
+/// assert_eq!((plan.rows.len(), plan.parts()), (2, 20));
 /// ```
 ///
 /// No published value: an optimum, held against brute force.
 pub fn plan_cuts(
     stock: &Stock,
-    cut: &StripCut,
+    cut: &PartCut,
     ring_angle: &dyn Fn(Length) -> Option<Angle>,
-    worth: &StripWorth,
-) -> Result<CuttingPlan, PlanError> {
+    worth: &PartWorth,
+) -> Result<CuttingPlan, CutPlanError> {
     let grid = Grid {
         step: positive(cut.step)?,
     };
     for patch in &stock.patches {
         for Place { from, to } in patch.across.into_iter().chain([patch.along]) {
             if !(from <= to && from.value.is_finite() && to.value.is_finite()) {
-                return Err(PlanError::Patch { from, to });
+                return Err(CutPlanError::Patch { from, to });
             }
         }
     }
     for value in [worth.quartersawn, worth.rift, worth.flatsawn, worth.unknown] {
         if !(value >= 0.0 && value.is_finite()) {
-            return Err(PlanError::Worth(value));
+            return Err(CutPlanError::Worth(value));
         }
     }
     let kerf = grid.up(cut.kerf)?;
@@ -282,17 +282,17 @@ pub fn plan_cuts(
     };
     for start in starts {
         let held = held_in(&stock.patches, grid.place(start, length));
-        let strips = rip(&mut rips, held, &across, &stock.patches).1;
-        plan.rows.push(StripRow {
+        let parts = rip(&mut rips, held, &across, &stock.patches).1;
+        plan.rows.push(PartRow {
             along: grid.place(start, length),
-            strips: strips.into_iter().map(|at| across.strip(at)).collect(),
+            parts: parts.into_iter().map(|at| across.part(at)).collect(),
         });
     }
     Ok(plan)
 }
 
 /// What lies between two trims, in steps.
-fn inside(grid: &Grid, whole: Length, trim: Length) -> Result<(usize, usize), PlanError> {
+fn inside(grid: &Grid, whole: Length, trim: Length) -> Result<(usize, usize), CutPlanError> {
     let from = grid.up(trim)?;
     grid.up(whole)?;
     let to = ((whole - trim) / grid.step).value + 1e-6;
@@ -308,17 +308,17 @@ fn overlap(a: Place, b: Place) -> bool {
     a.from < b.to - hair && a.to > b.from + hair
 }
 
-/// The faults that a row holds.
+/// The defects that a row holds.
 fn held_in(patches: &[Patch], row: Place) -> Vec<usize> {
     (0..patches.len())
         .filter(|at| overlap(patches[*at].along, row))
         .collect()
 }
 
-/// What a row is worth that holds a set of faults, and where its strips start.
+/// What a row is worth that holds a set of defects, and where its parts start.
 type Rips = Vec<(Vec<usize>, (f64, Vec<usize>))>;
 
-/// The best rip of a row that holds these faults; each set of faults is ripped once.
+/// The best rip of a row that holds these defects; each set of defects is ripped once.
 fn rip(
     rips: &mut Rips,
     held: Vec<usize>,
@@ -342,8 +342,8 @@ struct Across<'a> {
     kerf: usize,
     middle: Length,
     ring_angle: &'a dyn Fn(Length) -> Option<Angle>,
-    worth: &'a StripWorth,
-    /// What an unspoilt strip is worth at each start: asked of the rings once, not once a set of faults.
+    worth: &'a PartWorth,
+    /// What an unspoilt part is worth at each start: asked of the rings once, not once a set of defects.
     worths: OnceCell<Vec<f64>>,
 }
 
@@ -352,7 +352,7 @@ impl Across<'_> {
         let (from, to) = self.span;
         let starts = from..(to + 1).saturating_sub(self.rough);
         self.worths
-            .get_or_init(|| starts.map(|start| self.strip(start).worth).collect())
+            .get_or_init(|| starts.map(|start| self.part(start).worth).collect())
     }
 
     fn rip(&self, held: &[usize], patches: &[Patch]) -> (f64, Vec<usize>) {
@@ -371,13 +371,13 @@ impl Across<'_> {
         best_starts(self.span, self.rough, self.kerf, &mut worth)
     }
 
-    fn strip(&self, start: usize) -> Strip {
+    fn part(&self, start: usize) -> PlannedPart {
         let across = self.grid.place(start, self.rough);
         let middle = (across.from + across.to) / 2.0 - self.middle;
         let ring_angle =
             (self.ring_angle)(middle).and_then(|angle| turned_on_edge(&mut TraceOff, angle).ok());
         let class = ring_angle.and_then(|angle| RingClass::of(angle).ok());
-        Strip {
+        PlannedPart {
             across,
             ring_angle,
             class,

@@ -1,4 +1,4 @@
-//! Cutting plans: worked counts, faults, rings, and the programme against trying everything.
+//! Cutting plans: worked counts, defects, rings, and the programme against trying everything.
 
 use super::*;
 use crate::neck::places_along;
@@ -6,15 +6,15 @@ use crate::plank::{Rings, ring_angle_at};
 use crate::quantity::mm;
 use proptest::prelude::*;
 
-const ALIKE: StripWorth = StripWorth {
+const ALIKE: PartWorth = PartWorth {
     quartersawn: 1.0,
     rift: 1.0,
     flatsawn: 1.0,
     unknown: 1.0,
 };
 
-fn cut(kerf: f64) -> StripCut {
-    StripCut {
+fn cut(kerf: f64) -> PartCut {
+    PartCut {
         length: mm(950.0),
         thickness: mm(13.0),
         planing: mm(1.5),
@@ -42,18 +42,18 @@ fn place(from: f64, to: f64) -> Place {
 
 #[test]
 fn a_thin_kerf_gives_one_more() {
-    let strips = |kerf| {
+    let parts = |kerf| {
         plan_cuts(&plank(Vec::new()), &cut(kerf), &|_| None, &ALIKE)
             .unwrap()
             .rows[0]
-            .strips
+            .parts
             .len()
     };
-    assert_eq!((strips(1.3), strips(3.2)), (11, 10));
+    assert_eq!((parts(1.3), parts(3.2)), (11, 10));
 }
 
 #[test]
-fn a_fault_at_one_edge_spoils_only_its_strips() {
+fn a_defect_at_one_edge_spoils_only_its_parts() {
     let knot = Patch {
         along: place(500.0, 540.0),
         across: Some(place(0.0, 30.0)),
@@ -61,7 +61,7 @@ fn a_fault_at_one_edge_spoils_only_its_strips() {
     let plan = plan_cuts(&plank(vec![knot]), &cut(3.2), &|_| None, &ALIKE).unwrap();
     // Two rows fit, and 460 mm to move them by: no row has to hold the knot, but the two need all else.
     assert_eq!(plan.rows.len(), 2);
-    assert_eq!(plan.strips(), 20);
+    assert_eq!(plan.parts(), 20);
     let across = Patch {
         across: None,
         ..knot
@@ -72,28 +72,24 @@ fn a_fault_at_one_edge_spoils_only_its_strips() {
     };
     let plan = plan_cuts(&plank(vec![across, wide]), &cut(3.2), &|_| None, &ALIKE).unwrap();
     assert_eq!(plan.rows.len(), 2);
-    assert!(
-        plan.strips() < 20 && plan.strips() >= 17,
-        "{}",
-        plan.strips()
-    );
+    assert!(plan.parts() < 20 && plan.parts() >= 17, "{}", plan.parts());
     for row in &plan.rows {
         assert!(!overlap(row.along, across.along));
-        for strip in &row.strips {
-            assert!(!overlap(row.along, wide.along) || !overlap(strip.across, place(0.0, 30.0)));
+        for part in &row.parts {
+            assert!(!overlap(row.along, wide.along) || !overlap(part.across, place(0.0, 30.0)));
         }
     }
 }
 
 #[test]
-fn a_row_ends_where_a_fault_begins_and_begins_where_one_ends() {
-    let rows = |faults: &[(f64, f64)]| {
-        let faults = faults.iter().map(|(from, to)| Patch {
+fn a_row_ends_where_a_defect_begins_and_begins_where_one_ends() {
+    let rows = |defects: &[(f64, f64)]| {
+        let defects = defects.iter().map(|(from, to)| Patch {
             along: place(*from, *to),
             across: None,
         });
-        let plan = plan_cuts(&plank(faults.collect()), &cut(3.2), &|_| None, &ALIKE).unwrap();
-        let from = |row: &StripRow| (in_mm(row.along.from) * 10.0).round() / 10.0;
+        let plan = plan_cuts(&plank(defects.collect()), &cut(3.2), &|_| None, &ALIKE).unwrap();
+        let from = |row: &PartRow| (in_mm(row.along.from) * 10.0).round() / 10.0;
         plan.rows.iter().map(from).collect::<Vec<_>>()
     };
     // 70 to 2550 mm can be used; the rows are 950 mm.
@@ -112,60 +108,60 @@ fn rings_decide_where_their_worth_does() {
         pith: mm(0.0),
     };
     let angle = |offset: Length| ring_angle_at(&mut TraceOff, &rings, offset).ok();
-    let quartered = StripWorth { rift: 0.0, ..ALIKE };
+    let quartered = PartWorth { rift: 0.0, ..ALIKE };
     let plan = plan_cuts(&plank(Vec::new()), &cut(3.2), &angle, &quartered).unwrap();
-    // Strips whose middle is within 72 mm of mid-width.
-    for strip in &plan.rows[0].strips {
-        assert_eq!(strip.class, Some(RingClass::Quartersawn));
-        let middle = (strip.across.from + strip.across.to) / 2.0 - mm(102.5);
+    // Parts whose middle is within 72 mm of mid-width.
+    for part in &plan.rows[0].parts {
+        assert_eq!(part.class, Some(RingClass::Quartersawn));
+        let middle = (part.across.from + part.across.to) / 2.0 - mm(102.5);
         assert!(middle.abs() < mm(72.2));
     }
-    assert_eq!(plan.rows[0].strips.len(), 8);
+    assert_eq!(plan.rows[0].parts.len(), 8);
     let all = plan_cuts(&plank(Vec::new()), &cut(3.2), &angle, &ALIKE).unwrap();
-    assert_eq!(all.rows[0].strips.len(), 10);
+    assert_eq!(all.rows[0].parts.len(), 10);
 }
 
 #[test]
 fn nonsense_is_refused_and_nothing_is_an_answer() {
-    let bad = |change: fn(&mut Stock, &mut StripCut)| {
+    let bad = |change: fn(&mut Stock, &mut PartCut)| {
         let (mut stock, mut cut) = (plank(Vec::new()), cut(3.2));
         change(&mut stock, &mut cut);
         plan_cuts(&stock, &cut, &|_| None, &ALIKE)
     };
     assert!(matches!(
         bad(|s, _| s.width = mm(0.0)),
-        Err(PlanError::Size(_))
+        Err(CutPlanError::Size(_))
     ));
     assert!(matches!(
         bad(|s, _| s.length = mm(f64::NAN)),
-        Err(PlanError::Size(_))
+        Err(CutPlanError::Size(_))
     ));
     assert!(matches!(
         bad(|_, c| c.kerf = mm(-1.0)),
-        Err(PlanError::Negative(_))
+        Err(CutPlanError::Negative(_))
     ));
     assert!(matches!(
         bad(|_, c| c.planing = mm(-1.0)),
-        Err(PlanError::Negative(_))
+        Err(CutPlanError::Negative(_))
     ));
     assert!(matches!(
         bad(|_, c| c.step = mm(1e-4)),
-        Err(PlanError::TooFine { .. })
+        Err(CutPlanError::TooFine { .. })
     ));
     assert_eq!(
         bad(|s, _| s.length = mm(900.0)).unwrap(),
         CuttingPlan::default()
     );
-    assert_eq!(bad(|_, c| c.edge_trim = mm(300.0)).unwrap().strips(), 0);
+    assert_eq!(bad(|_, c| c.edge_trim = mm(300.0)).unwrap().parts(), 0);
     let nowhere = Patch {
         along: place(f64::NAN, 3.0),
         across: None,
     };
     assert!(matches!(
         plan_cuts(&plank(vec![nowhere]), &cut(3.2), &|_| None, &ALIKE),
-        Err(PlanError::Patch { .. })
+        Err(CutPlanError::Patch { .. })
     ));
-    let minus = StripWorth {
+    let minus = PartWorth {
         rift: -1.0,
         ..ALIKE
     };
@@ -197,32 +193,32 @@ proptest! {
 
     // All worth the same, it holds as many as placing each as early as it goes.
     #[test]
-    fn alike_it_is_the_plain_count(width in 60u32..300, strip in 8u32..30, kerf in 1u32..5, knot in 0u32..300) {
+    fn alike_it_is_the_plain_count(width in 60u32..300, part in 8u32..30, kerf in 1u32..5, knot in 0u32..300) {
         let knot = place(f64::from(knot), f64::from(knot) + 12.0);
         let stock = Stock {
             length: mm(f64::from(width)), width: mm(50.0),
             patches: vec![Patch { along: knot, across: None }],
         };
-        let cut = StripCut {
-            length: mm(f64::from(strip)), thickness: mm(50.0), planing: mm(0.0), kerf: mm(f64::from(kerf)),
+        let cut = PartCut {
+            length: mm(f64::from(part)), thickness: mm(50.0), planing: mm(0.0), kerf: mm(f64::from(kerf)),
             end_trim: mm(0.0), edge_trim: mm(0.0), step: mm(1.0),
         };
         let plan = plan_cuts(&stock, &cut, &|_| None, &ALIKE).unwrap();
         let plain = places_along(stock.length, cut.length, cut.kerf, mm(0.0), &[knot]).unwrap();
-        prop_assert_eq!(plan.strips(), plain.len());
+        prop_assert_eq!(plan.parts(), plain.len());
     }
 }
 
-/// A plan is drawn anew at every key: with many faults it would take as many times as long.
+/// A plan is drawn anew at every key: with many defects it would take as many times as long.
 #[test]
-fn the_rings_are_asked_once_a_place_however_many_faults_there_are() {
+fn the_rings_are_asked_once_a_place_however_many_defects_there_are() {
     use std::cell::Cell;
-    let faults = |n: usize| {
-        let fault = |n: usize| Patch {
+    let defects = |n: usize| {
+        let defect = |n: usize| Patch {
             along: place(60.0 * n as f64 + 80.0, 60.0 * n as f64 + 90.0),
             across: Some(place(4.0 * n as f64, 4.0 * n as f64 + 12.0)),
         };
-        (0..n).map(fault).collect()
+        (0..n).map(defect).collect()
     };
     let asked = |n: usize| {
         let times = Cell::new(0_usize);
@@ -230,8 +226,8 @@ fn the_rings_are_asked_once_a_place_however_many_faults_there_are() {
             times.set(times.get() + 1);
             None
         };
-        let plan = plan_cuts(&plank(faults(n)), &cut(3.2), &rings, &ALIKE).unwrap();
-        times.get() - plan.strips()
+        let plan = plan_cuts(&plank(defects(n)), &cut(3.2), &rings, &ALIKE).unwrap();
+        times.get() - plan.parts()
     };
     let places = asked(0);
     assert!(places > 1_500, "{places}");

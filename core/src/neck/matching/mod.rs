@@ -87,11 +87,6 @@ impl Turn {
         }
     }
 
-    /// -1 where it turns a crook round, else 1.
-    pub fn of_crook(self) -> f64 {
-        sign(self.turned_over)
-    }
-
     /// -1 where it turns a bow round, else 1.
     pub fn of_bow(self) -> f64 {
         sign(self.turned_over != self.end_for_end)

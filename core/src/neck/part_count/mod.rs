@@ -1,7 +1,7 @@
 //! The parts that a plank holds, and where each is cut.
 //!
-//! Parts lie in straight rows over the plank's least width, and a fault with a place is taken to go
-//! right across: it never counts on ripping round a fault at one edge. It takes one layer of parts out
+//! Parts lie in straight rows over the plank's least width, and a defect with a place is taken to go
+//! right across: it never counts on ripping round a defect at one edge. It takes one layer of parts out
 //! of the thickness and never resaws.
 
 use crate::order;
@@ -70,19 +70,19 @@ pub struct Place {
     pub to: Length,
 }
 
-/// The stretches to cut round, and the faults that can't be for want of a place.
+/// The stretches to cut round, and the defects that can't be for want of a place.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Zones {
     /// Stretches that no part may hold.
     pub places: Vec<Place>,
-    /// Faults to be cut round whose place was not noted.
+    /// Defects to be cut round whose place was not noted.
     pub unplaced: Vec<DefectKind>,
 }
 
-/// A fault noted at one place reaches so far to either side, mm (common practice, no source).
+/// A defect noted at one place reaches so far to either side, mm (common practice, no source).
 const BESIDE_FAULT: f64 = 20.0;
 
-/// The stretches that a plank's faults forbid: those that are usually cut round, by their places.
+/// The stretches that a plank's defects forbid: those that are usually cut round, by their places.
 pub fn zones_to_cut_round(defects: &[Defect]) -> Zones {
     let mut zones = Zones::default();
     for defect in defects
@@ -198,27 +198,27 @@ pub fn places_along(
     }
 }
 
-/// Places of the strips across a width w after edge trim: floor((w + k)/(t + k)) of them, from half the
+/// Places of the parts across a width w after edge trim: floor((w + k)/(t + k)) of them, from half the
 /// trim on.
 ///
-/// t is what a strip takes, k the kerf. An error for a strip under 1 mm or a kerf or trim under
+/// t is what a part takes, k the kerf. An error for a part under 1 mm or a kerf or trim under
 /// nothing. Derived here: geometry.
 ///
 /// No published value: a count, held against counts by hand.
 pub fn places_across(
     width: Length,
-    strip: Length,
+    part: Length,
     kerf: Length,
     edge_trim: Length,
 ) -> Result<Vec<Place>, CuttingError> {
     let width = checked_stick(Side::Width, Some(width))?;
-    places_along(width, strip, kerf, edge_trim / 2.0, &[])
+    places_along(width, part, kerf, edge_trim / 2.0, &[])
 }
 
 /// Places of the parts across a width: side by side, or in pieces that are sawn first and then ripped.
 ///
 /// A part is sawn wider than it is by the planing of both its sides, and so is a piece that is sawn first, a
-/// kerf between one and the next. A piece is planed before it is ripped: its strips lie in its planed width, as
+/// kerf between one and the next. A piece is planed before it is ripped: its parts lie in its planed width, as
 /// the cutting plan lays them out. One too narrow to be ripped is a part as it is, if it is as wide as one.
 fn parts_across(width: Length, cut: &CutSpec) -> Result<Vec<Place>, CuttingError> {
     let planed_off = not_negative(cut.planing)? * 2.0;
@@ -275,7 +275,7 @@ pub struct PartCount {
     pub parts: u32,
     /// How many blanks they make; `None` for blanks of no parts.
     pub blanks: Option<Blanks>,
-    /// The stretches cut round, and faults whose place is not known: the count may be too high by them.
+    /// The stretches cut round, and defects whose place is not known: the count may be too high by them.
     pub zones: Zones,
 }
 
@@ -315,7 +315,7 @@ pub fn count_parts(
     let across = parts_across(width, cut)?;
     let thick_enough = cut.fits_in(slab)?;
     let parts = match (u32::try_from(along.len()), u32::try_from(across.len())) {
-        (Ok(rows), Ok(strips)) if thick_enough => rows.saturating_mul(strips),
+        (Ok(rows), Ok(parts)) if thick_enough => rows.saturating_mul(parts),
         _ => 0,
     };
     Ok(PartCount {

@@ -22,7 +22,7 @@ fn across(kerf: f64) -> usize {
 }
 
 #[test]
-fn a_thin_kerf_gives_one_more_strip() {
+fn a_thin_kerf_gives_one_more_part() {
     assert_eq!(across(1.3), 11);
     assert_eq!(across(3.2), 10);
 }
@@ -168,9 +168,9 @@ fn a_piece_that_is_sawn_first_holds_whole_parts_and_takes_the_planing_of_its_edg
             count_parts(&plank, &cut, mm(49.0), zones_to_cut_round(&plank.defects)).unwrap();
         found.across
     };
-    // By hand: 18 sawn; 195 + 3.2 over 21.2 is 9 strips.
+    // By hand: 18 sawn; 195 + 3.2 over 21.2 is 9 parts.
     assert_eq!(across(None).len(), 9);
-    // By hand: 82 sawn; 195 + 3.2 over 85.2 is 2 pieces; in 80 planed, 83.2 over 21.2 is 3 strips of 18.
+    // By hand: 82 sawn; 195 + 3.2 over 85.2 is 2 pieces; in 80 planed, 83.2 over 21.2 is 3 parts of 18.
     let found = across(Some(mm(80.0)));
     assert_eq!(found.len(), 6);
     let second = [found[1].from, found[3].from].map(in_mm);
@@ -243,7 +243,7 @@ proptest! {
 }
 
 #[test]
-fn a_fault_at_one_place_reaches_to_either_side() {
+fn a_defect_at_one_place_reaches_to_either_side() {
     let knot = |from: Option<f64>, to: Option<f64>| Defect {
         kind: *DefectKind::ALL
             .iter()

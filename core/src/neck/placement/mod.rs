@@ -1,6 +1,6 @@
 //! The best places for blanks along a plank: as many as go, and then where the wood is worth most.
 //!
-//! It knows lengths, faults to dodge and what a blank is worth at a place; what makes it worth that is
+//! It knows lengths, defects to dodge and what a blank is worth at a place; what makes it worth that is
 //! asked of the caller, or is the thickness of the straight slab there. It cuts across only, never along.
 
 use super::part_count::{CuttingError, HAIR, checked_stick, zones_to_cut_round};
@@ -23,7 +23,7 @@ pub enum PlacementError {
     /// More blanks than are weighed against each other.
     #[error("{0} blanks along one plank: more than 100 are not weighed against each other")]
     TooMany(usize),
-    /// More faults than are weighed against each other.
+    /// More defects than are weighed against each other.
     #[error("{0} defects along one plank: more than 200 are not dodged one by one")]
     TooManyZones(usize),
 }
@@ -272,14 +272,14 @@ fn best_row(valued: &[(f64, f64)], count: usize, step: f64) -> (Vec<f64>, f64) {
     (row, worth)
 }
 
-/// The best places of a plank's blanks, what they are worth, and the faults dodged.
+/// The best places of a plank's blanks, what they are worth, and the defects dodged.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BestBlanks {
     /// Places along the plank, from its near end.
     pub places: Vec<Place>,
     /// The thickness of the straight slab at each, in the same order.
     pub slabs: Vec<Length>,
-    /// The stretches cut round, and faults whose place is not known: the count may be too high by them.
+    /// The stretches cut round, and defects whose place is not known: the count may be too high by them.
     pub zones: Zones,
 }
 
@@ -287,7 +287,7 @@ pub struct BestBlanks {
 /// whose slabs are then together thickest; see [`best_places`] and [`slab_at`].
 ///
 /// A blank is `cut.length` long and needs a slab of `cut.slab`; what is flattened is as wide as
-/// [`CutSpec::flattened_width`], and loses `cut.planing` a face. Faults that are usually cut round are dodged; a kink lies where it costs
+/// [`CutSpec::flattened_width`], and loses `cut.planing` a face. Defects that are usually cut round are dodged; a kink lies where it costs
 /// least. An error when
 /// length or thickness is missing, or a width that cup or twist needs, or the sizes make no sense.
 pub fn best_blanks(

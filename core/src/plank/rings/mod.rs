@@ -1,13 +1,10 @@
-//! How the growth rings stand: at mid-width, elsewhere across the width, and in a strip turned on edge.
+//! How the growth rings stand: at mid-width, elsewhere across the width, and in a part turned on edge.
 //!
 //! Rings are taken as circles about one pith, which fails near a crotch; a ring read at each end of the
 //! plank shows it. It never guesses the angle where only that at mid-width was read.
 
 use super::Rings;
-use crate::quantity::{
-    Angle, Length, Trace, TraceOff, degrees, formula, in_degrees, in_mm, is_positive, mm,
-};
-use crate::wood::LineInLog;
+use crate::quantity::{Angle, Length, Trace, degrees, formula, in_degrees, in_mm, is_positive, mm};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -138,7 +135,7 @@ formula! {
 }
 
 formula! {
-    /// The angle after a strip is turned on edge.
+    /// The angle after a part is turned on edge.
     TURNED: "Angle of the rings once turned on edge", "θ′", "°";
     t: "θ", "angle as it lies", "°";
     = 90.0 - t;
@@ -184,7 +181,7 @@ pub fn ring_angle_at(
     }
 }
 
-/// The ring angle of a strip after it is turned on edge: 90 degrees less the angle as it lay.
+/// The ring angle of a part after it is turned on edge: 90 degrees less the angle as it lay.
 ///
 /// An error for what is no acute angle. Derived here: geometry.
 ///
@@ -234,11 +231,11 @@ impl AngleSpan {
     }
 }
 
-/// The ring angles, acute to the wide face, that are met in a strip of the plank through its whole
+/// The ring angles, acute to the wide face, that are met in a part of the plank through its whole
 /// thickness: from atan(x1/(R + t/2)) to atan(x2/(R - t/2)).
 ///
-/// x1 and x2 are the least and the largest distance of the strip from the foot of the pith, along the
-/// width (x1 is nothing where the strip lies over it), R the ring's radius, taken as the pith's depth
+/// x1 and x2 are the least and the largest distance of the part from the foot of the pith, along the
+/// width (x1 is nothing where the part lies over it), R the ring's radius, taken as the pith's depth
 /// below half the thickness t. [`Band::whole`] gives the plank's own range. An error where only an angle
 /// was read, the band is empty or the pith lies in the plank. Derived here: geometry, rings as circles about
 /// the pith.
@@ -247,8 +244,8 @@ impl AngleSpan {
 /// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::{Band, Rings, ring_angles_within}, quantity::{in_degrees, mm}};
 /// let arc = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(0.0) };
-/// let strip = Band { from: mm(50.0), to: mm(66.0) };
-/// let turned = ring_angles_within(&mut TraceOff, &arc, strip, mm(52.0)).unwrap().turned_on_edge();
+/// let part = Band { from: mm(50.0), to: mm(66.0) };
+/// let turned = ring_angles_within(&mut TraceOff, &arc, part, mm(52.0)).unwrap().turned_on_edge();
 /// assert!((in_degrees(turned.least) - 56.3).abs() < 0.1);
 /// assert!((in_degrees(turned.greatest) - 71.7).abs() < 0.1);
 /// ```
@@ -285,24 +282,7 @@ pub fn ring_angles_within(
     })
 }
 
-/// Where the line at half a plank's thickness lay in the log, to tell its cup by
-/// ([`crate::wood::cupping`]): the pith as deep below it as the ring's radius.
-///
-/// An error where only an angle was read. Derived here: geometry, rings as circles about the pith.
-///
-/// No published value: geometry, held against `ring_angle_at`.
-pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError> {
-    let Rings::Arc { chord, dip, pith } = *rings else {
-        return Err(RingError::AngleOnly);
-    };
-    Ok(LineInLog {
-        width,
-        pith_depth: ring_radius(&mut TraceOff, chord, dip)?,
-        pith_offset: pith,
-    })
-}
-
-/// The stretch of the width in which strips come out quartersawn when they are turned on edge: within
+/// The stretch of the width in which parts come out quartersawn when they are turned on edge: within
 /// R tan(30 degrees) of the foot of the pith.
 ///
 /// R is the ring's radius. `None` when none of the width lies in it. An error where only an angle was
@@ -326,7 +306,7 @@ pub fn quartered_when_turned(
 }
 
 formula! {
-    /// How far quartersawn strips reach.
+    /// How far quartersawn parts reach.
     QUARTERED: "Parts come out quartersawn within, to either side of the foot of the pith", "x", "mm";
     r: "R", "radius of the ring", "mm";
     = r * tan(30.0);

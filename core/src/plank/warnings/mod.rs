@@ -74,7 +74,7 @@ pub fn warnings_for_wood(
     found
 }
 
-/// The questions that the places of faults raise: each with the fault's place in the list.
+/// The questions that the places of defects raise: each with the defect's place in the list.
 pub fn defect_warnings(
     readings: &Readings,
     defects: &[DefectFound],

@@ -1,12 +1,12 @@
 //! A cut of a plank or a piece: how it is laid out, and what really came off the saw. One event for the cut,
-//! and one for each strip that is discarded because it sprang.
+//! and one for each part that is discarded because it sprang.
 
 use super::cut_plan::{self, PlannedCut};
 use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent, on_its_day};
 use super::form::{Form, FormReader, Texts, as_json, texts_of};
-use crate::neck::{CuttingPlan, StripRow};
+use crate::neck::{CuttingPlan, PartRow};
 use crate::plank::Reason;
 use crate::quantity::{Length, mm};
 use crate::record::log::{Child, Cut, Discarded, Event, Id, Tension};
@@ -16,9 +16,9 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// What became of each strip of the plan, in its order.
+/// What became of each part of the plan, in its order.
 pub const FATES: FormField = FormField::new("came of them", FieldKind::Gathered);
-/// Marks that the maker gave in place of those proposed, by the places of the strips.
+/// Marks that the maker gave in place of those proposed, by the places of the parts.
 pub const MARKS: FormField = FormField::new("marks", FieldKind::Gathered);
 /// How far it sprang: plus where it opens.
 pub const SPRANG: FormField = FormField::new("It sprang by", FieldKind::Gap);
@@ -45,7 +45,7 @@ pub const FIELDS: [FormField; 14] = [
     DAY,
 ];
 
-/// What became of a strip at the saw.
+/// What became of a part at the saw.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Fate {
     /// It is kept.
@@ -61,12 +61,12 @@ pub fn form_key(piece: Id) -> String {
     format!("{piece}/cut")
 }
 
-/// The stored name of the mark of a strip, for what is wrong with it.
-pub fn mark_key(strip: usize) -> String {
-    format!("{}/{strip}", MARKS.key)
+/// The stored name of the mark of a part, for what is wrong with it.
+pub fn mark_key(part: usize) -> String {
+    format!("{}/{part}", MARKS.key)
 }
 
-/// The sizes that the maker's spec has, every strip kept.
+/// The sizes that the maker's spec has, every part kept.
 pub fn begins(piece: Id, context: &Context<'_>, form_units: crate::quantity::read::Units) -> Texts {
     let mut texts = cut_plan::begins(piece, context, form_units);
     let length = texts.get(cut_plan::LENGTH.key).cloned();
@@ -80,22 +80,22 @@ pub fn begins(piece: Id, context: &Context<'_>, form_units: crate::quantity::rea
     texts
 }
 
-/// What became of the strips of a plan, and the marks that the maker gave; a plan of other strips begins
+/// What became of the parts of a plan, and the marks that the maker gave; a plan of other parts begins
 /// afresh. Whoever puts one of the two into the form puts both: what was typed for another plan goes with it.
 pub fn off_the_saw(form: &Form<'_>, plan: &CuttingPlan) -> (Vec<Fate>, BTreeMap<usize, String>) {
     let fates: Vec<Fate> = form.json(FATES.key).unwrap_or_default();
-    if fates.len() == plan.strips() {
+    if fates.len() == plan.parts() {
         (fates, form.json(MARKS.key).unwrap_or_default())
     } else {
-        (vec![Fate::Kept; plan.strips()], BTreeMap::new())
+        (vec![Fate::Kept; plan.parts()], BTreeMap::new())
     }
 }
 
-/// A strip that was cut: its place in the plan, what became of it, its mark, and what is wrong with that.
+/// A part that was cut: its place in the plan, what became of it, its mark, and what is wrong with that.
 #[derive(Debug, Clone, PartialEq)]
-pub struct StripOff {
+pub struct PartOff {
     /// Its place in the plan.
-    pub strip: usize,
+    pub part: usize,
     /// What became of it.
     pub fate: Fate,
     /// Its mark, as the maker gave it, else as proposed.
@@ -104,13 +104,8 @@ pub struct StripOff {
     pub wrong: Option<crate::record::queries::NamingFault>,
 }
 
-/// The strips of a plan that were cut, with their marks.
-pub fn strips_off(
-    form: &Form<'_>,
-    planned: &PlannedCut,
-    piece: Id,
-    state: &State,
-) -> Vec<StripOff> {
+/// The parts of a plan that were cut, with their marks.
+pub fn parts_off(form: &Form<'_>, planned: &PlannedCut, piece: Id, state: &State) -> Vec<PartOff> {
     let (fates, given) = off_the_saw(form, &planned.plan);
     let cut = fates.iter().copied().enumerate();
     let cut: Vec<(usize, Fate)> = cut.filter(|(_, fate)| *fate != Fate::NotCut).collect();
@@ -118,13 +113,13 @@ pub fn strips_off(
     let proposed = marks_for(state, &parent.unwrap_or_default(), planned.kind, cut.len());
     let marked = cut.iter().zip(proposed);
     let marks: Vec<String> = marked
-        .map(|((strip, _), proposed)| given.get(strip).cloned().unwrap_or(proposed))
+        .map(|((part, _), proposed)| given.get(part).cloned().unwrap_or(proposed))
         .collect();
     let faults = naming_faults(state, &marks);
-    let strips = cut.into_iter().zip(marks).zip(faults);
-    strips
-        .map(|(((strip, fate), mark), wrong)| StripOff {
-            strip,
+    let parts = cut.into_iter().zip(marks).zip(faults);
+    parts
+        .map(|(((part, fate), mark), wrong)| PartOff {
+            part,
             fate,
             mark,
             wrong,
@@ -132,16 +127,16 @@ pub fn strips_off(
         .collect()
 }
 
-/// The plan with those strips alone that were cut.
+/// The plan with those parts alone that were cut.
 fn plan_as_cut(plan: &CuttingPlan, fates: &[Fate]) -> CuttingPlan {
     let mut fates = fates.iter();
     let mut cut = CuttingPlan::default();
     for row in &plan.rows {
-        let strips = row.strips.iter();
-        let strips = strips.filter(|_| fates.next() != Some(&Fate::NotCut));
-        cut.rows.push(StripRow {
+        let parts = row.parts.iter();
+        let parts = parts.filter(|_| fates.next() != Some(&Fate::NotCut));
+        cut.rows.push(PartRow {
             along: row.along,
-            strips: strips.copied().collect(),
+            parts: parts.copied().collect(),
         });
     }
     cut
@@ -176,21 +171,21 @@ pub fn command(
             None
         }
     };
-    let strips = planned.as_ref();
-    let strips = strips.map(|planned| strips_off(form, planned, piece, state));
-    let strips = strips.unwrap_or_default();
-    if planned.is_some() && strips.is_empty() {
+    let parts = planned.as_ref();
+    let parts = parts.map(|planned| parts_off(form, planned, piece, state));
+    let parts = parts.unwrap_or_default();
+    if planned.is_some() && parts.is_empty() {
         read.wrong(FATES, FieldError::NothingCut);
     }
-    for strip in &strips {
-        if let Some(why) = &strip.wrong {
-            read.wrong_at(&mark_key(strip.strip), FieldError::Mark(why.clone()));
+    for part in &parts {
+        if let Some(why) = &part.wrong {
+            read.wrong_at(&mark_key(part.part), FieldError::Mark(why.clone()));
         }
     }
     let (planned, on) = read.finish(|| Some((planned?, on?)))?;
-    let named: Vec<(Id, String)> = strips
+    let named: Vec<(Id, String)> = parts
         .iter()
-        .map(|strip| (new_id(), strip.mark.trim().to_owned()))
+        .map(|part| (new_id(), part.mark.trim().to_owned()))
         .collect();
     let (fates, _) = off_the_saw(form, &planned.plan);
     let cut = plan_as_cut(&planned.plan, &fates);
@@ -203,12 +198,12 @@ pub fn command(
     }
     let confirmed = form.is_confirmed(DAY.key);
     let dated = |event: NewEvent| event.on(on).on_confirmed(confirmed);
-    let sprang = |(child, strip): (&Child, &StripOff)| {
+    let sprang = |(child, part): (&Child, &PartOff)| {
         let reasons = vec![Reason::Sprang];
         let gone = Event::Discarded(Discarded { reasons });
-        (strip.fate == Fate::Sprang).then(|| dated(NewEvent::new(child.id, gone)))
+        (part.fate == Fate::Sprang).then(|| dated(NewEvent::new(child.id, gone)))
     };
-    let gone: Vec<NewEvent> = children.iter().zip(&strips).filter_map(sprang).collect();
+    let gone: Vec<NewEvent> = children.iter().zip(&parts).filter_map(sprang).collect();
     let cut = Cut {
         children,
         kerf,

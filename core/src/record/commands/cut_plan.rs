@@ -4,7 +4,7 @@ use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::Context;
 use super::form::{Form, FormReader, Texts, as_json, texts_of};
-use crate::neck::{CuttingPlan, Stock, Strip, StripCut, StripWorth, plan_cuts};
+use crate::neck::{CuttingPlan, PartCut, PartWorth, PlannedPart, Stock, plan_cuts};
 use crate::plank::{RingClass, turned_on_edge};
 use crate::quantity::read::Units;
 use crate::quantity::{Length, TraceOff, mm, show};
@@ -51,12 +51,12 @@ pub enum RingsWanted {
 }
 
 impl RingsWanted {
-    /// What a strip is worth by how its rings stand; only a laminate is chosen by its rings, and one whose rings
+    /// What a part is worth by how its rings stand; only a laminate is chosen by its rings, and one whose rings
     /// are not known counts in full.
-    pub fn worth(self, kind: PieceKind) -> StripWorth {
+    pub fn worth(self, kind: PieceKind) -> PartWorth {
         let worth = |wanted: bool| f64::from(u8::from(wanted));
         let ripped = kind == PieceKind::Laminate;
-        StripWorth {
+        PartWorth {
             quartersawn: 1.0,
             rift: worth(!ripped || self != RingsWanted::Quartersawn),
             flatsawn: worth(!ripped || self == RingsWanted::Any),
@@ -75,22 +75,22 @@ pub struct PlannedCut {
     /// How thick that is, where it is known.
     pub thickness: Option<Length>,
     /// The sizes.
-    pub cut: StripCut,
+    pub cut: PartCut,
     /// The plan.
     pub plan: CuttingPlan,
 }
 
 impl PlannedCut {
-    /// How a strip of the plan stands: a laminate turned on edge, all else as it lies. `None` where that is not
+    /// How a part of the plan stands: a laminate turned on edge, all else as it lies. `None` where that is not
     /// known.
-    pub fn stands(&self, strip: &Strip) -> Option<RingClass> {
+    pub fn stands(&self, part: &PlannedPart) -> Option<RingClass> {
         if self.kind == PieceKind::Laminate {
-            return strip.class;
+            return part.class;
         }
-        RingClass::of(turned_on_edge(&mut TraceOff, strip.ring_angle?).ok()?).ok()
+        RingClass::of(turned_on_edge(&mut TraceOff, part.ring_angle?).ok()?).ok()
     }
 
-    /// How many strips stand in each way, those not known last; ways in which none stands are left out.
+    /// How many parts stand in each way, those not known last; ways in which none stands are left out.
     pub fn counts(&self) -> Vec<(Option<RingClass>, usize)> {
         let classes = [
             Some(RingClass::Quartersawn),
@@ -98,8 +98,8 @@ impl PlannedCut {
             Some(RingClass::Flatsawn),
             None,
         ];
-        let strips = || self.plan.rows.iter().flat_map(|row| &row.strips);
-        let count = |class| strips().filter(|strip| self.stands(strip) == class).count();
+        let parts = || self.plan.rows.iter().flat_map(|row| &row.parts);
+        let count = |class| parts().filter(|part| self.stands(part) == class).count();
         let counts = classes.into_iter().map(|class| (class, count(class)));
         counts.filter(|(_, count)| *count > 0).collect()
     }
@@ -113,10 +113,10 @@ pub fn begins(piece: Id, context: &Context<'_>, units: Units) -> Texts {
     let of_plank = known.is_none_or(|piece| piece.work.kind == PieceKind::Plank);
     let visit = known.and_then(|piece| state.visit_of(piece));
     let spec = visit.map(|visit| &visit.opened.spec);
-    let strips_first = spec.is_some_and(Spec::rips_strips_first);
+    let parts_first = spec.is_some_and(Spec::rips_parts_first);
     let kind = match spec.map(|spec| spec.purpose) {
         Some(Purpose::OnePieceNeck) => PieceKind::Blank,
-        _ if of_plank && !strips_first => PieceKind::Piece,
+        _ if of_plank && !parts_first => PieceKind::Piece,
         _ => PieceKind::Laminate,
     };
     let length =
@@ -170,7 +170,7 @@ pub fn planned(
         read.wrong(LENGTH, FieldError::SizesNotKnown);
     }
     let (known, stock, cut) = read.finish(|| {
-        let cut = StripCut {
+        let cut = PartCut {
             length: sizes.0?,
             thickness: sizes.1?,
             planing: sizes.2?,

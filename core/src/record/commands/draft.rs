@@ -43,7 +43,7 @@ pub struct Draft {
     /// older versions do not say; they replace all.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub begun_from: Option<Vec<Id>>,
-    /// Faults so far.
+    /// Defects so far.
     #[serde(default)]
     pub defects: Vec<DraftDefect>,
     #[serde(default)]

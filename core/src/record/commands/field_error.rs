@@ -1,7 +1,7 @@
 //! What is wrong with the fields of a form, in the maker's words.
 
 use super::own_wood::WoodFault;
-use crate::neck::PlanError;
+use crate::neck::CutPlanError;
 use crate::record::queries::NamingFault;
 use rust_decimal::Decimal;
 use thiserror::Error;
@@ -96,8 +96,8 @@ pub enum FieldError {
     SizesNotKnown,
     /// No plan can be made of the sizes.
     #[error("No cut can be laid out: {0}.")]
-    NoPlan(PlanError),
-    /// No strip of a plan was cut.
+    NoPlan(CutPlanError),
+    /// No part of a plan was cut.
     #[error("Nothing of it was cut. Say what came off the saw.")]
     NothingCut,
     /// Pieces that would lie outside of what they are cut from.

@@ -3,7 +3,7 @@
 use super::FieldKind;
 use super::filled::NewEvent;
 use crate::quantity::read::{NotAnAmount, amount, under_a_thousand};
-use crate::record::log::{Event, Id, Withdrawn, YardLine, YardTotal};
+use crate::record::log::{Event, Id, Withdrawn, YardFigures};
 use crate::record::state::State;
 use rust_decimal::Decimal;
 
@@ -47,40 +47,31 @@ impl YardUnit {
         }
     }
 
-    /// The figure of a line.
-    pub fn of_line(self, line: &mut YardLine) -> &mut Option<Decimal> {
+    /// The figure in it.
+    pub fn of(self, figures: &mut YardFigures) -> &mut Option<Decimal> {
         match self {
-            YardUnit::BoardFeet => &mut line.board_feet,
-            YardUnit::CubicMetres => &mut line.cubic_metres,
-            YardUnit::Money => &mut line.money,
-        }
-    }
-
-    /// The figure of a total.
-    pub fn of_total(self, total: &mut YardTotal) -> &mut Option<Decimal> {
-        match self {
-            YardUnit::BoardFeet => &mut total.board_feet,
-            YardUnit::CubicMetres => &mut total.cubic_metres,
-            YardUnit::Money => &mut total.money,
+            YardUnit::BoardFeet => &mut figures.board_feet,
+            YardUnit::CubicMetres => &mut figures.cubic_metres,
+            YardUnit::Money => &mut figures.money,
         }
     }
 }
 
 /// The yard's total as it is typed; `None` where it is as it was.
-pub fn total(state: &State, visit: Id, typed: YardTotal) -> Option<NewEvent> {
+pub fn total(state: &State, visit: Id, typed: YardFigures) -> Option<NewEvent> {
     let known = state
         .visit(visit)
         .and_then(|visit| visit.yard_total.clone());
     let (entries, before) = known.unwrap_or_default();
-    let event = (typed != YardTotal::default()).then(|| Event::YardTotal(typed.clone()));
+    let event = (typed != YardFigures::default()).then(|| Event::YardTotal(typed.clone()));
     (typed != before).then(|| written(visit, entries, event))
 }
 
 /// The yard's line for a plank as it is typed; `None` where it is as it was.
-pub fn line(state: &State, piece: Id, typed: YardLine) -> Option<NewEvent> {
+pub fn line(state: &State, piece: Id, typed: YardFigures) -> Option<NewEvent> {
     let known = state.piece(piece).and_then(|piece| piece.yard_line.clone());
     let (entries, before) = known.unwrap_or_default();
-    let event = (typed != YardLine::default()).then(|| Event::YardLine(typed.clone()));
+    let event = (typed != YardFigures::default()).then(|| Event::YardLine(typed.clone()));
     (typed != before).then(|| written(piece, entries, event))
 }
 

@@ -147,7 +147,7 @@ pub struct Marked {
 /// field; both are kept.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Measured {
-    /// Faults found; added to those found before.
+    /// Defects found; added to those found before.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub defects: Vec<DefectFound>,
     /// The readings.
@@ -184,9 +184,9 @@ impl Judged {
     }
 }
 
-/// The yard's own line for a piece. `about` is the piece.
+/// What the yard counts and asks for one plank, or for a whole visit.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct YardLine {
+pub struct YardFigures {
     /// Board feet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<String>")]
@@ -201,35 +201,7 @@ pub struct YardLine {
     pub money: Option<Decimal>,
 }
 
-impl YardLine {
-    /// Its figures, and of those that it does not have what was said before.
-    pub(crate) fn over(&self, before: &Self) -> Self {
-        Self {
-            board_feet: self.board_feet.or(before.board_feet),
-            cubic_metres: self.cubic_metres.or(before.cubic_metres),
-            money: self.money.or(before.money),
-        }
-    }
-}
-
-/// The yard's own total. `about` is the visit.
-#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct YardTotal {
-    /// Board feet.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>")]
-    pub board_feet: Option<Decimal>,
-    /// Cubic metres.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>")]
-    pub cubic_metres: Option<Decimal>,
-    /// Money.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>")]
-    pub money: Option<Decimal>,
-}
-
-impl YardTotal {
+impl YardFigures {
     /// Its figures, and of those that it does not have what was said before.
     pub(crate) fn over(&self, before: &Self) -> Self {
         Self {
@@ -364,8 +336,8 @@ events! {
     Marked, "marked", Marked, "A plank is given its mark.";
     Measured, "measured", Measured, "A piece is measured.";
     Judged, "judged", Judged, "A piece is judged.";
-    YardLine, "yard_line", YardLine, "The yard's own line for a piece.";
-    YardTotal, "yard_total", YardTotal, "The yard's own total.";
+    YardLine, "yard_line", YardFigures, "The yard's own line for a piece.";
+    YardTotal, "yard_total", YardFigures, "The yard's own total.";
     Noted, "noted", Noted, "A note.";
     SamePlank, "told", SamePlank, "Two records are told to be of one plank, or of two.";
     WoodAdded, "wood_added", Box<WoodAdded>, "A wood of the maker's own.";

@@ -30,7 +30,7 @@ impl Climate {
 /// A piece is put in its place: it arrived, was moved, or was found again. `about` is the piece.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Placed {
-    /// The shelf, as the maker calls it.
+    /// The rack, as the maker calls it.
     pub place: String,
 }
 
@@ -40,7 +40,7 @@ pub struct SetToRest {
     /// The room's climate.
     #[serde(default, skip_serializing_if = "Climate::is_empty")]
     pub climate: Climate,
-    /// The shelf; empty where it stays in its place.
+    /// The rack; empty where it stays in its place.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub place: String,
     /// The stage.

@@ -281,7 +281,8 @@ impl Log {
         since
     }
 
-    /// The whole record as a file. `app` and `written` are remarks.
+    /// The whole record as a file. `app` and `written` are remarks. The app writes the same bytes piece by piece; for
+    /// the tests this is what they are held to.
     pub fn to_file(&self, app: &str, written: &str) -> String {
         self.to_file_by("", app, written)
     }

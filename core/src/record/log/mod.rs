@@ -37,7 +37,7 @@ pub use entry::{ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limit
 pub use entry_ids::EntryIds;
 pub use event::{
     Decision, Event, Judged, Marked, Measured, Noted, PassedOver, PileOpened, SamePlank,
-    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardFigures,
 };
 pub use event_leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use event_making::{

@@ -1,7 +1,7 @@
 //! What is due: all wood that waits for a day, what rests and the planks that get used to the room, in the
-//! order of the days or shelf by shelf.
+//! order of the days.
 //!
-//! The day is passed in. Each line is in either order once.
+//! The day is passed in. Each line is told once.
 
 use crate::order;
 use crate::quantity::Mass;
@@ -15,7 +15,7 @@ use crate::record::state::{Piece, State};
 use crate::season::{
     DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room, is_look_old,
 };
-use chrono::{Datelike, Month, NaiveDate};
+use chrono::{Datelike, NaiveDate};
 use std::collections::BTreeMap;
 
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,7 +32,7 @@ pub struct Due {
     pub mark: String,
     /// Of what it is: a piece or a laminate of a plank, a plank of a pile; a blank of nothing.
     pub of: Option<Id>,
-    /// Its shelf; empty where none was said.
+    /// Its rack; empty where none was said.
     pub place: String,
     pub since: NaiveDate,
     /// It is kept for somebody on that day.
@@ -61,31 +61,6 @@ pub enum DueWhen {
     Month(NaiveDate),
     /// No day can be given.
     NoDay,
-}
-
-impl DueWhen {
-    /// In the maker's words.
-    pub fn in_words(self) -> String {
-        match self {
-            DueWhen::Late => "Ripe, but not ready".to_owned(),
-            DueWhen::LookAgain => "Rest over, look again".to_owned(),
-            DueWhen::WeightNotKnown => "Rest over, weight not known".to_owned(),
-            DueWhen::Ready => "Ready".to_owned(),
-            DueWhen::MayBeCut => "Planks that may be cut".to_owned(),
-            DueWhen::ThisWeek => "Due this week".to_owned(),
-            DueWhen::ThisMonth => "Later this month".to_owned(),
-            DueWhen::Month(first) => {
-                let month = u8::try_from(first.month()).ok();
-                let month = month.and_then(|month| Month::try_from(month).ok());
-                format!(
-                    "{} {}",
-                    month.map_or("", |month| month.name()),
-                    first.year()
-                )
-            }
-            DueWhen::NoDay => "Without a day".to_owned(),
-        }
-    }
 }
 
 impl Due {
@@ -160,13 +135,13 @@ impl Due {
             return DueWhen::NoDay;
         };
         match key {
-            DateKey::Ripe if self.is_ready() => match self.waits {
+            DateKey::RestOver if self.is_ready() => match self.waits {
                 Waits::Rest(..) if self.is_look_old(today) => DueWhen::LookAgain,
                 Waits::Rest(..) => DueWhen::Ready,
                 Waits::Room(_) => DueWhen::MayBeCut,
             },
-            DateKey::Ripe if self.lacks_only_its_weight() => DueWhen::WeightNotKnown,
-            DateKey::Ripe => DueWhen::Late,
+            DateKey::RestOver if self.lacks_only_its_weight() => DueWhen::WeightNotKnown,
+            DateKey::RestOver => DueWhen::Late,
             DateKey::DueSoon => DueWhen::ThisWeek,
             DateKey::Resting if (day.year(), day.month()) == (today.year(), today.month()) => {
                 DueWhen::ThisMonth
@@ -174,25 +149,9 @@ impl Due {
             DateKey::Resting => DueWhen::Month(day.with_day(1).unwrap_or(day)),
         }
     }
-
-    /// Whether all words that were typed stand in its mark, its shelf, its woods or what it is.
-    pub fn has(&self, typed: &str, woods: &str) -> bool {
-        let text = format!("{} {} {woods} {}", self.mark, self.place, self.name());
-        let (text, typed) = (text.to_lowercase(), typed.to_lowercase());
-        typed.split_whitespace().all(|word| text.contains(word))
-    }
 }
 
-/// Lines by shelf, in the order of the alphabet; on each they stay in their order.
-pub fn due_by_shelf(lines: Vec<Due>) -> Vec<(String, Vec<Due>)> {
-    let mut shelves: BTreeMap<String, Vec<Due>> = BTreeMap::new();
-    for line in lines {
-        shelves.entry(line.place.clone()).or_default().push(line);
-    }
-    shelves.into_iter().collect()
-}
-
-/// Lines across all shelves by day; in each stretch they stay in their order.
+/// Lines by day; in each stretch they stay in their order.
 pub fn due_by_day(lines: Vec<Due>, today: NaiveDate) -> Vec<(DueWhen, Vec<Due>)> {
     let mut stretches: BTreeMap<DueWhen, Vec<Due>> = BTreeMap::new();
     for line in lines {

@@ -3,7 +3,7 @@
 //!
 //! It proposes places and records nothing; a ring angle that can't be known at a place stays unknown.
 
-use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
+use crate::neck::{CuttingPlan, PartCut, Patch, PlannedPart, Stock, zones_to_cut_round};
 use crate::plank::{
     Plank, Reading, RingClass, RingTilt, Rings, describe, described, mean_of_stations,
     ring_angle_at, turned_on_edge,
@@ -34,7 +34,7 @@ const PLANNED: &str = "the plan whose parts are worth most, all cuts gone throug
      held against brute force";
 
 formula! {
-    /// What a strip takes of the width.
+    /// What a part takes of the width.
     ROUGH: "A part as it comes off the saw", "b", "mm";
     finished: "t", "planed, across the width", "mm";
     planing: "p", "planing off each face", "mm";
@@ -44,7 +44,7 @@ formula! {
 }
 
 /// How many come out of a plan, and why no more.
-pub fn explain_plan(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Derivation {
+pub fn explain_plan(stock: &Stock, cut: &PartCut, plan: &CuttingPlan) -> Derivation {
     let mut working = Derivation::default();
     let rough = working
         .steps
@@ -53,12 +53,12 @@ pub fn explain_plan(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Deriva
     let rows: Vec<String> = plan
         .rows
         .iter()
-        .map(|row| row.strips.len().to_string())
+        .map(|row| row.parts.len().to_string())
         .collect();
     let used = plan
         .rows
         .iter()
-        .map(|row| row.strips.len() as f64 * rough)
+        .map(|row| row.parts.len() as f64 * rough)
         .fold(0.0, f64::max);
     let width = in_mm(stock.width);
     working.notes = vec![
@@ -76,7 +76,7 @@ pub fn explain_plan(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Deriva
             "Parts row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its \
              parts, {} % of it.",
             rows.join(" + "),
-            plan.strips(),
+            plan.parts(),
             show::number(used, 1),
             show::number(width, 1),
             show::number(100.0 * used / width, 0)
@@ -96,8 +96,8 @@ fn laid(value: Length) -> Reading {
     Reading::of_number(value, "mm")
 }
 
-/// What a plan gives as the record keeps it, strip by strip in the order of the plan, each with its id
-/// and mark; strips without one are left out.
+/// What a plan gives as the record keeps it, part by part in the order of the plan, each with its id
+/// and mark; parts without one are left out.
 pub fn laid_out(plan: &CuttingPlan, kind: PieceKind, named: &[(Id, String)]) -> Vec<Child> {
     let span = |from, to| {
         Some(Span {
@@ -108,12 +108,12 @@ pub fn laid_out(plan: &CuttingPlan, kind: PieceKind, named: &[(Id, String)]) -> 
     let mut children = Vec::new();
     let mut named = named.iter();
     for row in &plan.rows {
-        for strip in &row.strips {
+        for part in &row.parts {
             let Some((id, mark)) = named.next() else {
                 return children;
             };
             children.push(Child {
-                across: span(strip.across.from, strip.across.to),
+                across: span(part.across.from, part.across.to),
                 along: span(row.along.from, row.along.to),
                 id: *id,
                 kind,
@@ -171,7 +171,7 @@ fn in_parent(parent: &Plank, child: &Child, offset: Length) -> Option<(Length, b
     Some((if turned { middle } else { middle + offset }, turned))
 }
 
-/// A piece as it is cut up: its length, its least width, and its faults that are usually cut round.
+/// A piece as it is cut up: its length, its least width, and its defects that are usually cut round.
 /// `None` while a size is not known.
 pub fn stock_to_cut(state: &State, piece: &Piece) -> Option<Stock> {
     let size = queries::size_of(state, piece);
@@ -197,7 +197,7 @@ pub fn stock_to_cut(state: &State, piece: &Piece) -> Option<Stock> {
 /// ([`ring_angle_at`]).
 ///
 /// A plank lies with its marked face up, its marked edge to the left and its near end in front, the
-/// pith below: left of it the rings rise to the right. A strip that is ripped off stands there as it
+/// pith below: left of it the rings rise to the right. A part that is ripped off stands there as it
 /// will on edge; what is cut flat rises a quarter turn to stand, and its rings then rise the other way.
 pub fn rings_in(state: &State, piece: &Piece, offset: Length) -> Option<RingsStand> {
     rings_worked(state, &mut TraceOff, piece, offset)
@@ -263,20 +263,20 @@ fn rings_worked(
     })
 }
 
-/// How a strip of a plan was worked out: what it takes of the width, and how its rings will stand.
+/// How a part of a plan was worked out: what it takes of the width, and how its rings will stand.
 /// `on_edge`: it is turned on edge once it is ripped.
-pub fn explain_strip(
+pub fn explain_part(
     state: &State,
     piece: &Piece,
-    strip: &Strip,
-    cut: &StripCut,
+    part: &PlannedPart,
+    cut: &PartCut,
     on_edge: bool,
 ) -> Derivation {
     let mut working = Derivation::default();
     let sizes = [cut.thickness, cut.planing].map(in_mm);
     working.steps.work(&ROUGH, sizes);
     let stock = queries::size_of(state, piece).widths.least();
-    let middle = (strip.across.from + strip.across.to) / 2.0;
+    let middle = (part.across.from + part.across.to) / 2.0;
     let offset = stock.map(|width| middle - width / 2.0);
     let there = offset.and_then(|offset| rings_worked(state, &mut working.steps, piece, offset));
     // As [`rings_to_cut`] has it.
@@ -296,7 +296,7 @@ pub fn explain_strip(
             .notes
             .push("How its rings stand is not known.".to_owned()),
     }
-    let place = [strip.across.from, strip.across.to].map(|at| show::number(in_mm(at), 1));
+    let place = [part.across.from, part.across.to].map(|at| show::number(in_mm(at), 1));
     working.notes.push(format!(
         "It lies from {} to {} mm across the width; cuts fall on steps of {} mm.",
         place[0],

@@ -1,4 +1,4 @@
-//! Lots of the list of what is due: what was cut of one plank, lies on one shelf and is ripe on one day in
+//! Lots of the list of what is due: what was cut of one plank, lies on one rack and has its rest over on one day in
 //! one stage is one row, which opens to its members; and so are planks of one pile that came together.
 //!
 //! Folding leaves nothing out and orders nothing anew.
@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 /// So many of one plank or pile stand each by itself; more of them are one row.
 pub const FEW_IN_A_LOT: usize = 3;
 
-/// Plank and stage, or pile; day and shelf.
+/// Plank and stage, or pile; day and rack.
 type LotKey = (Id, Option<Stage>, NaiveDate, String);
 
 /// With what a line is one row; `None` where it stands by itself.
@@ -24,7 +24,7 @@ fn lot_of(line: &Due) -> Option<LotKey> {
     Some((line.of?, stage, line.day()?, line.place.clone()))
 }
 
-/// What is of one plank in one stage, or planks of one pile, lies on one shelf and waits for one day.
+/// What is of one plank in one stage, or planks of one pile, lies on one rack and waits for one day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DueLot {
     /// The plank; of planks, the pile.
@@ -114,7 +114,7 @@ impl DueRow {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::record::queries::{DueWhen, due_by_day, due_by_shelf};
+    use crate::record::queries::{DueWhen, due_by_day};
     use crate::season::{InRoom, date_key};
     use chrono::Days;
     use proptest::prelude::*;
@@ -126,9 +126,9 @@ mod tests {
     const MEASURES: [MeasureKey; 3] =
         [MeasureKey::NotChecked, MeasureKey::Moved, MeasureKey::Still];
 
-    /// A line of a few planks, shelves and days, so that lots come about.
+    /// A line of a few planks, racks and days, so that lots come about.
     fn line(number: u128, told: (u128, usize, u64, usize, usize)) -> Due {
-        let (plank, kind, days, shelf, measure) = told;
+        let (plank, kind, days, rack, measure) = told;
         let day = today() + Days::new(days * 9) - Days::new(20);
         let date = date_key(day, today());
         let waits = match Stage::ALL.get(kind) {
@@ -154,7 +154,7 @@ mod tests {
             piece: Id::from_u128(number),
             mark: format!("M{number}"),
             of: (plank > 0 && kind != 2).then(|| Id::from_u128(1000 + plank)),
-            place: ["", "loft", "shelf 1"][shelf].to_owned(),
+            place: ["", "loft", "shelf 1"][rack].to_owned(),
             since: today(),
             reserved: false,
             looked_at: None,
@@ -179,12 +179,10 @@ mod tests {
 
     proptest! {
         #[test]
-        fn each_line_is_in_either_order_once(lines in lines()) {
+        fn each_line_is_in_the_order_of_days_once(lines in lines()) {
             let by_day = due_by_day(lines.clone(), today());
-            let by_shelf = due_by_shelf(lines.clone());
             let all = ids(&lines);
             prop_assert_eq!(&sorted(ids(by_day.iter().flat_map(|(_, of)| of))), &all);
-            prop_assert_eq!(&sorted(ids(by_shelf.iter().flat_map(|(_, of)| of))), &all);
             prop_assert!(by_day.is_sorted_by_key(|(when, _)| *when));
             for (when, of) in &by_day {
                 prop_assert!(of.iter().all(|line| line.when(today()) == *when));
@@ -265,45 +263,46 @@ mod tests {
                 ..line(1, (0, 0, 0, 0, 0))
             }
         };
-        for (day, measure, words, early) in [
-            (
-                "2027-02-10",
-                MeasureKey::NotChecked,
-                "Ripe, but not ready",
-                false,
-            ),
-            (
-                "2026-02-10",
-                MeasureKey::Moved,
-                "Ripe, but not ready",
-                false,
-            ),
+        let month = |day: &str| DueWhen::Month(day.parse().unwrap());
+        for (day, measure, when, early) in [
+            ("2027-02-10", MeasureKey::NotChecked, DueWhen::Late, false),
+            ("2026-02-10", MeasureKey::Moved, DueWhen::Late, false),
             (
                 "2027-02-10",
                 MeasureKey::WeightNotKnown,
-                "Rest over, weight not known",
+                DueWhen::WeightNotKnown,
                 false,
             ),
             (
                 "2027-02-11",
                 MeasureKey::WeightNotKnown,
-                "Due this week",
+                DueWhen::ThisWeek,
                 false,
             ),
-            ("2027-02-10", MeasureKey::Still, "Ready", false),
-            ("2027-02-11", MeasureKey::Still, "Due this week", true),
-            ("2027-02-17", MeasureKey::NotChecked, "Due this week", false),
+            ("2027-02-10", MeasureKey::Still, DueWhen::Ready, false),
+            ("2027-02-11", MeasureKey::Still, DueWhen::ThisWeek, true),
+            (
+                "2027-02-17",
+                MeasureKey::NotChecked,
+                DueWhen::ThisWeek,
+                false,
+            ),
             (
                 "2027-02-18",
                 MeasureKey::NotChecked,
-                "Later this month",
+                DueWhen::ThisMonth,
                 false,
             ),
-            ("2027-03-01", MeasureKey::Still, "March 2027", true),
-            ("2028-02-28", MeasureKey::NotChecked, "February 2028", false),
+            ("2027-03-01", MeasureKey::Still, month("2027-03-01"), true),
+            (
+                "2028-02-28",
+                MeasureKey::NotChecked,
+                month("2028-02-01"),
+                false,
+            ),
         ] {
             let line = at(day, measure);
-            assert_eq!(line.when(today()).in_words(), words, "{day}");
+            assert_eq!(line.when(today()), when, "{day}");
             assert_eq!(line.is_early(), early, "{day}");
         }
         assert!(DueWhen::Month(today()) < DueWhen::NoDay && DueWhen::Late < DueWhen::Ready);
@@ -331,22 +330,5 @@ mod tests {
         // What moved is not only to be looked at.
         assert_eq!(when("2026-08-09", MeasureKey::Moved), DueWhen::Late);
         assert!(DueWhen::LookAgain < DueWhen::Ready);
-    }
-
-    #[test]
-    fn a_part_of_its_mark_its_shelf_or_its_wood_finds_a_line() {
-        let one = line(12, (1, 1, 1, 1, 0));
-        for (typed, found) in [
-            ("", true),
-            (" m12 ", true),
-            ("LOFT", true),
-            ("maple", true),
-            ("laminate loft", true),
-            ("loft walnut", false),
-            ("m13", false),
-            ("walnut", false),
-        ] {
-            assert_eq!(one.has(typed, "hard maple"), found, "{typed}");
-        }
     }
 }

@@ -77,8 +77,8 @@ pub use devices::{
 pub use dry_day::{DryDay, dry_day};
 pub use drying::{drying_report, explain_drying, room_of_rack, weighed_in_room, weight_at_rest};
 pub use due::{
-    Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_order_of_days, in_room_since,
-    resting_in_room, weeks_before_cut,
+    Due, DueWhen, Waits, due, due_by_day, in_order_of_days, in_room_since, resting_in_room,
+    weeks_before_cut,
 };
 pub use elsewhere::{
     HandedOver, HandedWay, HandingEnd, KeptElsewhere, OnlyHere, ThisDevice, kept_elsewhere_by,
@@ -94,7 +94,7 @@ pub use integrity::{
 };
 pub use lasting::{Lasting, lasting};
 pub use layout::{
-    RingsStand, explain_plan, explain_strip, laid_out, rings_in, rings_to_cut, spring_allowed,
+    RingsStand, explain_part, explain_plan, laid_out, rings_in, rings_to_cut, spring_allowed,
     stock_to_cut,
 };
 pub use looks_like::looks_like;

@@ -4,8 +4,7 @@ use crate::order;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::marks::mark_order;
-use crate::record::state::{Life, Piece, State};
-use chrono::NaiveDate;
+use crate::record::state::{Piece, State};
 
 /// Wood that waits for no day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -14,10 +13,6 @@ pub struct NotAtRest {
     pub piece: Id,
     /// Its mark.
     pub mark: String,
-    /// Where it is in its life, and since when.
-    pub life: (Life, NaiveDate),
-    /// A plank that was never put on a rack: it may be cut so many weeks after it is.
-    pub weeks_once_racked: Option<u32>,
 }
 
 /// All of it, by mark; what is missing is in it.
@@ -28,9 +23,6 @@ pub fn not_at_rest(state: &State) -> Vec<NotAtRest> {
     let one = |piece: &Piece| NotAtRest {
         piece: piece.id,
         mark: piece.mark.clone(),
-        life: piece.life(),
-        weeks_once_racked: (piece.life().0 == Life::Bought && piece.work.came.is_none())
-            .then(|| queries::weeks_before_cut(state)),
     };
     let mut all: Vec<NotAtRest> = idle.chain(queries::missing_wood(state)).map(one).collect();
     order::sort_by_key(&mut all, |one| mark_order(&one.mark));

@@ -14,8 +14,9 @@ use crate::record::queries::{
 };
 use crate::record::state::State;
 use crate::season::{
-    LatestDays, Leg, MeasureKey, PlanError, PlanPosition, RestError, Rests, Stage, StartError,
-    StartFound, StartSearch, StartTask, StockItem, cut_on, earliest_blanks, latest_days, way_ahead,
+    LatestDays, Leg, MeasureKey, PlanPosition, RestError, Rests, SeasonPlanError, Stage,
+    StartError, StartFound, StartSearch, StartTask, StockItem, cut_on, earliest_blanks,
+    latest_days, way_ahead,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -137,7 +138,7 @@ pub fn plan_ahead(
     per_blank: u32,
     rests: &Rests,
     today: NaiveDate,
-) -> Result<PlanAhead, PlanError> {
+) -> Result<PlanAhead, SeasonPlanError> {
     let mut alike: BTreeMap<_, Vec<&WoodInHand>> = BTreeMap::new();
     for one in wood {
         let place = place_of(one, rests, today)?;

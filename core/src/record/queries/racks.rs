@@ -109,7 +109,7 @@ impl RackPiece {
 
     /// Its day has come.
     pub fn is_over(&self) -> bool {
-        self.due.as_ref().and_then(Due::date_key) == Some(DateKey::Ripe)
+        self.due.as_ref().and_then(Due::date_key) == Some(DateKey::RestOver)
     }
 }
 
@@ -262,7 +262,7 @@ pub fn rests_ending(lines: &[Due], today: NaiveDate) -> Vec<(NaiveDate, usize)> 
         let ends = |line: &&Due| {
             let day = line
                 .day()
-                .filter(|_| line.date_key() != Some(DateKey::Ripe))
+                .filter(|_| line.date_key() != Some(DateKey::RestOver))
                 .filter(|_| matches!(line.waits, Waits::Rest(..)));
             day.is_some_and(|day| (day.year(), day.month()) == (month.year(), month.month()))
         };

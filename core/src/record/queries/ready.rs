@@ -41,8 +41,6 @@ pub struct ReadyLaminate {
     pub ready: Ready,
     /// It was looked over last too long ago to tell how it stands.
     pub is_look_old: bool,
-    /// How its rest stands, in the maker's words.
-    pub rest: &'static str,
 }
 
 /// What a shape of a laminate has moved since it was last flat, as far as its side was noted.
@@ -134,7 +132,6 @@ pub fn laminates_to_glue(
             ring_angle: rings.map(|rings| rings.angle),
             ready: rest.map_or(Ready::No, |rest| rest.ready()),
             is_look_old: looked_at.is_some_and(|looked| is_look_old(looked, today)),
-            rest: rest.map_or("never set to rest", |rest| rest.in_words()),
         });
     }
     order::sort_by_key(&mut ready, |one| (one.ready, mark_order(&one.mark)));
@@ -463,7 +460,6 @@ mod tests {
             ring_angle: None,
             ready: Ready::Yes,
             is_look_old: false,
-            rest: "",
         };
         let five: Vec<Placed> = (0..5)
             .map(|laminate| Placed {

@@ -1,4 +1,4 @@
-//! The days on which what rests is ripe, for a calendar of any kind, and those that were told of before
+//! The days on which a rest is over, for a calendar of any kind, and those that were told of before
 //! and will not come.
 //!
 //! It writes no file and remembers nothing: what was told of before is passed in.
@@ -40,7 +40,7 @@ fn instead(piece: &Piece) -> String {
     }
 }
 
-/// The days on which what rests is ripe, for a calendar: one for all that was set to rest in one
+/// The days on which a rest is over, for a calendar: one for all that was set to rest in one
 /// stage on one day. A day keeps its UID when the terms change. A day that was told of before and of
 /// which nothing rests any more is cancelled, and says what became of its wood. `sequence` is a number
 /// that only grows, such as the record's step; it is raised over what was told before.
@@ -53,8 +53,8 @@ pub fn calendar_days(state: &State, sequence: u32, before: &Published) -> Vec<Ca
             lot.push(piece);
         }
     }
-    let ripe = |(lot, pieces): (&Lot, &Vec<&Piece>)| rest_over_day(state, *lot, pieces, sequence);
-    let mut days: Vec<CalendarDay> = lots.iter().filter_map(ripe).collect();
+    let over = |(lot, pieces): (&Lot, &Vec<&Piece>)| rest_over_day(state, *lot, pieces, sequence);
+    let mut days: Vec<CalendarDay> = lots.iter().filter_map(over).collect();
     let told = order::set_of(days.iter().map(|day| day.uid.clone()));
     let gone: Vec<(&String, &NaiveDate)> = before
         .days

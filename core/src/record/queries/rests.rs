@@ -20,7 +20,7 @@ pub struct RestLine {
     pub piece: Id,
     pub mark: String,
     pub stage: Stage,
-    /// Its shelf; empty where none was said.
+    /// Its rack; empty where none was said.
     pub place: String,
     pub since: NaiveDate,
     pub ready: Result<Readiness, RestError>,

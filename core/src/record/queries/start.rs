@@ -10,9 +10,9 @@ use crate::record::queries;
 use crate::record::queries::{InHandCount, StageCount, WoodInHand, lots_in_hand};
 use crate::record::state::State;
 use crate::season::{
-    FamilyEffect, InHand, PlanksToStart, ShareCount, StageShare, StartError, StartFound,
-    StartRange, StartSearch, StartTask, Way, explain_average, explain_intraclass_correlation,
-    explain_start, intraclass_correlation, planks_on_average, survival_of,
+    FamilyEffect, InHand, ShareCount, StageShare, StartError, StartFound, StartRange, StartSearch,
+    StartTask, Way, explain_average, explain_intraclass_correlation, explain_start,
+    intraclass_correlation, planks_on_average, survival_of,
 };
 use std::collections::BTreeMap;
 
@@ -159,12 +159,8 @@ impl StartAnswer {
         let wanted = self.wish.blanks;
         match figure {
             StartFigure::Planks => {
-                let start = PlanksToStart {
-                    planks: self.chances.len().saturating_sub(1) as u32,
-                    chance: self.chance(),
-                    on_average: self.on_average,
-                };
-                let told = explain_start(way, lots, wanted, self.wish.confidence, &start).ok()?;
+                let confidence = self.wish.confidence;
+                let told = explain_start(way, lots, wanted, confidence, &self.chances).ok()?;
                 let told = self.with_straight(told);
                 Some(match self.range_in_words() {
                     Some(range) => told.and(format!(
@@ -235,7 +231,7 @@ pub(crate) fn decided_by_plank(counts: &BTreeMap<Id, StageCount>) -> Vec<(u32, u
 
 /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
 /// pieces (where any are cut), laminates and blanks, and how alike the laminates of one plank turned out. An error as in
-/// [`start_by_planks`](crate::season::start_by_planks).
+/// [`StartTask::check`].
 pub fn start_for<'a>(
     state: &State,
     wish: &StartTarget,

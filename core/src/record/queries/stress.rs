@@ -7,10 +7,10 @@ use crate::record::log::id::Id;
 use crate::record::log::{StressTest, StressTested};
 use crate::record::queries;
 use crate::record::state::{Piece, State};
-use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip};
+use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_part};
 use chrono::NaiveDate;
 
-/// How far a strip springs.
+/// How far a part springs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spring {
     pub by: Length,
@@ -28,7 +28,7 @@ pub struct StressFound {
     pub on: NaiveDate,
     pub tested: StressTested,
     pub says: StressSays,
-    /// How far a strip springs over the length for which the limits of pieces hold; `None` for a fork
+    /// How far a part springs over the length for which the limits of pieces hold; `None` for a fork
     /// test, for no stress, and where the offcut's length was not noted.
     pub spring: Option<Spring>,
 }
@@ -71,7 +71,7 @@ fn told_of(
 fn spring(state: &State, gap: Length, offcut: Length) -> Option<Spring> {
     let over = mm(queries::stage_limits(state, Stage::Pieces).over_mm);
     let mut working = Derivation::default();
-    let by = spring_of_strip(&mut working.steps, gap, offcut, over)?;
+    let by = spring_of_part(&mut working.steps, gap, offcut, over)?;
     Some(Spring {
         by,
         over,

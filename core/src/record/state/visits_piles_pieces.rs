@@ -8,7 +8,7 @@ use crate::record::log::id::Id;
 use crate::record::log::witness_stick::StickWeighed;
 use crate::record::log::{
     Decision, Dispute, Entry, EventStatus, Judged, Measured, PileOpened, SpeciesNamed, VisitOpened,
-    WoodAdded, YardLine, YardTotal,
+    WoodAdded, YardFigures,
 };
 use crate::record::log::{GluingSet, RoomRead, TargetSet};
 use crate::record::state::devices::Devices;
@@ -67,7 +67,7 @@ pub struct Visit {
     /// Its piles, those taken back left out.
     pub piles: BTreeSet<Id>,
     /// The yard's own total, of each figure the last that was said, and the entries that say so.
-    pub yard_total: Option<(Vec<Id>, YardTotal)>,
+    pub yard_total: Option<(Vec<Id>, YardFigures)>,
     pub notes: Vec<Note>,
     /// Every entry about it.
     pub history: Vec<HistoryLine>,
@@ -183,7 +183,7 @@ pub struct Judgement {
     pub judged: Judged,
 }
 
-/// So many faults of a piece are looked through for one like a new one.
+/// So many defects of a piece are looked through for one like a new one.
 const FEW_DEFECTS: usize = 32;
 
 /// A piece of wood: a plank, which more than one phone may have recorded, or what was made of one.
@@ -205,7 +205,7 @@ pub struct Piece {
     /// The entries in force that measured it, oldest first.
     pub measured: Vec<Id>,
     pub readings: BTreeMap<Field, CurrentReading>,
-    /// Faults found, with the entry that says so.
+    /// Defects found, with the entry that says so.
     pub defects: Vec<(Id, DefectFound)>,
     /// The same as texts, where they are many: to know one again.
     pub(crate) defects_in_full: BTreeSet<String>,
@@ -214,7 +214,7 @@ pub struct Piece {
     /// All judgements, oldest first; the last is in force.
     pub judgements: Vec<Judgement>,
     /// The yard's own line, of each figure the last that was said, and the entries that say so.
-    pub yard_line: Option<(Vec<Id>, YardLine)>,
+    pub yard_line: Option<(Vec<Id>, YardFigures)>,
     pub notes: Vec<Note>,
     /// What the workshop says of it.
     pub work: Work,
@@ -295,7 +295,7 @@ impl Piece {
         }
     }
 
-    /// Whether a fault was not found before. It is called once for each, and counts it as found.
+    /// Whether a defect was not found before. It is called once for each, and counts it as found.
     fn is_new(&mut self, defect: &DefectFound) -> bool {
         if self.defects.len() < FEW_DEFECTS {
             return self.defects.iter().all(|(_, known)| known != defect);

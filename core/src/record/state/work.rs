@@ -1,7 +1,7 @@
 //! What the workshop's entries say of one piece: where it came from, where it is, and what became of it.
 //!
 //! Part of the state that is projected from the entries; never edited, and no clock is asked: what is due
-//! today is told by the shelf.
+//! today is told by the queries.
 
 use crate::order;
 use crate::record::log::id::Id;

@@ -1,17 +1,12 @@
 //! Blanks and planks on average, by shares alone: without a margin.
 
 use super::way::{InHand, Way, check, mean_share};
-use crate::quantity::{Trace, TraceOff, formula};
+use crate::quantity::{Trace, formula};
 use crate::season::start::StartError;
 
 /// Good blanks to be expected on average of what is in hand and so many planks: each lot times the
-/// shares before it, laminates over the laminates of a blank. Leftovers count as parts of a blank. The
-/// same errors as [`planks_to_start`](super::planks_to_start).
-pub fn blanks_on_average(way: &Way, planks: f64, in_hand: &InHand) -> Result<f64, StartError> {
-    blanks_expected(&mut TraceOff, way, planks, in_hand)
-}
-
-fn blanks_expected(
+/// shares before it, laminates over the laminates of a blank. Leftovers count as parts of a blank.
+pub(super) fn blanks_expected(
     trace: &mut impl Trace,
     way: &Way,
     planks: f64,
@@ -35,9 +30,9 @@ fn blanks_expected(
 }
 
 /// Planks that are enough on average besides what is in hand, with its steps: by dividing, without a margin,
-/// and with its fraction. The same errors as [`planks_to_start`](super::planks_to_start).
+/// and with its fraction. The errors of [`StartTask::check`](super::StartTask::check), but for those of the confidence.
 ///
-/// No published value: a ratio of [`blanks_on_average`].
+/// No published value: a ratio of the blanks to be expected.
 pub fn planks_on_average(
     trace: &mut impl Trace,
     way: &Way,

@@ -2,7 +2,7 @@
 //! mean is taken, and the figures that enter.
 
 use super::average::planks_on_average;
-use super::planks::{PlanksToStart, reaches};
+use super::search::reaches;
 use super::way::{InHand, StageShare, Way};
 use crate::quantity::Derivation;
 use crate::season::effective::ShareCount;
@@ -24,13 +24,14 @@ pub fn explain_average(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Deriv
     Ok(working)
 }
 
-/// How the number of planks to start, and its chance, were worked out.
+/// How the number of planks to start, and its chance, were worked out; `chances` as
+/// [`StartFound`](super::StartFound) has them.
 pub fn explain_start(
     way: &Way,
     in_hand: &InHand,
     wanted: u32,
     confidence: f64,
-    start: &PlanksToStart,
+    chances: &[f64],
 ) -> Result<Derivation, StartError> {
     let mut working = explain_average(way, in_hand, wanted)?;
     working.notes.push(format!(
@@ -38,11 +39,13 @@ pub fn explain_start(
          are added one by one until the chance is reached.",
         confidence * 100.0,
     ));
-    let (planks, chance) = (start.planks, start.chance * 100.0);
-    working.notes.push(match reaches(start.chance, confidence) {
-        true => format!("With {planks} it is {chance:.1} %."),
+    let planks = chances.len().saturating_sub(1);
+    let chance = chances.last().copied().unwrap_or_default();
+    let percent = chance * 100.0;
+    working.notes.push(match reaches(chance, confidence) {
+        true => format!("With {planks} it is {percent:.1} %."),
         false => format!(
-            "It is not reached: with {planks}, the most that are looked at, it is {chance:.1} %."
+            "It is not reached: with {planks}, the most that are looked at, it is {percent:.1} %."
         ),
     });
     working.notes.push(format!(

@@ -8,17 +8,15 @@ mod average;
 mod chance;
 mod explain;
 mod intraclass;
-mod planks;
 mod range;
 mod search;
 mod way;
 
-pub use average::{blanks_on_average, planks_on_average};
+pub use average::planks_on_average;
 pub use explain::{explain_average, explain_start};
 pub use intraclass::{explain_intraclass_correlation, intraclass_correlation};
-pub use planks::{PlanksToStart, chance_by_planks, chance_of_blanks, planks_to_start};
 pub use range::StartRange;
-pub use search::{StartFound, StartSearch, StartTask, start_by_planks, start_range};
+pub use search::{StartFound, StartSearch, StartTask};
 pub use way::{InHand, Lot, StageShare, Way};
 
 #[cfg(test)]

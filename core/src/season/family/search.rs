@@ -1,11 +1,12 @@
 //! The search for the planks to start, place by place and plank by plank: it can be told how far it is, and stopped.
 
 use super::chance::{Alike, Reckoning, share_places};
-use super::planks::{alike, check_wanted, reaches, stages};
 use super::range::{StartRange, range_of};
-use super::way::{InHand, Way, check};
+use super::way::{InHand, Lot, MOST_LAMINATES, StageShare, Way, check};
 use crate::season::start::StartError;
 use serde::{Deserialize, Serialize};
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
 
 /// What is searched for: the least planks besides what is in hand with which so many blanks come through.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -23,14 +24,17 @@ pub struct StartTask {
 }
 
 impl StartTask {
-    /// The errors of [`planks_to_start`](super::planks_to_start), but for too many planks. Where there is none, the
-    /// search has none either.
+    /// An error for shares, a likeness or a confidence that are none, beyond 1000 laminates of a plank, of a blank or
+    /// wanted in all, and for a lot in hand of over a million. Where there is none, the search has none either.
     pub fn check(&self) -> Result<(), StartError> {
         if !(self.confidence > 0.0 && self.confidence < 1.0) {
             return Err(StartError::Confidence(self.confidence));
         }
         check(&self.way, &self.in_hand)?;
-        check_wanted(&self.way, self.wanted)
+        match self.wanted.saturating_mul(self.way.parts_per_blank) > MOST_LAMINATES {
+            true => Err(StartError::TooMany(MOST_LAMINATES)),
+            false => Ok(()),
+        }
     }
 
     /// Whether a chance is as sure as it has to be.
@@ -42,9 +46,11 @@ impl StartTask {
 /// What was found.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct StartFound {
-    /// As [`chance_by_planks`](super::chance_by_planks) has them.
+    /// The chance that at least so many blanks come through with 0, 1, 2 and more planks besides what is in hand, up to
+    /// the first number that is enough for the confidence, or to the most that are looked at.
     pub chances: Vec<f64>,
-    /// As [`start_range`] has it.
+    /// The least number of planks that is enough at each of the 256 places by itself, without the least and the most
+    /// 2.5 %: 95 of 100 lie in it. Shares that are known give one number.
     pub range: StartRange,
 }
 
@@ -111,7 +117,32 @@ impl StartSearch {
         self.is_done
     }
 
-    /// Goes on to the end.
+    /// Goes on to the end: how many planks to start besides what is in hand, so that with confidence C at least N
+    /// blanks come through all stages, and between which numbers of planks that lies.
+    ///
+    /// Of a plank's laminates the number that comes through is beta-binomial: mean share P, the product of
+    /// the stages left, and likeness rho, so a = P (1 - rho)/rho and b = (1 - P)(1 - rho)/rho; binomial for
+    /// rho = 0. Laminates of all planks are added up by convolution, every so many make a blank, what is over
+    /// is left over, and blanks come through each by itself. That is exact where all shares are known. A
+    /// counted share is the beta distribution of [`share_spread_of`](crate::season::share_spread_of), and the same for
+    /// all planks: the chance is then the mean over 256 places spread evenly over what the shares may be. Every place
+    /// goes on only as long as its chance, or the mean of all, is still open. Textbook probability, no source read.
+    ///
+    /// ```
+    /// use stillwood_core::season::{InHand, StageShare::Known, StartSearch, StartTask, Way};
+    /// let mut task = StartTask {
+    ///     way: Way {
+    ///         parts_per_plank: 9, part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(),
+    ///         intraclass_correlation: 0.0,
+    ///         parts_per_blank: 5, blank_stages: [0.98, 0.95].map(Known).into(),
+    ///     },
+    ///     in_hand: InHand::default(), wanted: 10, confidence: 0.9, most: 120,
+    /// };
+    /// let planks = |task: &StartTask| StartSearch::new(task.clone()).unwrap().finish().chances.len() - 1;
+    /// assert_eq!(planks(&task), 15);
+    /// task.way.intraclass_correlation = 0.3;
+    /// assert_eq!(planks(&task), 16);
+    /// ```
     pub fn finish(mut self) -> StartFound {
         while !self.is_done {
             self.one_place();
@@ -172,52 +203,31 @@ impl StartSearch {
     }
 }
 
-/// The shares that the counts leave open are taken at 256 places; for each the least number of planks that is enough
-/// for the confidence. Of these the range leaves out the least and the most 2.5 %: 95 of 100 lie in it. Shares that are
-/// known give one number. The same errors as [`planks_to_start`](super::planks_to_start); no more than `most` planks are
-/// looked at.
-///
-/// ```
-/// use stillwood_core::season::{InHand, ShareCount, StageShare, StageShare::Known, Way, start_range};
-/// let mut way = Way {
-///     parts_per_plank: 9, part_stages: vec![Known(0.8)], intraclass_correlation: 0.0,
-///     parts_per_blank: 5, blank_stages: vec![Known(0.95)],
-/// };
-/// let range = |way: &Way| start_range(way, &InHand::default(), 4, 0.9, 120).unwrap();
-/// assert_eq!(range(&way).low, range(&way).high);
-/// way.part_stages = vec![StageShare::Counted(ShareCount { through: 20, of: 25, counts_as: 4.0 })];
-/// assert!(range(&way).low < range(&way).high);
-/// ```
-///
-/// No published value: the answer of `planks_to_start` for each share by itself.
-pub fn start_range(
-    way: &Way,
-    in_hand: &InHand,
-    wanted: u32,
-    confidence: f64,
-    most: u32,
-) -> Result<StartRange, StartError> {
-    start_by_planks(way, in_hand, wanted, confidence, most).map(|(_, range)| range)
+/// A hair under the confidence counts, or the last digit of a sum would decide about a piece of wood.
+pub(super) fn reaches(chance: f64, confidence: f64) -> bool {
+    chance >= confidence - 1e-12
 }
 
-/// [`chance_by_planks`](super::chance_by_planks) and [`start_range`] of the same, at the price of the dearer one: every
-/// place goes on only as long as its chance, or the mean of all, is still open.
-///
-/// No published value: both by themselves, held against each other.
-pub fn start_by_planks(
-    way: &Way,
-    in_hand: &InHand,
-    wanted: u32,
-    confidence: f64,
-    most: u32,
-) -> Result<(Vec<f64>, StartRange), StartError> {
-    let task = StartTask {
-        way: way.clone(),
-        in_hand: in_hand.clone(),
-        wanted,
-        confidence,
-        most,
+/// All stages, those of laminates before those of blanks.
+pub(super) fn stages(way: &Way) -> Vec<StageShare> {
+    let all = way.part_stages.iter().chain(&way.blank_stages);
+    all.copied().collect()
+}
+
+/// Lots with the count of those alike, the largest first: after few of these no other lot matters.
+pub(super) fn alike(lots: &[Lot]) -> Vec<Alike> {
+    let mut counts: BTreeMap<(Reverse<u32>, usize), u32> = BTreeMap::new();
+    for lot in lots {
+        *counts
+            .entry((Reverse(lot.pieces), lot.stages_done))
+            .or_default() += 1;
+    }
+    let alike = |((Reverse(pieces), stages_done), times)| {
+        let lot = Lot {
+            pieces,
+            stages_done,
+        };
+        (lot, times)
     };
-    let StartFound { chances, range } = StartSearch::new(task)?.finish();
-    Ok((chances, range))
+    counts.into_iter().map(alike).collect()
 }

@@ -1,11 +1,12 @@
 //! How many planks: worked answers, the simple form, and the exact chain of counted stages.
 
 use super::StageShare::Known;
-use super::planks::{reaches, reckonings};
+use super::average::blanks_expected;
+use super::chance::{Reckoning, share_places};
+use super::search::{alike, reaches, stages};
 use super::*;
 use crate::quantity::TraceOff;
 use crate::season::effective::{FamilyEffect, ShareCount};
-use crate::season::how_many_to_start;
 use crate::season::start::StartError;
 use proptest::prelude::*;
 
@@ -33,12 +34,66 @@ fn simple(stage: StageShare) -> Way {
     }
 }
 
+fn found(
+    way: &Way,
+    in_hand: &InHand,
+    wanted: u32,
+    confidence: f64,
+    most: u32,
+) -> Result<StartFound, StartError> {
+    let task = StartTask {
+        way: way.clone(),
+        in_hand: in_hand.clone(),
+        wanted,
+        confidence,
+        most,
+    };
+    StartSearch::new(task).map(StartSearch::finish)
+}
+
+/// The least planks that are enough; `None` where 200 are not.
+fn planks_to_start(way: &Way, in_hand: &InHand, wanted: u32, confidence: f64) -> Option<u32> {
+    let chances = found(way, in_hand, wanted, confidence, 200)
+        .unwrap()
+        .chances;
+    let is_enough = reaches(*chances.last().unwrap(), confidence);
+    is_enough.then(|| chances.len() as u32 - 1)
+}
+
+fn chance_of_blanks(way: &Way, planks: u32, in_hand: &InHand, wanted: u32) -> f64 {
+    let found = found(way, in_hand, wanted, 1.0 - f64::EPSILON, planks).unwrap();
+    *found.chances.last().unwrap()
+}
+
+/// The chance that at least so many of n come through, each by itself: the plain binomial sum.
+fn at_least(wanted: u32, n: u32, p: f64) -> f64 {
+    let mut term = libm::pow(1.0 - p, f64::from(n));
+    let mut fewer = 0.0;
+    for k in 0..wanted.min(n + 1) {
+        fewer += term;
+        term *= f64::from(n - k) / f64::from(k + 1) * p / (1.0 - p);
+    }
+    1.0 - fewer
+}
+
 #[test]
 fn ten_blanks_need_more_than_the_mean() {
-    let needed = |rho, c| planks_to_start(&nine_laminates(rho), &InHand::default(), 10, c).unwrap();
-    assert_eq!((needed(0.0, 0.8).planks, needed(0.0, 0.9).planks), (14, 15));
-    assert_eq!((needed(0.3, 0.8).planks, needed(0.3, 0.9).planks), (15, 16));
-    assert!((needed(0.0, 0.9).on_average - 12.24).abs() < 0.01);
+    let needed = |rho, c| planks_to_start(&nine_laminates(rho), &InHand::default(), 10, c);
+    assert_eq!((needed(0.0, 0.8), needed(0.0, 0.9)), (Some(14), Some(15)));
+    assert_eq!((needed(0.3, 0.8), needed(0.3, 0.9)), (Some(15), Some(16)));
+    let way = nine_laminates(0.0);
+    let mean = planks_on_average(&mut TraceOff, &way, &InHand::default(), 10).unwrap();
+    assert!((mean - 12.24).abs() < 0.01);
+}
+
+#[test]
+fn a_chance_that_is_just_reached_is_reached() {
+    let needed =
+        |wanted, c| planks_to_start(&simple(Known(0.5)), &InHand::default(), wanted, c).unwrap();
+    assert_eq!(
+        (needed(1, 0.5), needed(2, 0.25), needed(1, 0.75)),
+        (1, 2, 2)
+    );
 }
 
 #[test]
@@ -51,13 +106,17 @@ fn what_rests_already_is_counted_from_where_it_is() {
         }],
         blanks: Vec::new(),
     };
-    let chance = chance_of_blanks(&way, 0, &resting, 10).unwrap();
+    let chance = chance_of_blanks(&way, 0, &resting, 10);
     // Binomial (64, 0.85) laminates, every five a blank, each good with 0.931; computed with SciPy.
     assert!((chance - 0.638_429_33).abs() < 1e-8, "{chance}");
-    let mean = blanks_on_average(&way, 0.0, &resting).unwrap();
+    let mean = blanks_expected(&mut TraceOff, &way, 0.0, &resting).unwrap();
     assert!((mean - 64.0 * 0.85 / 5.0 * 0.931).abs() < 1e-9);
     let more = planks_to_start(&way, &resting, 10, 0.9).unwrap();
-    assert!(more.planks > 1 && more.planks < 6 && more.on_average == 0.0);
+    assert!(more > 1 && more < 6);
+    assert_eq!(
+        planks_on_average(&mut TraceOff, &way, &resting, 10).unwrap(),
+        0.0
+    );
     let done = InHand {
         parts: Vec::new(),
         blanks: vec![Lot {
@@ -65,16 +124,12 @@ fn what_rests_already_is_counted_from_where_it_is() {
             stages_done: 2,
         }],
     };
-    assert_eq!(planks_to_start(&way, &done, 10, 0.9).unwrap().planks, 0);
+    assert_eq!(planks_to_start(&way, &done, 10, 0.9), Some(0));
 }
 
 #[test]
 fn few_counts_make_a_wide_answer() {
-    let start = |stage| {
-        planks_to_start(&simple(stage), &InHand::default(), 10, 0.9)
-            .unwrap()
-            .planks
-    };
+    let start = |stage| planks_to_start(&simple(stage), &InHand::default(), 10, 0.9).unwrap();
     let known = start(Known(0.8));
     let many = start(counted(800, 1000));
     let few = start(counted(8, 10));
@@ -88,7 +143,7 @@ fn nonsense_is_refused() {
     let with = |change: fn(&mut Way)| {
         let mut way = nine_laminates(0.3);
         change(&mut way);
-        planks_to_start(&way, &none, 10, 0.9).unwrap_err()
+        found(&way, &none, 10, 0.9, 120).unwrap_err()
     };
     assert_eq!(
         with(|w| w.intraclass_correlation = 1.0),
@@ -104,12 +159,19 @@ fn nonsense_is_refused() {
         StartError::Counts(_)
     ));
     assert_eq!(
-        with(|w| w.part_stages[0] = Known(1e-4)),
-        StartError::TooManyPlanks(1000)
+        with(|w| w.parts_per_plank = 1001),
+        StartError::TooMany(1000)
     );
-    assert_eq!(with(|w| w.parts_per_plank = u32::MAX), StartError::TooMany);
-    assert!(planks_to_start(&nine_laminates(0.0), &none, 10, 1.0).is_err());
-    assert!(planks_to_start(&nine_laminates(0.0), &none, u32::MAX, 0.9).is_err());
+    assert_eq!(with(|w| w.parts_per_blank = 101), StartError::TooMany(1000));
+    assert!(found(&nine_laminates(0.0), &none, 10, 1.0, 120).is_err());
+    assert!(found(&nine_laminates(0.0), &none, 200, 0.9, 0).is_ok());
+    let beyond = found(&nine_laminates(0.0), &none, 201, 0.9, 0).unwrap_err();
+    assert_eq!(
+        beyond.to_string(),
+        "more than 1000 laminates: that is beyond what is reckoned here"
+    );
+    let hardly = found(&simple(Known(1e-4)), &none, 10, 0.9, 120).unwrap();
+    assert_eq!((hardly.chances.len(), hardly.range.high), (121, None));
 }
 
 /// A large stock of many unlike lots has an answer: that of its lots added one by one.
@@ -130,17 +192,17 @@ fn a_large_stock_is_reckoned_with() {
         ..InHand::default()
     };
     // Without likeness it does not matter how the wood is split up.
-    let one_by_one = chance_of_blanks(&way, 0, &lots(&[(1, 4000)]), 10).unwrap();
+    let one_by_one = chance_of_blanks(&way, 0, &lots(&[(1, 4000)]), 10);
     for split in [&[(4000, 1)][..], &[(7, 500), (20, 24), (1, 20)]] {
-        let chance = chance_of_blanks(&way, 0, &lots(split), 10).unwrap();
+        let chance = chance_of_blanks(&way, 0, &lots(split), 10);
         assert!((chance - one_by_one).abs() < 1e-9, "{chance} {one_by_one}");
     }
-    let exact = crate::season::chance_of_at_least(10, 4000, 0.002).unwrap();
+    let exact = at_least(10, 4000, 0.002);
     assert!((one_by_one - exact).abs() < 1e-9, "{one_by_one} {exact}");
     let full = planks_to_start(&nine_laminates(0.3), &lots(&[(9, 20_000)]), 10, 0.9);
-    assert_eq!(full.unwrap().planks, 0);
-    let beyond = planks_to_start(&way, &lots(&[(u32::MAX, 1)]), 10, 0.9);
-    assert_eq!(beyond, Err(StartError::TooMany));
+    assert_eq!(full, Some(0));
+    let beyond = found(&way, &lots(&[(u32::MAX, 1)]), 10, 0.9, 120);
+    assert_eq!(beyond, Err(StartError::TooMany(1_000_000)));
 }
 
 /// Two counted stages one after the other: exactly a chain of beta-binomial counts.
@@ -149,7 +211,7 @@ fn counted_stages_agree_with_the_exact_chain() {
     let mut way = simple(counted(17, 20));
     way.part_stages.push(counted(9, 12));
     let (started, wanted) = (24, 12);
-    let found = chance_of_blanks(&way, started, &InHand::default(), wanted).unwrap();
+    let found = chance_of_blanks(&way, started, &InHand::default(), wanted);
     let mut exact = 0.0;
     for (left, chance) in beta_binomial(started as usize, 17.5, 3.5)
         .iter()
@@ -177,7 +239,8 @@ proptest! {
     #[test]
     fn the_simple_form_is_one_case(wanted in 1u32..25, p in 0.3..0.99f64, c in 0.5..0.98f64) {
         let found = planks_to_start(&simple(Known(p)), &InHand::default(), wanted, c).unwrap();
-        prop_assert_eq!(found.planks, how_many_to_start(wanted, p, c).unwrap());
+        prop_assert!(at_least(wanted, found, p) >= c - 1e-9);
+        prop_assert!(at_least(wanted, found - 1, p) < c + 1e-9);
     }
 
     #[test]
@@ -186,13 +249,12 @@ proptest! {
     ) {
         let way = nine_laminates(rho);
         let none = InHand::default();
-        let fewer = chance_of_blanks(&way, planks, &none, 8).unwrap();
-        let more = chance_of_blanks(&way, planks + 1, &none, 8).unwrap();
+        let fewer = chance_of_blanks(&way, planks, &none, 8);
+        let more = chance_of_blanks(&way, planks + 1, &none, 8);
         prop_assert!(more >= fewer - 1e-12);
         prop_assert!((0.0..=1.0).contains(&more));
-        let mean = blanks_on_average(&way, f64::from(planks), &none).unwrap();
-        let plain = blanks_on_average(&nine_laminates(0.0), f64::from(planks), &none).unwrap();
-        prop_assert_eq!(mean, plain);
+        let mean = |way| blanks_expected(&mut TraceOff, way, f64::from(planks), &none).unwrap();
+        prop_assert_eq!(mean(&way), mean(&nine_laminates(0.0)));
     }
 }
 
@@ -208,7 +270,7 @@ fn blanks_in_hand_are_expected_by_the_stages_they_have_left() {
             parts: Vec::new(),
             blanks,
         };
-        blanks_on_average(&way, 0.0, &held).unwrap()
+        blanks_expected(&mut TraceOff, &way, 0.0, &held).unwrap()
     };
     assert!((held(vec![lot(10, 0)]) - 9.31).abs() < 1e-9);
     assert!((held(vec![lot(10, 1)]) - 9.5).abs() < 1e-9);
@@ -264,9 +326,8 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
             blank_stages: vec![Known(0.95)],
         };
         let in_hand = InHand::default();
-        let range = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
-        let start = planks_to_start(&way, &in_hand, 4, 0.9);
-        (range, start.map(|start| start.planks).ok())
+        let range = found(&way, &in_hand, 4, 0.9, 120).unwrap().range;
+        (range, planks_to_start(&way, &in_hand, 4, 0.9))
     };
     let (few, _) = of(3);
     let (many, start) = of(60);
@@ -282,9 +343,30 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
     let (nothing_known, in_hand) = (0.0, InHand::default());
     let mut way = simple(Known(0.8));
     way.intraclass_correlation = nothing_known;
-    let one = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
+    let one = found(&way, &in_hand, 4, 0.9, 120).unwrap().range;
     assert_eq!(one.low, one.high);
-    assert!(start_range(&way, &in_hand, 4, 1.0, 120).is_err());
+}
+
+/// One reckoning for every place at which the shares are taken.
+fn reckonings(way: &Way, in_hand: &InHand, wanted: u32) -> Vec<Reckoning> {
+    let parts = alike(&in_hand.parts);
+    let places = share_places(&stages(way)).unwrap();
+    let one = |shares: &Vec<f64>| Reckoning::new(way, &parts, &in_hand.blanks, wanted, shares);
+    places.iter().map(one).collect()
+}
+
+/// The mean over all places, with every one of them taken to the end.
+fn chance_by_planks(mut reckonings: Vec<Reckoning>, confidence: f64, most: u32) -> Vec<f64> {
+    let mut chances = Vec::new();
+    loop {
+        let sum: f64 = reckonings.iter().map(Reckoning::chance).sum();
+        let chance = sum / reckonings.len() as f64;
+        chances.push(chance);
+        if reaches(chance, confidence) || chances.len() > most as usize {
+            return chances;
+        }
+        reckonings.iter_mut().for_each(Reckoning::add_plank);
+    }
 }
 
 #[test]
@@ -315,11 +397,11 @@ fn the_chances_and_the_range_reckoned_at_once_are_those_reckoned_by_themselves()
         (Known(0.5), 9, 12),
     ] {
         let way = way(last);
-        let (chances, range) = start_by_planks(&way, &lots, wanted, 0.8, most).unwrap();
-        let alone = chance_by_planks(&way, &lots, wanted, 0.8, most).unwrap();
+        let StartFound { chances, range } = found(&way, &lots, wanted, 0.8, most).unwrap();
+        let alone = chance_by_planks(reckonings(&way, &lots, wanted), 0.8, most);
         assert_eq!(chances, alone);
         // Place by place, as its page has it.
-        let answers = reckonings(&way, &lots, wanted).unwrap().into_iter();
+        let answers = reckonings(&way, &lots, wanted).into_iter();
         let mut answers: Vec<Option<u32>> = answers
             .map(|mut reckoning| {
                 (0..=most).find(|planks| {

@@ -71,8 +71,8 @@ pub(super) fn mean_share(stages: &[StageShare], done: usize) -> Result<f64, Star
         .try_fold(1.0, |product, stage| Ok(product * stage.mean()?))
 }
 
-/// The most laminates of a plank or a blank.
-const MOST_PIECES: u32 = 1000;
+/// The most laminates of a plank or a blank, and those that the blanks wanted are made of.
+pub(super) const MOST_LAMINATES: u32 = 1000;
 /// The most laminates or blanks of one lot in hand.
 const MOST_OF_A_LOT: u32 = 1_000_000;
 
@@ -87,9 +87,11 @@ pub(super) fn check(way: &Way, in_hand: &InHand) -> Result<(), StartError> {
     if counts.contains(&0) {
         return Err(StartError::NoParts);
     }
-    let most = lots().map(|lot| lot.pieces).max();
-    if counts.into_iter().max() > Some(MOST_PIECES) || most > Some(MOST_OF_A_LOT) {
-        return Err(StartError::TooMany);
+    if counts.into_iter().max() > Some(MOST_LAMINATES) {
+        return Err(StartError::TooMany(MOST_LAMINATES));
+    }
+    if lots().map(|lot| lot.pieces).max() > Some(MOST_OF_A_LOT) {
+        return Err(StartError::TooMany(MOST_OF_A_LOT));
     }
     for stage in way.part_stages.iter().chain(&way.blank_stages) {
         stage.spread()?;

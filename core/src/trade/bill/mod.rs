@@ -54,7 +54,7 @@ pub struct Bill {
 
 /// A candidate: the agreed rule with none, one or two habits changed, and how well it fits the bill.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Explanation {
+pub struct BillExplanation {
     /// What differs from the agreed rule; empty is the agreed rule itself.
     pub habits: Vec<Habit>,
     /// The footage that it gives, in board feet.
@@ -70,7 +70,7 @@ pub struct Explanation {
     pub criterion: f64,
 }
 
-impl Explanation {
+impl BillExplanation {
     /// How it was worked out: what was changed, and what that leaves.
     pub fn working(&self) -> Derivation {
         let habits: Vec<String> = self.habits.iter().map(|habit| habit.in_words()).collect();
@@ -115,7 +115,7 @@ pub struct Comparison {
     pub conclusion: Conclusion,
     /// The explanations that the conclusion speaks of, best first: the one, those that can't be told apart, or where
     /// none fits the nearest three. None where the agreed rule agrees.
-    pub told: Vec<Explanation>,
+    pub told: Vec<BillExplanation>,
 }
 
 impl Comparison {
@@ -187,7 +187,7 @@ fn ranked(
     agreed: &TallyRule,
     figures: &[Figure],
     total: bool,
-) -> Vec<Explanation> {
+) -> Vec<BillExplanation> {
     let candidates = candidates(ours, compared, agreed);
     let tried = |customs: usize| {
         let as_many = candidates
@@ -195,7 +195,7 @@ fn ranked(
             .filter(|(habits, _)| habits.len() == customs);
         as_many.count()
     };
-    let mut explanations: Vec<Explanation> = candidates
+    let mut explanations: Vec<BillExplanation> = candidates
         .iter()
         .map(|(habits, each)| {
             let footage = sum(each.iter().copied());
@@ -208,7 +208,7 @@ fn ranked(
                 .zip(standard)
                 .map(|((figure, footage), ours)| figure.in_standards(*footage, ours))
                 .collect();
-            Explanation {
+            BillExplanation {
                 board_feet: footage,
                 left: sum(pairs().map(|(figure, footage)| figure.gap(*footage))),
                 fits: pairs().all(|(figure, footage)| figure.fits(*footage)),
@@ -226,9 +226,9 @@ fn ranked(
     explanations
 }
 
-fn conclude(explanations: Vec<Explanation>, total: bool) -> Comparison {
+fn conclude(explanations: Vec<BillExplanation>, total: bool) -> Comparison {
     let of = |conclusion, told| Comparison { conclusion, told };
-    let agreed = |one: &Explanation| one.habits.is_empty();
+    let agreed = |one: &BillExplanation| one.habits.is_empty();
     if explanations.iter().any(|one| one.fits && agreed(one)) {
         return of(Conclusion::Agrees, Vec::new());
     }

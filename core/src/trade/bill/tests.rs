@@ -135,7 +135,7 @@ fn whatever_the_total_those_are_told_of_that_fit_or_nearly_fit() {
     for tenths in 500..900 {
         let total = total(&format!("{}.{}", tenths / 10, tenths % 10));
         let found = compare(&six(), &TallyRule::default(), &total);
-        let fit = |one: &Explanation| one.fits || one.nearly;
+        let fit = |one: &BillExplanation| one.fits || one.nearly;
         let count = found.told.len();
         match found.conclusion {
             Conclusion::Agrees | Conclusion::NearlyAgrees => assert_eq!(count, 0),

@@ -112,16 +112,6 @@ pub struct TalliedLine {
     pub money: Result<Money, TallyError>,
 }
 
-impl TalliedLine {
-    /// Its volume by the yard's rule, in cubic metres, unrounded.
-    pub fn cubic_metres(&self) -> Option<Decimal> {
-        self.board_feet
-            .as_ref()
-            .ok()
-            .and_then(|bf| cubic_metres(*bf))
-    }
-}
-
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
     /// The planks, in the order given.

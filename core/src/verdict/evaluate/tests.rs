@@ -107,8 +107,8 @@ fn one_thing_missing_is_good_so_far_and_named() {
 }
 
 #[test]
-fn a_fatal_fault_refuses_whatever_the_rest() {
-    let fault = |kind| Defect {
+fn a_fatal_defect_refuses_whatever_the_rest() {
+    let defect = |kind| Defect {
         kind,
         from: None,
         to: None,
@@ -116,7 +116,7 @@ fn a_fatal_fault_refuses_whatever_the_rest() {
     };
     let shaken = Plank {
         defects: [DefectKind::Shake, DefectKind::Pith, DefectKind::Shake]
-            .map(fault)
+            .map(defect)
             .to_vec(),
         ..plank()
     };
@@ -127,9 +127,9 @@ fn a_fatal_fault_refuses_whatever_the_rest() {
     );
     assert_eq!(found.fatal_defects, [DefectKind::Shake, DefectKind::Pith]);
     assert_eq!(found.reasons, [Reason::Shake, Reason::Pith]);
-    // A fault alone is enough.
+    // A defect alone is enough.
     let nothing_else = Plank {
-        defects: vec![fault(DefectKind::Shake)],
+        defects: vec![defect(DefectKind::Shake)],
         ..Plank::default()
     };
     assert_eq!(
@@ -286,7 +286,7 @@ fn the_eyes_last_step_is_a_bound() {
         };
         assert_eq!((bound, said.to_string()), (value, why));
     }
-    // Turned on edge, a cup is next to nothing across the strip.
+    // Turned on edge, a cup is next to nothing across the part.
     let cup = AtLeast {
         cup: true,
         ..closed

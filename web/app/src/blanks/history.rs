@@ -60,15 +60,18 @@ mod tests {
     use super::*;
     use stillwood_core::plank::{DefectFound, DefectKind};
     use stillwood_core::record::{
-        Downgraded, Measured, MovementChecked, Reserved, Used, YardLine, YardTotal,
+        Downgraded, Measured, MovementChecked, Reserved, Used, YardFigures,
     };
 
     #[test]
     fn paper_never_says_what_it_cost_and_where_that_is_hidden_no_name_and_no_note() {
         for hide in [false, true] {
-            assert_eq!(on_paper(&Event::YardLine(YardLine::default()), hide), None);
             assert_eq!(
-                on_paper(&Event::YardTotal(YardTotal::default()), hide),
+                on_paper(&Event::YardLine(YardFigures::default()), hide),
+                None
+            );
+            assert_eq!(
+                on_paper(&Event::YardTotal(YardFigures::default()), hide),
                 None
             );
         }

@@ -130,7 +130,7 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
             (sign(judged))
             @match &row.rest {
                 // Where it says until when it rests, that is the figure.
-                Some(ready) if ready.date != DateKey::Ripe && matter.said == until(ui, ready) => strong { (rest_figure(matter.said.clone())) },
+                Some(ready) if ready.date != DateKey::RestOver && matter.said == until(ui, ready) => strong { (rest_figure(matter.said.clone())) },
                 Some(ready) => { strong { (matter.said) } " · " (rest_figure(row::due_words(ui, ready))) },
                 None => strong { (matter.said) },
             }

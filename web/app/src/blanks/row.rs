@@ -213,14 +213,16 @@ pub fn rest_words(ui: &Ui<'_>, ready: &Readiness) -> (Judged, &'static str) {
     let words = &ui.w.blanks;
     match (ready.measure, ready.date) {
         (MeasureKey::Moved, _) => (Judged::Bad, words.rest_moved),
-        (MeasureKey::Still, DateKey::Ripe) => (Judged::Good, words.rest_ready),
+        (MeasureKey::Still, DateKey::RestOver) => (Judged::Good, words.rest_ready),
         (MeasureKey::Still, _) => (Judged::Unknown, words.rest_steady),
         (_, DateKey::Resting) => (Judged::Unknown, words.rest_resting),
         (_, DateKey::DueSoon) => (Judged::Unknown, words.rest_due_soon),
-        (MeasureKey::NotChecked, DateKey::Ripe) => (Judged::Doubt, words.rest_not_checked),
-        (MeasureKey::TooClose, DateKey::Ripe) => (Judged::Doubt, words.rest_too_close),
-        (MeasureKey::WeightChanging, DateKey::Ripe) => (Judged::Doubt, words.rest_not_still),
-        (MeasureKey::WeightNotKnown, DateKey::Ripe) => (Judged::Doubt, words.rest_weight_not_known),
+        (MeasureKey::NotChecked, DateKey::RestOver) => (Judged::Doubt, words.rest_not_checked),
+        (MeasureKey::TooClose, DateKey::RestOver) => (Judged::Doubt, words.rest_too_close),
+        (MeasureKey::WeightChanging, DateKey::RestOver) => (Judged::Doubt, words.rest_not_still),
+        (MeasureKey::WeightNotKnown, DateKey::RestOver) => {
+            (Judged::Doubt, words.rest_weight_not_known)
+        }
     }
 }
 
@@ -256,7 +258,7 @@ pub fn day(ui: &Ui<'_>, on: NaiveDate) -> String {
 pub fn due_beside(ui: &Ui<'_>, ready: &Readiness) -> String {
     let says_over = !matches!(ready.measure, MeasureKey::Still | MeasureKey::Moved);
     match ready.date {
-        DateKey::Ripe if says_over => fill(ui.w.blanks.since, &[("day", &day(ui, ready.due))]),
+        DateKey::RestOver if says_over => fill(ui.w.blanks.since, &[("day", &day(ui, ready.due))]),
         _ => due_words(ui, ready),
     }
 }
@@ -264,7 +266,7 @@ pub fn due_beside(ui: &Ui<'_>, ready: &Readiness) -> String {
 /// Until when it rests, or since when its rest is over.
 pub fn due_words(ui: &Ui<'_>, ready: &Readiness) -> String {
     let sentence = match ready.date {
-        DateKey::Ripe => ui.w.blanks.rest_over_since,
+        DateKey::RestOver => ui.w.blanks.rest_over_since,
         _ => ui.w.blanks.rest_over_on,
     };
     fill(sentence, &[("day", &day(ui, ready.due))])

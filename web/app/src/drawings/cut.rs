@@ -1,11 +1,11 @@
-//! A cutting plan: the plank from above and its near end, with the strips where they lie. A strip of which it is not
+//! A cutting plan: the plank from above and its near end, with the parts where they lie. A part of which it is not
 //! known how its rings stand is grey and hatched.
 
 use maud::{Markup, html};
 
-/// How a strip stands.
+/// How a part stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StripStands {
+pub enum PartStands {
     /// As it is wanted: a part, or quartersawn.
     Good,
     /// Rift.
@@ -16,36 +16,36 @@ pub enum StripStands {
     Unknown,
 }
 
-impl StripStands {
+impl PartStands {
     fn class(self) -> &'static str {
         match self {
-            StripStands::Good => "good",
-            StripStands::Doubt => "doubt",
-            StripStands::Bad => "bad",
-            StripStands::Unknown => "unknown",
+            PartStands::Good => "good",
+            PartStands::Doubt => "doubt",
+            PartStands::Bad => "bad",
+            PartStands::Unknown => "unknown",
         }
     }
 }
 
-/// A strip, mm.
+/// A part, mm.
 #[derive(Debug, Clone)]
-pub struct StripDrawn {
+pub struct PartDrawn {
     /// Along the plank, from and to.
     pub along: (f64, f64),
     /// Across it, from and to.
     pub across: (f64, f64),
     /// How it stands.
-    pub stands: StripStands,
+    pub stands: PartStands,
     /// A letter that says the same.
     pub letter: &'static str,
 }
 
 const WIDE: f64 = 336.0;
-/// A strip narrower than this stretches the width of the drawing.
+/// A part narrower than this stretches the width of the drawing.
 const THIN: f64 = 12.0;
-/// A strip lower than this has no room for its number.
+/// A part lower than this has no room for its number.
 const LEGIBLE: f64 = 11.0;
-/// A strip shorter than this has no room for its letter beside its number.
+/// A part shorter than this has no room for its letter beside its number.
 const WITH_LETTER: f64 = 40.0;
 /// The width is drawn so high at most.
 const HIGHEST: f64 = 210.0;
@@ -55,9 +55,9 @@ fn n(value: f64) -> String {
 }
 
 /// How many times the width is drawn larger than the length.
-pub fn stretched((length, width): (f64, f64), strips: &[StripDrawn]) -> f64 {
+pub fn stretched((length, width): (f64, f64), parts: &[PartDrawn]) -> f64 {
     let scale = WIDE / length.max(1.0);
-    let thinnest = strips
+    let thinnest = parts
         .iter()
         .map(|one| one.across.1 - one.across.0)
         .fold(width, f64::min);
@@ -73,16 +73,16 @@ fn hatch(id: &str) -> Markup {
     }
 }
 
-fn strip(x: f64, y: f64, w: f64, h: f64, one: &StripDrawn, hatched: &str) -> Markup {
+fn part(x: f64, y: f64, w: f64, h: f64, one: &PartDrawn, hatched: &str) -> Markup {
     html! {
         g class={ "strip " (one.stands.class()) } {
             rect x=(n(x)) y=(n(y)) width=(n(w)) height=(n(h)) {}
-            @if one.stands == StripStands::Unknown { rect.hatched x=(n(x)) y=(n(y)) width=(n(w)) height=(n(h)) fill={ "url(#" (hatched) ")" } {} }
+            @if one.stands == PartStands::Unknown { rect.hatched x=(n(x)) y=(n(y)) width=(n(w)) height=(n(h)) fill={ "url(#" (hatched) ")" } {} }
         }
     }
 }
 
-/// What stands on a strip seen from above: its number in the list, and the letter where there is room for it.
+/// What stands on a part seen from above: its number in the list, and the letter where there is room for it.
 fn called(number: usize, letter: &str, wide: f64) -> String {
     match letter {
         "" => number.to_string(),
@@ -91,11 +91,11 @@ fn called(number: usize, letter: &str, wide: f64) -> String {
     }
 }
 
-/// The numbers of the strips of each row, the first and the last, and where its middle lies along.
-fn rows(strips: &[StripDrawn]) -> Vec<(usize, usize, f64)> {
+/// The numbers of the parts of each row, the first and the last, and where its middle lies along.
+fn rows(parts: &[PartDrawn]) -> Vec<(usize, usize, f64)> {
     let mut rows: Vec<(usize, usize, f64)> = Vec::new();
     let mut from = f64::NAN;
-    for (at, one) in strips.iter().enumerate() {
+    for (at, one) in parts.iter().enumerate() {
         match rows.last_mut() {
             Some((_, last, _)) if from == one.along.0 => *last = at + 1,
             _ => rows.push((at + 1, at + 1, (one.along.0 + one.along.1) / 2.0)),
@@ -105,33 +105,33 @@ fn rows(strips: &[StripDrawn]) -> Vec<(usize, usize, f64)> {
     rows
 }
 
-/// The plank from above, in the colour of its wood. Each strip carries its number; where strips are too thin for that,
+/// The plank from above, in the colour of its wood. Each part carries its number; where parts are too thin for that,
 /// each row carries those of its first and its last.
 pub fn cut_from_above(
     size: (f64, f64),
-    strips: &[StripDrawn],
+    parts: &[PartDrawn],
     defects: &[(f64, f64)],
     colour: &str,
     said: &str,
 ) -> Markup {
     let (length, width) = size;
     let scale = WIDE / length.max(1.0);
-    let across = scale * stretched(size, strips);
+    let across = scale * stretched(size, parts);
     let high = width * across;
-    let thin = |one: &StripDrawn| (one.across.1 - one.across.0) * across < LEGIBLE;
-    let too_thin = strips.iter().any(thin);
+    let thin = |one: &PartDrawn| (one.across.1 - one.across.0) * across < LEGIBLE;
+    let too_thin = parts.iter().any(thin);
     html! {
         svg.cut viewBox={ "0 0 336 " (n(high + 4.0)) } role="img" aria-label=(said) {
             defs { (hatch("hatch-above")) }
             rect.wood x="0" y="2" width="336" height=(n(high)) fill=(colour) {}
-            @for (at, one) in strips.iter().enumerate() {
+            @for (at, one) in parts.iter().enumerate() {
                 @let (x, y) = (one.along.0 * scale, 2.0 + one.across.0 * across);
                 @let (w, h) = ((one.along.1 - one.along.0) * scale, (one.across.1 - one.across.0) * across);
-                (strip(x, y, w, h, one, "hatch-above"))
+                (part(x, y, w, h, one, "hatch-above"))
                 @if !too_thin { text x=(n(x + w / 2.0)) y=(n(y + h / 2.0 + 4.5)) text-anchor="middle" { (called(at + 1, one.letter, w)) } }
             }
             @if too_thin {
-                @for (first, last, middle) in rows(strips) {
+                @for (first, last, middle) in rows(parts) {
                     text x=(n(middle * scale)) y=(n(2.0 + high / 2.0 + 4.5)) text-anchor="middle" {
                         @if first == last { (first) } @else { (first) "–" (last) }
                     }
@@ -146,24 +146,24 @@ pub fn cut_from_above(
     }
 }
 
-/// The near end with the strips of the first row, to scale.
+/// The near end with the parts of the first row, to scale.
 pub fn cut_near_end(
     (width, thickness): (f64, f64),
-    strips: &[StripDrawn],
+    parts: &[PartDrawn],
     colour: &str,
     said: &str,
 ) -> Markup {
     let scale = (WIDE / width.max(1.0)).min(90.0 / thickness.max(1.0));
     let (wide, high) = (width * scale, thickness * scale);
     let left = (WIDE - wide) / 2.0;
-    let first = strips.first().map_or(0.0, |one| one.along.0);
+    let first = parts.first().map_or(0.0, |one| one.along.0);
     html! {
         svg.cut viewBox={ "0 0 336 " (n(high + 4.0)) } role="img" aria-label=(said) {
             defs { (hatch("hatch-end")) }
             rect.wood x=(n(left)) y="2" width=(n(wide)) height=(n(high)) fill=(colour) {}
-            @for (at, one) in strips.iter().filter(|one| one.along.0 <= first).enumerate() {
+            @for (at, one) in parts.iter().filter(|one| one.along.0 <= first).enumerate() {
                 @let (x, w) = (left + one.across.0 * scale, (one.across.1 - one.across.0) * scale);
-                (strip(x, 2.0, w, high, one, "hatch-end"))
+                (part(x, 2.0, w, high, one, "hatch-end"))
                 @if w > 14.0 { text x=(n(x + w / 2.0)) y=(n(6.0 + high / 2.0)) text-anchor="middle" { (at + 1) } }
             }
             rect.outline x=(n(left)) y="2" width=(n(wide)) height=(n(high)) fill="none" {}
@@ -175,11 +175,11 @@ pub fn cut_near_end(
 mod tests {
     use super::*;
 
-    fn laid(rows: usize, across: usize, thick: f64) -> Vec<StripDrawn> {
-        let one = |row: usize, at: usize| StripDrawn {
+    fn laid(rows: usize, across: usize, thick: f64) -> Vec<PartDrawn> {
+        let one = |row: usize, at: usize| PartDrawn {
             along: (950.0 * row as f64, 950.0 * (row + 1) as f64),
             across: ((thick + 3.0) * at as f64, (thick + 3.0) * at as f64 + thick),
-            stands: StripStands::Good,
+            stands: PartStands::Good,
             letter: "Q",
         };
         let rows = 0..rows;
@@ -188,9 +188,9 @@ mod tests {
     }
 
     #[test]
-    fn every_strip_of_the_list_is_found_on_the_plank() {
-        let strips = laid(2, 8, 18.0);
-        let drawn = cut_from_above((1900.0, 168.0), &strips, &[], "#e8cfa0", "").into_string();
+    fn every_part_of_the_list_is_found_on_the_plank() {
+        let parts = laid(2, 8, 18.0);
+        let drawn = cut_from_above((1900.0, 168.0), &parts, &[], "#e8cfa0", "").into_string();
         for number in 1..=16 {
             assert!(
                 drawn.contains(&format!(">{number} Q<")),
@@ -198,8 +198,8 @@ mod tests {
             );
         }
         // Too thin for a number each: each row carries its first and its last.
-        let strips = laid(2, 40, 4.0);
-        let drawn = cut_from_above((1900.0, 280.0), &strips, &[], "#e8cfa0", "").into_string();
+        let parts = laid(2, 40, 4.0);
+        let drawn = cut_from_above((1900.0, 280.0), &parts, &[], "#e8cfa0", "").into_string();
         assert!(
             drawn.contains(">1–40<") && drawn.contains(">41–80<"),
             "{drawn}"

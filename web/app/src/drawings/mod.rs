@@ -11,7 +11,7 @@ mod spark;
 
 pub use chart::{Chart, Line, round_ticks};
 pub use code::code;
-pub use cut::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
+pub use cut::{PartDrawn, PartStands, cut_from_above, cut_near_end, stretched};
 pub use end_grain::{end_grain, tile};
 pub use lean::{grain_sign, rings_sign};
 pub use plank::{PlankDrawn, WeakPlace, edge_view, end_view, face_view};

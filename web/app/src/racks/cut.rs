@@ -4,7 +4,7 @@
 use super::Action;
 use super::piece_facts::money;
 use super::stock::plain_tile;
-use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
+use crate::drawings::{PartDrawn, PartStands, cut_from_above, cut_near_end, stretched};
 use crate::drawings::{UNDYED, seen_larger};
 use crate::effect::Effect;
 use crate::explain::{Asked, figure, figure_as};
@@ -16,11 +16,11 @@ use crate::parts::{Icon, icon, sign, task_head, toast};
 use crate::words::{Spoken, fill, show, spoken_name};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
-use stillwood_core::neck::{Strip, StripRow, cost_per_part};
+use stillwood_core::neck::{PartRow, PlannedPart, cost_per_part};
 use stillwood_core::plank::RingClass;
 use stillwood_core::quantity::{Derivation, in_mm};
 use stillwood_core::record::commands::cut::{
-    self, DAY, FATES, Fate, MARKS, SPRANG, SPRANG_OVER, StripOff,
+    self, DAY, FATES, Fate, MARKS, PartOff, SPRANG, SPRANG_OVER,
 };
 use stillwood_core::record::commands::cut_plan::{self, PlannedCut};
 use stillwood_core::record::queries;
@@ -49,19 +49,19 @@ pub fn explain_the_plan(model: &Model) -> Option<Derivation> {
     Some(explain_plan(&planned.stock, &planned.cut, &planned.plan))
 }
 
-/// How a strip of it was worked out.
-pub fn explain_a_strip(model: &Model, strip: usize) -> Option<Derivation> {
+/// How a part of it was worked out.
+pub fn explain_a_part(model: &Model, part: usize) -> Option<Derivation> {
     let (open, id) = open_cut(model)?;
     let planned = planned(model, open, id).ok()?;
     let found = planned
         .plan
         .rows
         .iter()
-        .flat_map(|row| &row.strips)
-        .nth(strip)?;
+        .flat_map(|row| &row.parts)
+        .nth(part)?;
     let on_edge = planned.kind == PieceKind::Laminate;
     let piece = model.state().piece(id)?;
-    Some(queries::explain_strip(
+    Some(queries::explain_part(
         model.state(),
         piece,
         found,
@@ -70,11 +70,11 @@ pub fn explain_a_strip(model: &Model, strip: usize) -> Option<Derivation> {
     ))
 }
 
-/// The strips of the plan that stands in the form: what became of each, and the marks that were typed.
-type StripsTyped = (Vec<Fate>, BTreeMap<usize, String>);
+/// The parts of the plan that stands in the form: what became of each, and the marks that were typed.
+type PartsTyped = (Vec<Fate>, BTreeMap<usize, String>);
 
-/// What the form holds of the strips of its plan; none where it has none.
-fn strips_typed(model: &Model) -> Option<StripsTyped> {
+/// What the form holds of the parts of its plan; none where it has none.
+fn parts_typed(model: &Model) -> Option<PartsTyped> {
     let (open, id) = open_cut(model)?;
     let planned = planned(model, open, id).ok()?;
     let form = Form::new(&open.texts, model.units());
@@ -82,19 +82,19 @@ fn strips_typed(model: &Model) -> Option<StripsTyped> {
 }
 
 /// The same as the form keeps it. Both are of one plan: neither is put there without the other.
-fn as_kept((fates, marks): &StripsTyped) -> Texts {
+fn as_kept((fates, marks): &PartsTyped) -> Texts {
     Texts::from([
         (FATES.key.to_owned(), as_json(fates)),
         (MARKS.key.to_owned(), as_json(marks)),
     ])
 }
 
-/// What became of a strip is another thing.
-pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
-    let Some(mut typed) = strips_typed(model) else {
+/// What became of a part is another thing.
+pub fn next_fate(model: &mut Model, part: usize) -> Vec<Effect> {
+    let Some(mut typed) = parts_typed(model) else {
         return Vec::new();
     };
-    if let Some(fate) = typed.0.get_mut(strip) {
+    if let Some(fate) = typed.0.get_mut(part) {
         *fate = match fate {
             Fate::Kept => Fate::Sprang,
             Fate::Sprang => Fate::NotCut,
@@ -106,7 +106,7 @@ pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
 
 /// All of it that was cut sprang.
 pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
-    let Some(mut typed) = strips_typed(model) else {
+    let Some(mut typed) = parts_typed(model) else {
         return Vec::new();
     };
     for fate in typed.0.iter_mut().filter(|fate| **fate == Fate::Kept) {
@@ -115,16 +115,16 @@ pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
     form::typed(model, FATES.key, as_kept(&typed))
 }
 
-/// A mark that is typed for a strip, as the form keeps it, with what became of the strips of that plan; none for any
+/// A mark that is typed for a part, as the form keeps it, with what became of the parts of that plan; none for any
 /// other text.
 pub fn typed_mark(model: &Model, name: &str, text: &str) -> Option<Texts> {
-    let strip: usize = name
+    let part: usize = name
         .strip_prefix(MARKS.key)?
         .strip_prefix('/')?
         .parse()
         .ok()?;
-    let mut typed = strips_typed(model)?;
-    typed.1.insert(strip, text.to_owned());
+    let mut typed = parts_typed(model)?;
+    typed.1.insert(part, text.to_owned());
     Some(as_kept(&typed))
 }
 
@@ -154,7 +154,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "body", "main", |ui| body(ui, open, piece, &planned))
         .with(model, "toast", "div", toast)
         .with(model, "foot", "footer", |ui| {
-            let typed = strips_typed(ui.model);
+            let typed = parts_typed(ui.model);
             let any = typed.is_some_and(|(fates, _)| fates.iter().any(|fate| *fate != Fate::NotCut));
             html! {
                 button.key.main.big type="button" disabled[open.busy || !any] data-press=(ui.press(FormAction::Save)) { (ui.w.racks.record_the_cut) }
@@ -213,7 +213,7 @@ fn body(
                 @if let Ok(planned) = planned {
                     h2.small { (words.off_the_saw) }
                     p.below { (words.marks_first) }
-                    (strips(ui, open, piece, planned))
+                    (parts(ui, open, piece, planned))
                 }
                 (fields(ui, open, &[SPRANG, SPRANG_OVER], &no_offers))
                 (advice(ui, open))
@@ -227,14 +227,14 @@ fn body(
     }
 }
 
-/// How a strip is drawn: only a laminate is chosen by its rings.
-fn stands(kind: PieceKind, class: Option<RingClass>) -> (StripStands, &'static str) {
+/// How a part is drawn: only a laminate is chosen by its rings.
+fn stands(kind: PieceKind, class: Option<RingClass>) -> (PartStands, &'static str) {
     match (kind, class) {
-        (_, None) => (StripStands::Unknown, "?"),
-        (PieceKind::Laminate, Some(RingClass::Quartersawn)) => (StripStands::Good, "Q"),
-        (PieceKind::Laminate, Some(RingClass::Rift)) => (StripStands::Doubt, "R"),
-        (PieceKind::Laminate, Some(RingClass::Flatsawn)) => (StripStands::Bad, "F"),
-        (_, Some(_)) => (StripStands::Good, ""),
+        (_, None) => (PartStands::Unknown, "?"),
+        (PieceKind::Laminate, Some(RingClass::Quartersawn)) => (PartStands::Good, "Q"),
+        (PieceKind::Laminate, Some(RingClass::Rift)) => (PartStands::Doubt, "R"),
+        (PieceKind::Laminate, Some(RingClass::Flatsawn)) => (PartStands::Bad, "F"),
+        (_, Some(_)) => (PartStands::Good, ""),
     }
 }
 
@@ -244,7 +244,7 @@ fn kind_count(ui: &Ui<'_>, kind: PieceKind, n: usize) -> String {
 
 fn comes_out(ui: &Ui<'_>, planned: &PlannedCut) -> String {
     let words = &ui.w.racks;
-    let n = planned.plan.strips();
+    let n = planned.plan.parts();
     if n == 0 {
         return words.nothing_comes_out.to_owned();
     }
@@ -263,16 +263,16 @@ fn comes_out(ui: &Ui<'_>, planned: &PlannedCut) -> String {
 
 fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
     let words = &ui.w.racks;
-    let strips: Vec<StripDrawn> = planned
+    let parts: Vec<PartDrawn> = planned
         .plan
         .rows
         .iter()
-        .flat_map(|row| row.strips.iter().map(move |strip| (row, strip)))
-        .map(|(row, strip)| {
-            let (stands, letter) = stands(planned.kind, planned.stands(strip));
-            StripDrawn {
+        .flat_map(|row| row.parts.iter().map(move |part| (row, part)))
+        .map(|(row, part)| {
+            let (stands, letter) = stands(planned.kind, planned.stands(part));
+            PartDrawn {
                 along: (in_mm(row.along.from), in_mm(row.along.to)),
-                across: (in_mm(strip.across.from), in_mm(strip.across.to)),
+                across: (in_mm(part.across.from), in_mm(part.across.to)),
                 stands,
                 letter,
             }
@@ -292,17 +292,17 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
         .map_or(UNDYED, |wood| wood.colour())
         .to_owned();
     let out = comes_out(ui, planned);
-    let n = planned.plan.strips() as u32;
+    let n = planned.plan.parts() as u32;
     let cost = queries::wood_cost(ui.model.state(), piece.id)
         .and_then(|(whole, currency)| Some(money(cost_per_part(whole, n)?, &currency)));
-    let by = stretched(size, &strips);
-    let unknown = strips.iter().any(|one| one.stands == StripStands::Unknown);
+    let by = stretched(size, &parts);
+    let unknown = parts.iter().any(|one| one.stands == PartStands::Unknown);
     let laminate = planned.kind == PieceKind::Laminate;
     html! {
         figure.card {
-            (cut_from_above(size, &strips, &defects, &colour, &fill(words.from_above, &[("out", &out)])))
+            (cut_from_above(size, &parts, &defects, &colour, &fill(words.from_above, &[("out", &out)])))
             @if let (Some(thickness), true) = (planned.thickness, laminate) {
-                (cut_near_end((size.1, in_mm(thickness)), &strips, &colour, words.near_end))
+                (cut_near_end((size.1, in_mm(thickness)), &parts, &colour, words.near_end))
             }
             figcaption {
                 p { strong { (figure(ui, words.what_comes_out, &out, Asked::CutPlan)) } }
@@ -330,31 +330,31 @@ fn fate_words(ui: &Ui<'_>, fate: Fate) -> &'static str {
     }
 }
 
-/// What comes off as one strip: its sizes and its rings, in words.
-fn strip_in_words(ui: &Ui<'_>, planned: &PlannedCut, row: &StripRow, strip: &Strip) -> String {
-    let across = Some(in_mm(strip.across.to - strip.across.from));
+/// What comes off as one part: its sizes and its rings, in words.
+fn part_in_words(ui: &Ui<'_>, planned: &PlannedCut, row: &PartRow, part: &PlannedPart) -> String {
+    let across = Some(in_mm(part.across.to - part.across.from));
     let thickness = planned.thickness.map(in_mm);
     let length = Some(in_mm(row.along.to - row.along.from));
     let sizes = match planned.kind {
         PieceKind::Laminate => [length, thickness, across],
         _ => [length, across, thickness],
     };
-    let class = planned.stands(strip);
+    let class = planned.stands(part);
     let rings = class.map_or(ui.w.racks.rings_not_known, |class| {
         spoken_name(class.name())
     });
     format!("{}, {rings}", show::sizes(sizes, ui.model.units()))
 }
 
-/// Each strip with its mark and what became of it. What strips that come one after the other have in common is said
+/// Each part with its mark and what became of it. What parts that come one after the other have in common is said
 /// once, above them.
-fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> Markup {
+fn parts(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> Markup {
     let form = Form::new(&open.texts, ui.model.units());
-    let off: Vec<StripOff> = cut::strips_off(&form, planned, piece.id, ui.model.state());
+    let off: Vec<PartOff> = cut::parts_off(&form, planned, piece.id, ui.model.state());
     let (fates, _) = cut::off_the_saw(&form, &planned.plan);
     let rows = planned.plan.rows.iter();
-    let all = rows.flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
-    let said = all.map(|(row, strip)| strip_in_words(ui, planned, row, strip));
+    let all = rows.flat_map(|row| row.parts.iter().map(move |part| (row, part)));
+    let said = all.map(|(row, part)| part_in_words(ui, planned, row, part));
     let said: Vec<(usize, String)> = said.enumerate().collect();
     html! {
         @for alike in said.chunk_by(|(_, one), (_, other)| one == other) {
@@ -367,29 +367,24 @@ fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> 
             ul.off {
                 @for (n, what) in alike {
                     @let fate = fates.get(*n).copied().unwrap_or(Fate::Kept);
-                    (strip_row(ui, (*n, what), fate, off.iter().find(|one| one.strip == *n)))
+                    (part_row(ui, (*n, what), fate, off.iter().find(|one| one.part == *n)))
                 }
             }
         }
     }
 }
 
-fn strip_row(
-    ui: &Ui<'_>,
-    (n, what): (usize, &str),
-    fate: Fate,
-    marked: Option<&StripOff>,
-) -> Markup {
+fn part_row(ui: &Ui<'_>, (n, what): (usize, &str), fate: Fate, marked: Option<&PartOff>) -> Markup {
     let words = &ui.w.racks;
     let key = cut::mark_key(n);
     let number = n + 1;
     html! {
         li {
             div.row {
-                (figure_as(ui, &fill(words.strip_n, &[("n", &number)]), what, &number.to_string(), Asked::Strip(n)))
+                (figure_as(ui, &fill(words.planned_part, &[("n", &number)]), what, &number.to_string(), Asked::PlannedPart(n)))
                 @match marked {
                     Some(one) => {
-                        input.mark id=(crate::form::field_id(&key)) name=(key) value=(one.mark) autocomplete="off" aria-label=(fill(words.mark_of_strip, &[("n", &number)]))
+                        input.mark id=(crate::form::field_id(&key)) name=(key) value=(one.mark) autocomplete="off" aria-label=(fill(words.mark_of_part, &[("n", &number)]))
                             aria-invalid=[one.wrong.is_some().then_some("true")];
                     },
                     None => span.mark.open { (words.fate_not_cut) },

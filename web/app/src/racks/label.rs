@@ -31,7 +31,7 @@ fn next_date(ui: &Ui<'_>, waits: Option<&Waits>) -> Option<String> {
     let day = |on: chrono::NaiveDate| dates::day(ui.w, on, chrono::NaiveDate::default());
     match waits? {
         Waits::Rest(_, Ok(ready)) => {
-            let sentence = if ready.date == DateKey::Ripe {
+            let sentence = if ready.date == DateKey::RestOver {
                 words.rest_over_since
             } else {
                 words.rests_until

@@ -52,7 +52,7 @@ fn wanted_words(words: &RacksWords, wanted: usize) -> &'static str {
 fn fits(line: Option<&Due>, wanted: usize) -> bool {
     let key = line.and_then(Due::date_key);
     match wanted {
-        1 => key == Some(DateKey::Ripe),
+        1 => key == Some(DateKey::RestOver),
         2 => key == Some(DateKey::DueSoon),
         3 => key == Some(DateKey::Resting),
         4 => line.is_some_and(Due::weight_changes),

@@ -91,9 +91,9 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
     let sign = RestSign::of(&waits, last, is_old);
     let is_near = matches!(last, Some(Movement::Watch | Movement::TooClose));
     let looked = looked.map(day).unwrap_or_default();
-    let over = ready.date == DateKey::Ripe;
+    let over = ready.date == DateKey::RestOver;
     let until = match ready.date {
-        DateKey::Ripe => fill(words.rest_over_since, &[("day", &day(ready.due))]),
+        DateKey::RestOver => fill(words.rest_over_since, &[("day", &day(ready.due))]),
         _ => fill(words.rests_until, &[("day", &day(ready.due))]),
     };
     let worst = worst(&checks);
@@ -232,7 +232,7 @@ fn weigh_it(model: &Model, piece: &Piece) -> String {
 fn in_room(model: &Model, piece: &Piece, room: &InRoom) -> Matter {
     let words = &model.words().racks;
     let day = dates::day(model.words(), room.from, model.now.date());
-    let over = room.date == DateKey::Ripe;
+    let over = room.date == DateKey::RestOver;
     let (judged, said) = match (over, room.weight_at_rest) {
         (true, Some(true)) => (Some(Judged::Good), words.may_be_cut.to_owned()),
         (true, Some(false)) => (Some(Judged::Doubt), words.weeks_over_changing.to_owned()),

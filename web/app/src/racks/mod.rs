@@ -132,7 +132,7 @@ pub enum Action {
     UndoLast,
     /// The last check of a piece is deleted.
     CheckDeleted(Id),
-    /// What became of a strip at the saw is another thing.
+    /// What became of a part at the saw is another thing.
     NextFate(usize),
     /// All of a cut sprang.
     AllSprang,

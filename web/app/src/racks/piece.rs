@@ -298,8 +298,8 @@ fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
             }
             @if let Some(spring) = &told.spring {
                 p {
-                    (words.strip_springs) " "
-                    (figure(ui, words.spring_of_strip, &show::gap(in_mm(spring.by), units), Asked::Known(Box::new(spring.working.clone()))))
+                    (words.laminate_springs) " "
+                    (figure(ui, words.spring_of_part, &show::gap(in_mm(spring.by), units), Asked::Known(Box::new(spring.working.clone()))))
                     " " (fill(words.over_length, &[("length", &show::length(in_mm(spring.over), units))]))
                     @if let Some(out) = spring.out_at { "; " (fill(words.limit_is, &[("limit", &show::gap(in_mm(out), units))])) } "."
                 }

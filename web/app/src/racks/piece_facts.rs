@@ -117,7 +117,7 @@ impl Facts<'_> {
         match waits {
             Some(Waits::Rest(_, Ok(ready))) => {
                 let name = match ready.date {
-                    DateKey::Ripe => words.fact_rest_over_since,
+                    DateKey::RestOver => words.fact_rest_over_since,
                     _ => words.fact_rest_over,
                 };
                 let day = self.day(ready.due);
@@ -125,7 +125,7 @@ impl Facts<'_> {
             }
             Some(Waits::Room(Ok(room))) => {
                 let name = match room.date {
-                    DateKey::Ripe => words.fact_cut_since,
+                    DateKey::RestOver => words.fact_cut_since,
                     _ => words.fact_cut_from,
                 };
                 let day = self.day(room.from);

@@ -141,7 +141,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::UndoLast => round::undo_last(model),
         Action::CheckDeleted(piece) => round::check_deleted(model, piece),
-        Action::NextFate(strip) => cut::next_fate(model, strip),
+        Action::NextFate(part) => cut::next_fate(model, part),
         Action::AllSprang => cut::all_sprang(model),
         Action::Toggle(form) => rests::toggle(model, form),
         Action::DeleteEntry(about, entry) => {

@@ -19,7 +19,7 @@ use stillwood_core::record::commands::yard_tally::{self, YardUnit};
 use stillwood_core::record::{
     CustomsTried, Id, MoneyLeft, PlankFigure, Total, VisitTally, YardAgainstOurs, queries,
 };
-use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
+use stillwood_core::trade::{BillExplanation, Conclusion, Habit, PricesAre};
 
 /// How many billing rules are listed.
 const LISTED: usize = 5;
@@ -144,7 +144,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
     let (_, mut total) = known.unwrap_or_default();
     for unit in YardUnit::ALL {
         if let Some(value) = read(&texts, &mut errors, (unit, &total_name(unit))) {
-            *unit.of_total(&mut total) = value;
+            *unit.of(&mut total) = value;
         }
     }
     events.extend(yard_tally::total(state, visit, total));
@@ -152,7 +152,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
         let (_, mut line) = plank.yard_line.clone().unwrap_or_default();
         for unit in YardUnit::ALL {
             if let Some(value) = read(&texts, &mut errors, (unit, &line_name(unit, plank.id))) {
-                *unit.of_line(&mut line) = value;
+                *unit.of(&mut line) = value;
             }
         }
         events.extend(yard_tally::line(state, plank.id, line));
@@ -259,7 +259,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
             p.below { (fill(words.bill_money_is, &[("tax", &tax(ui, of.prices_are()))])) }
             div.pair.thirds {
                 @for unit in YardUnit::ALL {
-                    (field(ui, &texts, (unit, &total_name(unit)), &unit_name(ui, unit, currency), *unit.of_total(&mut said.clone())))
+                    (field(ui, &texts, (unit, &total_name(unit)), &unit_name(ui, unit, currency), *unit.of(&mut said.clone())))
                 }
             }
             button.key.main.whole type="button" data-press=(ui.press(Action::Compare(visit))) { (words.compare) }
@@ -276,7 +276,7 @@ pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
                 div.pair {
                     @for plank in &tally.planks {
                         @let line = state.piece(plank.piece).and_then(|piece| piece.yard_line.clone());
-                        @let known = line.and_then(|(_, mut line)| *unit.of_line(&mut line));
+                        @let known = line.and_then(|(_, mut line)| *unit.of(&mut line));
                         @let label = format!("{}, {}", plank.line.mark, unit_name(ui, unit, currency));
                         (field(ui, &texts, (unit, &line_name(unit, plank.piece)), &label, known))
                     }
@@ -428,7 +428,7 @@ fn rules_that_fit(ui: &Ui<'_>, customs: &CustomsTried) -> Markup {
     }
 }
 
-fn explained(ui: &Ui<'_>, one: &Explanation) -> Markup {
+fn explained(ui: &Ui<'_>, one: &BillExplanation) -> Markup {
     let words = &ui.w.bill;
     let habits: Vec<String> = one
         .habits

@@ -11,7 +11,7 @@ use stillwood_core::quantity::{
     Estimate, Scalar, TraceOff, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
 };
 use stillwood_core::verdict::{Criterion, Number, RingsAcross, Sheet, SlabCounted, Spec};
-use stillwood_core::wood::{Strength, strength_tested};
+use stillwood_core::wood::strength_tested;
 
 fn within<Q: Scalar, S: Copy>(
     estimate: &Option<Estimate<Q, S>>,
@@ -96,7 +96,7 @@ pub fn figures(ui: &Ui<'_>, sheet: &Sheet, spec: &Spec, asked: impl Fn(Number) -
         )
     });
     let strength = sheet.grain.and_then(|grain| {
-        let left = strength_tested(&mut TraceOff, Strength::Bending, grain.at_least()).ok()?;
+        let left = strength_tested(&mut TraceOff, grain.at_least()).ok()?;
         let sentence = match steeper {
             true => words.at_most_about,
             false => words.about,

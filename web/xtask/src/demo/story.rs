@@ -13,7 +13,7 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::record::Id;
 use stillwood_core::record::{
     Decision, Entry, Event, Judged, Mark, Marked, Measured, Noted, PassedOver, SourcedNumber,
-    State, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+    State, VisitOpened, Withdrawn, WoodAdded, YardFigures,
 };
 use stillwood_core::trade::{Halves, Sawn, board_feet};
 use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
@@ -321,16 +321,16 @@ impl Hand {
                 ensure!(turn == halves, "{}: an exact half by our rule", piece.mark);
                 feet += theirs;
                 net += theirs * price;
-                let line = YardLine {
+                let line = YardFigures {
                     board_feet: Some(theirs.normalize()),
-                    ..YardLine::default()
+                    ..YardFigures::default()
                 };
                 self.phone.wait(8);
                 self.phone.write(piece.id, Event::YardLine(line))?;
             }
         }
         let gross = net * (Decimal::ONE + terms.tax_percent / Decimal::ONE_HUNDRED);
-        let total = YardTotal {
+        let total = YardFigures {
             board_feet: Some(feet.normalize()),
             cubic_metres: None,
             money: Some(gross.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero)),

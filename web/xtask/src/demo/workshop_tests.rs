@@ -10,7 +10,7 @@ use stillwood_core::quantity::{in_kg, in_kg_per_m3, in_m3, kg, mm};
 use stillwood_core::record::{
     Event, Life, Piece, PieceKind, RestLine, StageCount, StagePace, State, date,
 };
-use stillwood_core::season::{FEELER_MM, Movement, PaceError, Stage};
+use stillwood_core::season::{DateKey, FEELER_MM, MeasureKey, Movement, PaceError, Stage};
 
 use super::{entries, log};
 
@@ -114,25 +114,36 @@ fn what_was_weighed_fits_the_wood_and_the_size() {
 fn the_shelves_hold_every_case() {
     let state = state();
     let lines = resting(&state);
-    let told = |mark: &str| lines[mark].ready.unwrap().in_words();
-    assert_eq!(told("R4-9-A a"), "rest over, weight still changing");
-    assert_eq!(told("K7-13-M a"), "moved beyond its limit");
+    let measure = |mark: &str| lines[mark].ready.unwrap().measure;
+    assert_eq!(measure("R4-9-A a"), MeasureKey::WeightChanging);
+    assert_eq!(measure("K7-13-M a"), MeasureKey::Moved);
     assert_eq!(lines["K7-13-M a"].movement, Some(Movement::Beyond));
     assert!(!lines.contains_key("K7-1-X b"));
     assert_eq!(marked(&state, "K7-1-X b").life().0, Life::Missing);
-    let mut counts: BTreeMap<(Stage, &str), u32> = BTreeMap::new();
+    let mut counts: BTreeMap<(Stage, DateKey, MeasureKey), u32> = BTreeMap::new();
     for line in lines.values() {
-        let words = line.ready.unwrap().in_words();
-        *counts.entry((line.stage, words)).or_default() += 1;
+        let ready = line.ready.unwrap();
+        *counts
+            .entry((line.stage, ready.date, ready.measure))
+            .or_default() += 1;
     }
     let wanted = [
-        ((Stage::Pieces, "moved beyond its limit"), 1),
-        ((Stage::Pieces, "rest over, weight not known"), 2),
-        ((Stage::Pieces, "rest over, weight still changing"), 2),
-        ((Stage::Laminates, "ready"), 13),
-        ((Stage::Laminates, "resting"), 8),
-        ((Stage::Blanks, "ready"), 2),
-        ((Stage::Blanks, "resting"), 1),
+        ((Stage::Pieces, DateKey::RestOver, MeasureKey::Moved), 1),
+        (
+            (Stage::Pieces, DateKey::RestOver, MeasureKey::WeightNotKnown),
+            2,
+        ),
+        (
+            (Stage::Pieces, DateKey::RestOver, MeasureKey::WeightChanging),
+            2,
+        ),
+        ((Stage::Laminates, DateKey::RestOver, MeasureKey::Still), 13),
+        (
+            (Stage::Laminates, DateKey::Resting, MeasureKey::NotChecked),
+            8,
+        ),
+        ((Stage::Blanks, DateKey::RestOver, MeasureKey::Still), 2),
+        ((Stage::Blanks, DateKey::Resting, MeasureKey::NotChecked), 1),
     ];
     assert_eq!(counts, BTreeMap::from(wanted));
     let places: BTreeSet<&str> = lines.values().map(|line| line.place.as_str()).collect();

@@ -280,8 +280,8 @@ impl PlankRow {
         self.score = found.score;
         self.mean = found.mean;
         self.recommendation = Some(found.recommendation);
-        let fault = found.fatal_defects.first().copied().map(DefectKind::name);
-        self.weakest = fault.or(found.weakest.map(Criterion::name));
+        let defect = found.fatal_defects.first().copied().map(DefectKind::name);
+        self.weakest = defect.or(found.weakest.map(Criterion::name));
         // The price stays, so that as many parts cost as much each.
         let parts = found.parts.ok().map(|count| count.parts);
         if parts != self.parts {

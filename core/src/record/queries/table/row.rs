@@ -37,7 +37,7 @@ pub struct PlankRow {
     pub mean: Option<f64>,
     /// What the computation says; `None` where its visit, and so its spec, is not here.
     pub recommendation: Option<Recommendation>,
-    /// The fault that refuses it, or the weakest criterion.
+    /// The defect that refuses it, or the weakest criterion.
     pub weakest: Option<&'static str>,
     pub decision: Option<Decision>,
     /// Why, the main reason first.

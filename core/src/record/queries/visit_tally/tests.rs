@@ -5,7 +5,7 @@ use crate::plank::{Field, Reading, Readings};
 use crate::quantity::{Derivation, in_kg};
 use crate::record::log::{
     DeviceId, Entry, Event, EventMeta, Judged, Log, Marked, Measured, PileOpened, SpeciesNamed,
-    VisitOpened, YardLine, YardTotal,
+    VisitOpened, YardFigures,
 };
 use crate::record::queries;
 use crate::trade::{Conclusion, PriceBasis, Rounding};
@@ -170,9 +170,9 @@ fn what_is_not_here_is_no_visit_and_an_empty_one_costs_nothing() {
 }
 
 fn line(feet: &str) -> Event {
-    Event::YardLine(YardLine {
+    Event::YardLine(YardFigures {
         board_feet: Some(dec(feet)),
-        ..YardLine::default()
+        ..YardFigures::default()
     })
 }
 
@@ -217,10 +217,10 @@ fn money_that_no_footage_explains_is_told_and_tax_is_known_for_what_it_is() {
         one.write(1, Event::VisitOpened(Box::new(visit())));
         one.write(2, Event::PileOpened(Box::new(pile("14.50"))));
         plank(&mut one, 10, 2, (2620.0, 204.0), Decision::Take);
-        let total = YardTotal {
+        let total = YardFigures {
             board_feet: feet.map(dec),
             money: Some(dec(money)),
-            ..YardTotal::default()
+            ..YardFigures::default()
         };
         one.write(1, Event::YardTotal(total));
         let state = one.state();
@@ -271,9 +271,9 @@ fn a_total_that_differs_by_its_tax_tells_no_footage() {
     one.write(1, Event::VisitOpened(Box::new(terms)));
     one.write(2, Event::PileOpened(Box::new(pile("14.50"))));
     plank(&mut one, 10, 2, (2620.0, 204.0), Decision::Take);
-    let total = YardTotal {
+    let total = YardFigures {
         money: Some(dec("180.19")),
-        ..YardTotal::default()
+        ..YardFigures::default()
     };
     one.write(1, Event::YardTotal(total));
     let state = one.state();
@@ -290,15 +290,15 @@ fn a_total_that_differs_by_its_tax_tells_no_footage() {
 fn money_that_no_number_holds_is_left_out() {
     let mut writer = two_piles();
     for plank in [10, 11] {
-        let most = YardLine {
+        let most = YardFigures {
             money: Some(Decimal::MAX),
-            ..YardLine::default()
+            ..YardFigures::default()
         };
         writer.write(plank, Event::YardLine(most));
     }
-    let most = YardTotal {
+    let most = YardFigures {
         money: Some(Decimal::MAX),
-        ..YardTotal::default()
+        ..YardFigures::default()
     };
     writer.write(1, Event::YardTotal(most));
     let state = writer.state();
@@ -312,10 +312,10 @@ fn money_that_no_number_holds_is_left_out() {
 fn a_total_is_compared_in_footage_and_in_money() {
     let mut writer = two_piles();
     let total = |feet: Option<&str>, money: Option<&str>| {
-        Event::YardTotal(YardTotal {
+        Event::YardTotal(YardFigures {
             board_feet: feet.map(dec),
             money: money.map(dec),
-            ..YardTotal::default()
+            ..YardFigures::default()
         })
     };
     writer.write(1, total(Some("26.5"), None));

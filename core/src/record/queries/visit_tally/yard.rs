@@ -4,8 +4,8 @@
 //! the yard's prices are, without tax or with it.
 
 use crate::quantity::{Derivation, TraceOff};
+use crate::record::log::YardFigures;
 use crate::record::log::id::Id;
-use crate::record::log::{YardLine, YardTotal};
 use crate::record::queries::visit_tally::money_left::{MoneyLeft, budget_left, money_left};
 use crate::record::queries::visit_tally::total::{explain_gap, explain_worth};
 use crate::record::queries::{PlankTallied, VisitTally};
@@ -22,7 +22,7 @@ pub struct YardGap {
     pub piece: Id,
     pub mark: String,
     /// What the yard's line says.
-    pub said: YardLine,
+    pub said: YardFigures,
     /// By our tally, board feet.
     pub ours: Option<Decimal>,
     /// By the yard's line, board feet.
@@ -60,7 +60,7 @@ pub struct CustomsTried {
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct YardTotalGap {
-    pub said: YardTotal,
+    pub said: YardFigures,
     /// By our tally, board feet.
     pub ours: Decimal,
     /// By the yard's total, board feet.
@@ -200,7 +200,7 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
 
 fn gap(
     plank: &PlankTallied,
-    said: &YardLine,
+    said: &YardFigures,
     volume: Option<(TallyUnit, Decimal)>,
     prices_are: PricesAre,
 ) -> YardGap {
@@ -264,7 +264,7 @@ fn by_lines(
         .collect()
 }
 
-fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> YardTotalGap {
+fn total_gap(said: &YardFigures, ours: &VisitTally, prices_are: PricesAre) -> YardTotalGap {
     // A price of a board foot that all planks share.
     let mut prices = ours
         .planks

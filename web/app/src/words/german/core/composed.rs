@@ -3,12 +3,11 @@
 use crate::words::line::Line;
 
 /// English, German.
-pub(super) const LINES: &[Line] = lines! {
+pub const LINES: &[Line] = lines! {
     "1 mm" => "1 mm";
     "Was the other end left out?" => "Fehlt das andere Ende?";
     "One end was taken twice." => "Ein Ende wurde zweimal gemessen.";
     "Twist and cup are left out." => "Verdrehung und Querkrümmung sind weggelassen.";
-    "{#}, wide open" => "{}, weit offen";
     "width down to whole inches" => "Breite auf ganze Zoll abgerundet";
     "width to the nearest whole inches" => "Breite auf ganze Zoll gerundet";
     "width up to whole inches" => "Breite auf ganze Zoll aufgerundet";
@@ -39,15 +38,9 @@ pub(super) const LINES: &[Line] = lines! {
     "laminate" => "Lamelle";
     "blank" => "Rohling";
     "planks" => "Bohlen";
-    "rough pieces" => "Rohstücke";
-    "rough piece" => "Rohstück";
     "modulus of elasticity" => "E-Modul";
     "a speed of sound, m/s," => "eine Schallgeschwindigkeit, m/s,";
     "a density, kg/m³," => "eine Dichte, kg/m³,";
-    "a mass, kg," => "eine Masse, kg,";
-    "a correction" => "eine Korrektur";
-    "stiffness over shear modulus" => "E-Modul durch Schubmodul";
-    "Poisson's ratio" => "Querdehnzahl";
     "Is that {#}, or {#}? Type it that way." => "Ist das {} oder {}? Tippe es so.";
     "{} agrees." => "{}: stimmt überein.";
     "{} agree." => "{}: stimmen überein.";
@@ -65,9 +58,6 @@ pub(super) const LINES: &[Line] = lines! {
         => "{} Stücke in der Werkstatt wurden aus seinen Bohlen gemacht. Das auch löschen?";
     "the file is cut short after entry {} of {} (the header says)"
         => "die Datei ist nach Eintrag {} von {} abgeschnitten (laut Kopf)";
-    "no {}" => "kein {}";
-    "{}, and is not a rough piece" => "{}";
-    "reserved for somebody else" => "für jemand anderen reserviert";
     "{}: {} came through of {}, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %."
         => "{}: {} kamen durch von {}, die als {} von {} für sich zählen; ({} + 1/2) / ({} + 1) = {} %.";
     "{}: {} of {} came through, which count as {} of {} by themselves; ({} + 1/2) / ({} + 1) = {} %."
@@ -104,4 +94,11 @@ pub(super) const LINES: &[Line] = lines! {
     "left" => "links";
     "right" => "rechts";
     "space" => "Leer";
+    "Its weight and size make {}, lighter than such wood is." => "Aus Gewicht und Maßen ergeben sich {}: leichter, als solches Holz ist.";
+    "the file is cut short after entry {}" => "die Datei ist nach Eintrag {} abgeschnitten";
+    "{}: {} of {} came through; ({} + 1/2) / ({} + 1) = {} %."
+        => "{}: {} von {} kamen durch; ({} + 1/2) / ({} + 1) = {} %.";
+    "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u."
+        => "Stand: {0}. Als außerhalb zählt nur, was um {2} u über {1} mm liegt, als innerhalb nur, was ebenso weit darunter liegt, als ruhig nur, was höchstens {3} u beträgt.";
+    "{} by eye so much or more: measure it" => "{} nach Augenmaß so viel oder mehr: messen";
 };

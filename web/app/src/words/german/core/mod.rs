@@ -1,6 +1,6 @@
 //! German: what core says, by its English.
 
-mod composed;
+pub mod composed;
 mod neck;
 mod plank;
 mod quantity;

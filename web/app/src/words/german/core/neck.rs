@@ -11,21 +11,7 @@ pub(super) const LINES: &[Line] = lines! {
     "linear, laminates that hold together; each about its own middle; GPa mm⁴ over 1000 are N m²"
         => "linear, schubfest verleimte Lamellen; jede um ihre eigene Mitte; GPa mm⁴ durch 1000 sind N m²";
     "statics: derived here" => "Statik: hier hergeleitet";
-    "Stiffness by its distance from the first face" => "Steifigkeit mal Abstand von der ersten Seite";
     "its width" => "ihre Breite";
-    "its middle from the first face" => "ihre Mitte von der ersten Seite";
-    "linear" => "linear";
-    "statics of the transformed section: derived here" => "Statik des ideellen Querschnitts: hier hergeleitet";
-    "Stiffness by area" => "Steifigkeit mal Fläche";
-    "Neutral axis, from the first face" => "Neutrale Faser, von der ersten Seite";
-    "stiffness by distance" => "Steifigkeit mal Abstand";
-    "stiffness by area" => "Steifigkeit mal Fläche";
-    "Stiffness bent across the glue lines" => "Steifigkeit bei Biegung quer zu den Leimfugen";
-    "neutral axis" => "neutrale Faser";
-    "linear, laminates that hold together; GPa mm⁴ over 1000 are N m²"
-        => "linear, schubfest verleimte Lamellen; GPa mm⁴ durch 1000 sind N m²";
-    "statics of the transformed section: derived here; held against a worked example"
-        => "Statik des ideellen Querschnitts: hier hergeleitet; mit einem durchgerechneten Beispiel verglichen";
     "Weight of the blank" => "Gewicht des Rohlings";
     "density of each laminate" => "Dichte jeder Lamelle";
     "length of the blank" => "Länge des Rohlings";

@@ -413,7 +413,6 @@ pub(super) const LINES: &[Line] = lines! {
         => "{} lang und {} breit? Wurden Länge und Breite vertauscht?";
     "{} {#}, beside {#} and {#}?" => "{} {}, neben {} und {}?";
     "Its weight and size make {}, heavier than solid wood ({})?" => "Aus Gewicht und Maßen ergeben sich {}: schwerer als Holz ohne Poren ({})?";
-    "Its weight and size make {}, lighter than such wood is." => "Aus Gewicht und Maßen ergeben sich {}: leichter, als solches Holz ist.";
     "Its weight and size make {}, heavier than such wood is. Was it in pounds?"
         => "Aus Gewicht und Maßen ergeben sich {}: schwerer, als solches Holz ist. War es in Pfund?";
     "The ends read {} and {}: is one of them in another unit?"

@@ -4,11 +4,8 @@ use crate::words::line::Line;
 
 /// English, German.
 pub(super) const LINES: &[Line] = lines! {
-    "machined flat" => "abgerichtet";
     "grain" => "Faser";
-    "an offcut ripped in two" => "ein Reststück in zwei Hälften aufgetrennt";
     "fork test" => "Gabelprobe";
-    "not found" => "vermisst";
     "\"{}\" is not a mark: a mark is like K7-13-M" => "\"{}\" ist kein Zeichen: ein Zeichen sieht aus wie K7-13-M";
     "\"{}\": \"{}\" is in no mark" => "\"{}\": \"{}\" kommt in keinem Zeichen vor";
     "\"{}\" does not add up: a sign is misread, or two are swapped. Look at the wood again"
@@ -51,7 +48,6 @@ pub(super) const LINES: &[Line] = lines! {
     "a day such as \"2026-11-25\"" => "ein Tag wie \"2026-11-25\"";
     "entry {} (line {}), {}" => "Eintrag {} (Zeile {}), {}";
     "this is not text (UTF-8)" => "das ist kein Text (UTF-8)";
-    "the file is cut short after entry {}" => "die Datei ist nach Eintrag {} abgeschnitten";
     "the header says {} entries, the file holds {}" => "der Kopf sagt {} Einträge, die Datei enthält {}";
     "the header can't be read" => "der Kopf ist nicht lesbar";
     "something that does not belong to the file stands at byte {}; what follows was not read"

@@ -27,20 +27,6 @@ pub(super) const LINES: &[Line] = lines! {
         => "Die Rechnung jeder Bohle verteilt sich nach Volumen auf das, was daraus geschnitten wurde, Verschnitt eingerechnet; den Ausfall trägt, was von derselben Bohle durchkam, im Verhältnis seiner eigenen Kosten.";
     "The temperature was not read with it: {} °C is taken. 5 °C more or less make 0.1 %."
         => "Die Temperatur wurde nicht dazu abgelesen: Angenommen sind {} °C. 5 °C mehr oder weniger machen 0,1 %.";
-    "Ripe, but not ready" => "Ruhezeit vorbei, aber nicht bereit";
-    "Rest over, weight not known" => "Ruhezeit vorbei, Gewicht unbekannt";
-    "Ready" => "Bereit";
-    "Planks that may be cut" => "Bohlen, die zugeschnitten werden dürfen";
-    "Due this week" => "Diese Woche fällig";
-    "Later this month" => "Später in diesem Monat";
-    "Without a day" => "Ohne Tag";
-    "1 entry" => "1 Eintrag";
-    "{#} entries" => "{} Einträge";
-    "corrected later" => "später berichtigt";
-    "deleted later" => "später gelöscht";
-    "its import was undone" => "der Import wurde rückgängig gemacht";
-    "another correction is in force" => "eine andere Berichtigung gilt";
-    "deleted" => "gelöscht";
     "after {#} months {#} of the {#} watched until then" => "nach {} Monaten {} von den {} bis dahin beobachteten";
     "Discarded until then: none." => "Bis dahin ausgesondert: keines.";
     "Discarded: {}." => "Ausgesondert: {}.";
@@ -160,7 +146,6 @@ pub(super) const LINES: &[Line] = lines! {
     "{} cost {} {}, tax included." => "{} hat {} {} gekostet, mit Steuer.";
     "{#} of {#}" => "{} von {}";
     "Step by step: {}. Like parts are told once." => "Schritt für Schritt: {}. Gleiche Teile sind einmal genannt.";
-    "never set to rest" => "hat nie geruht";
     "Density at 12 % of each laminate by its own weight, size and moisture; where it was not weighed, its plank's."
         => "Dichte bei 12 % jeder Lamelle aus eigenem Gewicht, Maß und Holzfeuchte; wo sie nicht gewogen wurde, die ihrer Bohle.";
     "The usual stiffness of each wood at 12 %, as the table of woods has it: none of these was measured."

@@ -8,14 +8,6 @@ pub(super) const LINES: &[Line] = lines! {
         => "{} + {} × 7 Tage = {}: gezählt ab dem Tag, an dem sie zuerst an ihren Platz kam.";
     "arithmetic of the calendar; the weeks are among the terms of pieces, yours to set"
         => "Kalenderrechnung; die Wochen stehen bei den Ruhezeiten der Stücke, du legst sie fest";
-    "its weeks are over, weight still changing" => "die Wochen sind vorbei, Gewicht ändert sich noch";
-    "its weeks are over, weight not known" => "die Wochen sind vorbei, Gewicht unbekannt";
-    "may be cut" => "darf zugeschnitten werden";
-    "may be cut within a week" => "darf innerhalb einer Woche zugeschnitten werden";
-    "getting used to the room" => "gewöhnt sich an den Raum";
-    "weight steady" => "Gewicht gleichbleibend";
-    "weight still changing" => "Gewicht ändert sich noch";
-    "weight not known" => "Gewicht unbekannt";
     "days" => "Tage";
     "moisture before" => "Holzfeuchte vorher";
     "moisture after" => "Holzfeuchte nachher";
@@ -56,9 +48,6 @@ pub(super) const LINES: &[Line] = lines! {
         => "Jede Ruhezeit beginnt an dem Tag, an dem die davor vorbei ist; Tage an der Werkbank zählen nicht.";
     "arithmetic of the calendar; months are the stage's terms, yours to set"
         => "Kalenderrechnung; die Monate sind die Ruhezeit der Stufe, du legst sie fest";
-    "cut planks" => "Bohlen zuschneiden";
-    "rip pieces" => "Stücke auftrennen";
-    "glue blanks" => "Rohlinge verleimen";
     "{#} less {} as {}: {#}." => "{} weniger {} als {}: {}.";
     "Each is the last day whose rest is over in time; days at the bench are counted as none."
         => "Jeder ist der letzte Tag, dessen Ruhezeit rechtzeitig vorbei ist; Tage an der Werkbank zählen nicht.";
@@ -103,8 +92,6 @@ pub(super) const LINES: &[Line] = lines! {
     "From {} to {}: {}." => "Von {} bis {}: {}.";
     "arithmetic of the calendar: whole months, what is over them left out"
         => "Kalenderrechnung: ganze Monate, überzählige Tage weggelassen";
-    "Rest over, not known whether ready" => "Ruhezeit vorbei, unbekannt, ob bereit";
-    "Not ready" => "Nicht bereit";
     "An end of a share's interval" => "Ein Ende des Intervalls eines Anteils";
     "share that came through" => "Anteil, der durchkam";
     "95 of 100 cases; from 0 where none came through, to 1 where all did"
@@ -125,14 +112,6 @@ pub(super) const LINES: &[Line] = lines! {
     "keeps its shape, weight still changing" => "behält seine Form, Gewicht ändert sich noch";
     "keeps its shape, weight not known" => "behält seine Form, Gewicht unbekannt";
     "keeps its shape, weight steady" => "behält seine Form, Gewicht gleichbleibend";
-    "ready" => "bereit";
-    "steady, ripe within a week" => "ruhig, Ruhezeit binnen einer Woche vorbei";
-    "steady, not yet ripe" => "ruhig, Ruhezeit nicht vorbei";
-    "due within a week" => "binnen einer Woche fällig";
-    "ripe: check its movement" => "Ruhezeit vorbei: Verzug prüfen";
-    "ripe: too close to call, check again" => "Ruhezeit vorbei: zu knapp, noch einmal prüfen";
-    "rest over, weight still changing" => "Ruhezeit vorbei, Gewicht ändert sich noch";
-    "rest over, weight not known" => "Ruhezeit vorbei, Gewicht unbekannt";
     "{} ends before it starts: the other way round?" => "{} endet, bevor es beginnt: andersherum?";
     "{} reaches {} mm beyond the wood that it is cut from"
         => "{} ragt {} mm über das Holz hinaus, aus dem es geschnitten ist";
@@ -158,9 +137,8 @@ pub(super) const LINES: &[Line] = lines! {
         => "ein Familieneffekt von {}: er muss mindestens 0 und unter 1 sein";
     "a plank or a blank of no parts: it has to have at least one"
         => "eine Bohle oder ein Rohling ohne Teile: es muss mindestens eines sein";
-    "even {} planks are not enough for that confidence" => "selbst {} Bohlen reichen für diese Sicherheit nicht";
-    "more than {} pieces: that is beyond what is reckoned here"
-        => "mehr als {} Stücke: das ist mehr, als hier gerechnet wird";
+    "more than {} laminates: that is beyond what is reckoned here"
+        => "mehr als {} Lamellen: das ist mehr, als hier gerechnet wird";
     "no stress across the section to be seen" => "keine Spannung im Querschnitt erkennbar";
     "casehardened" => "verschalt";
     "casehardened in reverse" => "umgekehrt verschalt";
@@ -296,8 +274,6 @@ pub(super) const LINES: &[Line] = lines! {
     "textbook probability, no source read; counted shares with the prior of Jeffreys"
         => "Lehrbuchwahrscheinlichkeit, keine Quelle gelesen; gezählte Anteile mit dem Prior von Jeffreys";
     "{}: {} %, taken as it is." => "{}: {} %, so angenommen.";
-    "{}: {} of {} came through; ({} + 1/2) / ({} + 1) = {} %."
-        => "{}: {} von {} kamen durch; ({} + 1/2) / ({} + 1) = {} %.";
     "Pieces" => "Stücke";
     "Laminates" => "Lamellen";
     "Glued" => "Verleimt";
@@ -318,8 +294,6 @@ pub(super) const LINES: &[Line] = lines! {
     "guarded decisions after JCGM 106:2012, 8.3 (from memory); limits: common practice, yours to set"
         => "abgesicherte Entscheidungen nach JCGM 106:2012, 8.3 (aus dem Gedächtnis); Grenzen: gängige Praxis, du legst sie fest";
     "This stage sets no limit for it." => "Diese Stufe setzt dafür keine Grenze.";
-    "It stands: {}. Beyond counts only what is over {} mm by {} u, within only what is under it by as much, steady only what is no more than {} u."
-        => "Stand: {0}. Als außerhalb zählt nur, was um {2} u über {1} mm liegt, als innerhalb nur, was ebenso weit darunter liegt, als ruhig nur, was höchstens {3} u beträgt.";
     "The limit of the stage holds over {} mm; a cup's does not ask for the length."
         => "Die Grenze der Stufe gilt über {} mm; bei der Querkrümmung kommt es auf die Länge nicht an.";
     "Change" => "Änderung";

@@ -54,9 +54,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Not deleted: {}" => "Nicht gelöscht: {}";
     "Kept now, but there is no second copy: {}" => "Jetzt gesichert, aber es gibt keine zweite Kopie: {}";
     "This device keeps its sign: {}" => "Dieses Gerät behält sein Kürzel: {}";
-    "The sample can't be read: {}" => "Das Beispiel ist nicht lesbar: {}";
+    "The sample can't be read: {}: {}" => "Das Beispiel ist nicht lesbar: {}: {}";
     "What is kept elsewhere can't be read ({})." => "Was anderswo liegt, ist nicht lesbar ({}).";
-    "What was brought in can't be listed ({})." => "Was eingelesen wurde, lässt sich nicht auflisten ({}).";
     "Ready to work without a network." => "Bereit zur Arbeit ohne Netz.";
     "This device's storage was restored or copied from elsewhere: another device may go on under the same name. So this one takes a new name."
         => "Der Speicher dieses Geräts wurde wiederhergestellt oder von anderswo kopiert: Ein anderes Gerät macht vielleicht unter demselben Namen weiter. Darum nimmt dieses einen neuen Namen an.";

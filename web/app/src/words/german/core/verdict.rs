@@ -80,9 +80,6 @@ pub(super) const LINES: &[Line] = lines! {
     "One-piece necks" => "Hälse aus einem Stück";
     "Bodies" => "Korpusse";
     "Fingerboards" => "Griffbretter";
-    "{} by eye so much or more: measure it" => "{} nach Augenmaß so viel oder mehr: messen";
     "nothing judged yet" => "noch nichts beurteilt";
-    "leave it" => "liegen lassen";
     "good as far as looked at" => "bisher gut";
-    "take it" => "nehmen";
 };

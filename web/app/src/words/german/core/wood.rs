@@ -31,7 +31,6 @@ pub(super) const LINES: &[Line] = lines! {
     "{} % is not a moisture content" => "{} % ist keine Holzfeuchte";
     "specific gravity {} is not that of wood: solid cell wall, the heaviest it could be, is 1.54"
         => "eine relative Dichte (Darrmasse) von {} gibt es bei Holz nicht: reine Zellwand, das Schwerste, was möglich ist, hat 1,54";
-    "{} % is not a volumetric shrinkage of wood" => "{} % ist kein Volumenschwindmaß von Holz";
     "Specific gravity at the moisture measured" => "Relative Dichte (Darrmasse) bei der gemessenen Holzfeuchte";
     "density as measured" => "Dichte, wie gemessen";
     "0 to 30 % moisture" => "0 bis 30 % Holzfeuchte";
@@ -99,7 +98,6 @@ pub(super) const LINES: &[Line] = lines! {
     "a mass of {} kg: it has to be more than nothing" => "eine Masse von {} kg: sie muss größer als 0 sein";
     "{} kg is lighter than its oven-dry mass of {} kg: were the two mixed up?"
         => "{} kg ist leichter als die Darrmasse von {} kg: wurden beide verwechselt?";
-    "{} % is not a moisture content of wood" => "{} % gibt es als Holzfeuchte nicht";
     "Moisture by oven-drying" => "Holzfeuchte durch Darren";
     "as it was" => "vor dem Darren";
     "oven-dry" => "darrtrocken";
@@ -128,7 +126,6 @@ pub(super) const LINES: &[Line] = lines! {
     "%, green to oven-dry" => "%, saftfrisch bis darrtrocken";
     "GPa, or with MPa, psi, Mpsi" => "GPa, oder mit MPa, psi, Mpsi";
     "{} % is not a total shrinkage of wood" => "{} % ist kein gesamtes Schwindmaß von Holz";
-    "total shrinkage" => "gesamtes Schwindmaß";
     "{} %: change coefficients hold only from 6 to 14 % moisture"
         => "{} %: Änderungszahlen gelten nur von 6 bis 14 % Holzfeuchte";
     "{} %: wood shrinks and swells between 0 and 30 % moisture only"
@@ -158,21 +155,7 @@ pub(super) const LINES: &[Line] = lines! {
     "computed from the total shrinkage" => "aus dem gesamten Schwindmaß berechnet";
     "computed from the change coefficient" => "aus der Änderungszahl berechnet";
     "read" => "gelesen";
-    "a span, mm," => "eine Stützweite, mm,";
-    "a width, mm," => "eine Breite, mm,";
-    "a thickness, mm," => "eine Dicke, mm,";
-    "a deflection, mm," => "eine Durchbiegung, mm,";
-    "a force, N," => "eine Kraft, N,";
-    "a first swing" => "ein erster Ausschlag";
-    "a later swing" => "ein späterer Ausschlag";
-    "a count of swings" => "eine Zahl von Ausschlägen";
-    "a loss between swings" => "ein Verlust zwischen Ausschlägen";
-    "a logarithmic decrement" => "ein logarithmisches Dekrement";
     "a frequency, Hz," => "eine Frequenz, Hz,";
-    "a width, Hz," => "eine Breite, Hz,";
-    "a width over its frequency" => "eine Breite durch ihre Frequenz";
-    "a value across the grain over along" => "ein Wert quer durch längs der Faser";
-    "an exponent" => "ein Exponent";
     "a slope" => "eine Neigung";
     "Strength left, of that of straight grain" => "Verbleibende Festigkeit, im Vergleich zu geradem Faserverlauf";
     "slope of the grain" => "Faserabweichung";
@@ -185,22 +168,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (read)"
         => "Wood Handbook, FPL-GTR-190 (2010), Tabelle 5-12 (gelesen)";
     "{} of {}: it has to be more than nothing" => "{} von {}: der Wert muss größer als 0 sein";
-    "a bar {} times as long as it is thick: the formula holds from {} times"
-        => "ein Stab, {}-mal so lang wie dick: die Formel gilt ab {}-mal";
-    "bent by {} of the span: the formula holds up to a twentieth"
-        => "um {} der Stützweite gebogen: die Formel gilt bis zu einem Zwanzigstel";
     "{} of {}: it lies between {} and {}" => "{} von {}: es liegt zwischen {} und {}";
-    "{} %: stiffness can be carried over only between 6 and {} % moisture"
-        => "{} %: Steifigkeit lässt sich nur zwischen 6 und {} % Holzfeuchte umrechnen";
-    "bent by a weight" => "durch ein Gewicht gebogen";
-    "tapped, rung in bending" => "angeklopft, schwingt in Biegung";
-    "tapped on the end, rung along its length" => "am Ende angeklopft, schwingt in der Länge";
-    "timed with ultrasound" => "Laufzeit mit Ultraschall gemessen";
-    "a value at 12 %" => "ein Wert bei 12 %";
-    "a green value" => "ein Wert in saftfrischem Zustand";
     "a stiffness, GPa," => "eine Steifigkeit, GPa,";
-    "a green stiffness, GPa," => "eine Steifigkeit in saftfrischem Zustand, GPa,";
-    "an intersection moisture, %," => "eine Übergangsfeuchte, %,";
     "a length, mm," => "eine Länge, mm,";
     "Speed of sound along the grain" => "Schallgeschwindigkeit längs der Faser";
     "the first note along the length" => "der erste Längston";
