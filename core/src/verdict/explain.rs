@@ -58,7 +58,7 @@ pub enum Number {
 
 /// How a number of a sheet was worked out; `None` where the sheet does not have it.
 pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation> {
-    let mut told = Told {
+    let mut explained = Explained {
         sheet,
         plank: &sheet.plank,
         spec,
@@ -66,37 +66,37 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
         working: Derivation::default(),
     };
     match number {
-        Number::Volume => told.volume()?,
-        Number::Mass => told.mass()?,
-        Number::Density => told.density()?,
-        Number::DensityAt12 => told.density_at_12()?,
-        Number::Moisture => told.moisture()?,
-        Number::Slab => told.slab()?,
-        Number::SlabBendInside => told.slab_of(told.piece(), SlabCounted::BendInside)?,
-        Number::SlabOnKink => told.slab_of(told.piece(), SlabCounted::CutOnKink)?,
-        Number::SlabCutOtherwise => told.slab_cut_otherwise()?,
-        Number::SlabWhole => told.slab_whole()?,
-        Number::BowLeft => told.bend_left(told.plank.bow?)?,
-        Number::CrookLeft => told.bend_left(told.plank.crook?)?,
-        Number::Grain => told.grain()?,
-        Number::Runout => told.runout()?,
-        Number::Rings => told.rings()?,
-        Number::Held => told.held()?,
-        Number::Strength => told.strength()?,
-        Number::RingsAcross => told.rings_across()?,
-        Number::BestPlaces => told.best_places()?,
+        Number::Volume => explained.volume()?,
+        Number::Mass => explained.mass()?,
+        Number::Density => explained.density()?,
+        Number::DensityAt12 => explained.density_at_12()?,
+        Number::Moisture => explained.moisture()?,
+        Number::Slab => explained.slab()?,
+        Number::SlabBendInside => explained.slab_of(explained.piece(), SlabCounted::BendInside)?,
+        Number::SlabOnKink => explained.slab_of(explained.piece(), SlabCounted::CutOnKink)?,
+        Number::SlabCutOtherwise => explained.slab_cut_otherwise()?,
+        Number::SlabWhole => explained.slab_whole()?,
+        Number::BowLeft => explained.bend_left(explained.plank.bow?)?,
+        Number::CrookLeft => explained.bend_left(explained.plank.crook?)?,
+        Number::Grain => explained.grain()?,
+        Number::Runout => explained.runout()?,
+        Number::Rings => explained.rings()?,
+        Number::Held => explained.held()?,
+        Number::Strength => explained.strength()?,
+        Number::RingsAcross => explained.rings_across()?,
+        Number::BestPlaces => explained.best_places()?,
         Number::PlankScore => return plank_score(sheet, spec),
         Number::Score(criterion) => return score(sheet, spec, criterion),
     }
-    Some(told.working)
+    Some(explained.working)
 }
 
 const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \
      where their slabs, told above from the near end on, are together thickest. All starts at which that sum \
      can be largest are gone through, so none is better.";
 
-/// What is told, and of what it is told.
-struct Told<'a> {
+/// How a number was worked out, as far as it is told, and the sheet that it is of.
+struct Explained<'a> {
     sheet: &'a Sheet,
     plank: &'a Plank,
     spec: &'a Spec,
@@ -104,7 +104,7 @@ struct Told<'a> {
     working: Derivation,
 }
 
-impl Told<'_> {
+impl Explained<'_> {
     fn note(&mut self, note: impl Into<String>) {
         self.working.notes.push(note.into());
     }
