@@ -8,7 +8,9 @@ use crate::drawings::section::{room, section, section_unknown};
 use crate::form::OpenForm;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, Judged, field, icon, next_keys, notices, sign, task_head, toast};
+use crate::parts::{
+    Icon, Judged, field, icon, more_sheet, next_keys, notices, sign, task_head, toast,
+};
 use crate::racks::matter::matter;
 use crate::racks::{deed, gluing, history, over_time};
 use crate::route::Route;
@@ -209,24 +211,24 @@ fn keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
         let is = |one: Option<&WorkshopCommand>| one.is_some_and(|one| one.key == command.key);
         is(first) || is(second)
     };
-    let key = |command: &'static WorkshopCommand, class: &'static str| {
-        let action = match command.step {
-            Some(NextStep::Release) => Action::Release(piece.id),
-            _ => Action::Open(piece.id, command.key),
-        };
-        html! { button class={ "key big " (class) } type="button" data-press=(ui.press(action)) { (ui.w.command(command.key)) } }
+    let action = |command: &'static WorkshopCommand| match command.step {
+        Some(NextStep::Release) => Action::Release(piece.id),
+        _ => Action::Open(piece.id, command.key),
     };
-    let rest: Vec<&'static WorkshopCommand> = WORKSHOP_COMMANDS
+    let key = |command: &'static WorkshopCommand, class: &'static str| {
+        html! { button class={ "key big " (class) } type="button" data-press=(ui.press(action(command))) { (ui.w.command(command.key)) } }
+    };
+    let rest = WORKSHOP_COMMANDS
         .iter()
         .filter(|command| command.is_offered(piece, today) && !shown(command))
         .filter(|command| {
             command.step != Some(NextStep::Glue) && command.step != Some(NextStep::Cut)
-        })
+        });
+    let rest: Vec<(String, Any)> = rest
+        .map(|command| (ui.w.command(command.key).to_owned(), action(command).into()))
         .collect();
     html! {
-        @if ui.model.blanks.more {
-            div.keys.all { @for command in rest { (key(command, "")) } }
-        }
+        @if ui.model.blanks.more { (more_sheet(ui, Action::More.into(), &rest)) }
         (next_keys(
             ui,
             (ui.model.blanks.more, Action::More.into()),

@@ -38,6 +38,31 @@ pub fn next_keys(ui: &Ui<'_>, more: (bool, Action), second: &Markup, first: &Mar
     }
 }
 
+/// All else that can be done, over the screen: a name and what it does.
+pub fn more_sheet(ui: &Ui<'_>, close: Action, all: &[(String, Action)]) -> Markup {
+    let words = &ui.w.racks;
+    html! {
+        div.shade {
+            section.sheet #more-sheet tabindex="-1" role="dialog" aria-modal="true" aria-label=(words.more_to_do) {
+                div.row {
+                    h2 { (words.what_was_done) }
+                    button.key.quiet type="button" data-press=(ui.press(close)) aria-label=(ui.w.common.close) { (icon(Icon::Close)) }
+                }
+                ul.list {
+                    @for (name, action) in all {
+                        li {
+                            button.item type="button" data-press=(ui.press(action.clone())) {
+                                span.what { (name) }
+                                (icon(Icon::Forward))
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
 /// How something stands, each by colour, shape and word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Judged {

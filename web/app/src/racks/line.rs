@@ -10,7 +10,7 @@ use crate::words::{RacksWords, count, dates, fill, wood_names};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use stillwood_core::record::queries::{Rack, RackPiece};
-use stillwood_core::record::{Due, DueLot, DueRow, Id, NotAtRest, PieceKind};
+use stillwood_core::record::{Due, DueLot, DueRow, DueWhen, Id, NotAtRest, PieceKind};
 
 /// So many of a kind, in words.
 pub fn of_kind(words: &RacksWords, kind: PieceKind, n: usize) -> String {
@@ -32,6 +32,14 @@ pub fn is_chosen(ui: &Ui<'_>, piece: Id) -> bool {
     model.shell.wide && model.route == Route::Racks && model.racks.chosen == Some(piece)
 }
 
+/// Whether the heading of a stretch says by itself how each piece below it stands.
+pub fn heading_tells(when: DueWhen) -> bool {
+    matches!(
+        when,
+        DueWhen::Ready | DueWhen::MayBeCut | DueWhen::WeightNotKnown
+    )
+}
+
 /// What rows share.
 pub struct Rows<'a> {
     /// The pieces by their ids.
@@ -43,15 +51,15 @@ pub struct Rows<'a> {
 }
 
 impl Rows<'_> {
-    /// All of them.
-    pub fn draw(&self, ui: &Ui<'_>, rows: &[DueRow]) -> Markup {
+    /// All of them; how each stands only where the heading above does not tell it.
+    pub fn draw(&self, ui: &Ui<'_>, rows: &[DueRow], told_above: bool) -> Markup {
         html! {
             ul.list {
                 @for row in rows {
                     li {
                         @match row {
-                            DueRow::One(line) => (self.one(ui, line)),
-                            DueRow::Lot(lot) => (self.lot(ui, lot)),
+                            DueRow::One(line) => (self.one(ui, line, told_above)),
+                            DueRow::Lot(lot) => (self.lot(ui, lot, told_above)),
                         }
                     }
                 }
@@ -59,15 +67,19 @@ impl Rows<'_> {
         }
     }
 
-    fn one(&self, ui: &Ui<'_>, line: &Due) -> Markup {
+    fn one(&self, ui: &Ui<'_>, line: &Due, told_above: bool) -> Markup {
         let Some(piece) = self.by_id.get(&line.piece) else {
             return Markup::default();
         };
-        self.piece(ui, piece)
+        self.row(ui, piece, told_above)
     }
 
     /// A piece.
     pub fn piece(&self, ui: &Ui<'_>, piece: &RackPiece) -> Markup {
+        self.row(ui, piece, false)
+    }
+
+    fn row(&self, ui: &Ui<'_>, piece: &RackPiece, told_above: bool) -> Markup {
         let words = &ui.w.racks;
         let known = ui.model.state().piece(piece.piece);
         let matter =
@@ -78,20 +90,25 @@ impl Rows<'_> {
             .filter(|_| self.with_place);
         let reserved = piece.due.as_ref().is_some_and(|due| due.reserved);
         let chosen = is_chosen(ui, piece.piece);
+        let said = matter.map(|matter| {
+            let stands = if told_above {
+                String::new()
+            } else {
+                matter.said
+            };
+            let reserved = reserved.then(|| words.reserved_short.to_owned());
+            let place = place.map(|place| rack_name(words, place));
+            let parts = [Some(stands), Some(matter.below), reserved, place];
+            let parts = parts.into_iter().flatten().filter(|part| !part.is_empty());
+            parts.collect::<Vec<_>>().join(" · ")
+        });
         html! {
             a.item id=[chosen.then_some(CHOSEN)] aria-current=[chosen.then_some("true")]
                 href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece))) {
                 (tile_of(piece))
                 span.what {
                     strong { (piece.mark) } " " (wood_names::shown(&piece.wood))
-                    @if let Some(matter) = matter {
-                        span.below {
-                            (matter.said)
-                            @if !matter.below.is_empty() { " · " (matter.below) }
-                            @if reserved { " · " (words.reserved_short) }
-                            @if let Some(place) = place { " · " (rack_name(words, place)) }
-                        }
-                    }
+                    @if let Some(said) = said { span.below { (said) } }
                 }
                 (icon(Icon::Forward))
             }
@@ -99,7 +116,7 @@ impl Rows<'_> {
     }
 
     /// Many of one plank or pile.
-    fn lot(&self, ui: &Ui<'_>, lot: &DueLot) -> Markup {
+    fn lot(&self, ui: &Ui<'_>, lot: &DueLot, told_above: bool) -> Markup {
         let words = &ui.w.racks;
         let key = lot.key();
         let open = self.open.contains(&key);
@@ -137,20 +154,19 @@ impl Rows<'_> {
             n if n == members.len() => said,
             n => format!("{n}: {said}"),
         });
-        let said: Vec<String> = said.chain(day).collect();
+        let said = said.filter(|_| !told_above);
+        let place = self.with_place.then(|| rack_name(words, &lot.place));
+        let said: Vec<String> = said.chain(day).chain(place).collect();
         html! {
             button.item type="button" aria-expanded=(open.to_string()) data-press=(ui.press(Action::Fold(key))) {
                 (tile_of(first))
                 span.what {
                     strong { (name) } " " @if of != wood_names::shown(&first.wood) { (wood_names::shown(&first.wood)) }
-                    span.below {
-                        (said.join(" · "))
-                        @if self.with_place { " · " (rack_name(words, &lot.place)) }
-                    }
+                    span.below { (said.join(" · ")) }
                 }
                 span.turns { (icon(Icon::Forward)) }
             }
-            @if open { ul.members { @for one in members { li { (self.piece(ui, one)) } } } }
+            @if open { ul.members { @for one in members { li { (self.row(ui, one, told_above)) } } } }
         }
     }
 }

@@ -2,7 +2,7 @@
 //! day.
 
 use super::Action;
-use super::line::{CHOSEN, Rows, kinds, not_at_rest};
+use super::line::{CHOSEN, Rows, heading_tells, kinds, not_at_rest};
 use super::rack::{drawn, legend, with_own_tile};
 use super::shown;
 use super::stock::{Stock, rack_name, sign_word};
@@ -443,7 +443,7 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         @if shown.is_empty() && downgraded.is_empty() { p.empty { (words.none) } }
         @for stretch in &shown {
             h2.small { (when_in_words(ui.w, stretch.when)) " (" (stretch.pieces) ")" }
-            (rows.draw(ui, &stretch.rows))
+            (rows.draw(ui, &stretch.rows, heading_tells(stretch.when)))
         }
         (show_more(ui, beyond))
         @if !downgraded.is_empty() {

@@ -12,7 +12,7 @@ use super::{Action, PieceForm};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, icon, next_keys, sign, task_head, toast};
+use crate::parts::{Icon, icon, more_sheet, next_keys, sign, task_head, toast};
 use crate::route::Route;
 use crate::words::{Spoken, dates, fill, show};
 use maud::{Markup, html};
@@ -319,7 +319,6 @@ fn key_of(ui: &Ui<'_>, piece: &Piece, step: Option<Step>, class: &str) -> Markup
 
 /// The one next act, the second, and all others behind "More".
 fn keys(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
-    let words = &ui.w.racks;
     let steps = steps(ui.model, piece, waits);
     let more = ui.model.racks.more;
     html! {
@@ -330,24 +329,8 @@ fn keys(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
             &key_of(ui, piece, steps.first().copied(), "key main big wide"),
         ))
         @if more {
-            div.shade {
-                section.sheet #more-sheet tabindex="-1" role="dialog" aria-modal="true" aria-label=(words.more_to_do) {
-                    div.row {
-                        h2 { (words.what_was_done) }
-                        button.key.quiet type="button" data-press=(ui.press(Action::More)) aria-label=(ui.w.common.close) { (icon(Icon::Close)) }
-                    }
-                    ul.list {
-                        @for step in &steps {
-                            li {
-                                button.item type="button" data-press=(ui.press(step.action(piece.id))) {
-                                    span.what { (step.name(ui.model)) }
-                                    (icon(Icon::Forward))
-                                }
-                            }
-                        }
-                    }
-                }
-            }
+            @let all: Vec<_> = steps.iter().map(|step| (step.name(ui.model).to_owned(), step.action(piece.id))).collect();
+            (more_sheet(ui, Action::More.into(), &all))
         }
     }
 }

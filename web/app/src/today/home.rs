@@ -84,12 +84,12 @@ fn body(ui: &Ui<'_>) -> Markup {
         (unfinished(ui))
         div.columns {
             div {
-                (part(ui, &stock, words.ready, ready))
-                (part(ui, &stock, words.not_yet_still, not_still.clone()))
-                (part(ui, &stock, ui.w.racks.over_look_again, look_again.clone()))
+                (part(ui, &stock, (words.ready, true), ready))
+                (part(ui, &stock, (words.not_yet_still, false), not_still.clone()))
+                (part(ui, &stock, (ui.w.racks.over_look_again, false), look_again.clone()))
                 (look_over(ui, &not_still, &look_again))
-                (part(ui, &stock, words.weight_not_known, not_known))
-                (part(ui, &stock, words.this_week, soon))
+                (part(ui, &stock, (words.weight_not_known, true), not_known))
+                (part(ui, &stock, (words.this_week, false), soon))
                 @if nothing { p.empty { (words.nothing_due) } }
             }
             div {
@@ -222,7 +222,7 @@ fn unfinished(ui: &Ui<'_>) -> Markup {
 }
 
 /// One part of the list: a few rows, and the way to the others.
-fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
+fn part(ui: &Ui<'_>, stock: &Stock, (name, told_above): (&str, bool), lines: Vec<Due>) -> Markup {
     if lines.is_empty() {
         return html! {};
     }
@@ -241,7 +241,7 @@ fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
     let drawn: usize = folded.iter().map(|row| row.lines().len()).sum();
     html! {
         h2.small { (name) " (" (all) ")" }
-        (rows.draw(ui, &folded))
+        (rows.draw(ui, &folded, told_above))
         @if drawn < all {
             a.key.quiet.whole href=(Route::Racks.address()) data-press=(ui.press(Route::Racks)) {
                 (count((all - drawn) as u64, ui.w.today.more_in_racks_one, ui.w.today.more_in_racks_other))
