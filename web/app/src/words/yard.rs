@@ -29,7 +29,7 @@ words! {
         last_no_deleted: "The last No is deleted.",
         said_no: "No: {reason}.",
         said_no_without: "No, without a reason.",
-        noted_as_maybe: "Noted as a maybe.",
+        chalk_on_it: "Chalk on it: {mark}",
         no_mark_left: "This device has no mark left to give. Rename it in Settings.",
         group_shape: "Shape",
         group_grain: "Grain and growth",

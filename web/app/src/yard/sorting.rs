@@ -105,7 +105,7 @@ pub fn maybe_marked(model: &mut Model, pile: Id, mark: String) -> Vec<Effect> {
     vec![Effect::Record {
         events: filled.events,
         after: AfterRecorded {
-            said: model.words().yard.noted_as_maybe.to_owned(),
+            said: fill(model.words().yard.chalk_on_it, &[("mark", &mark)]),
             // Chalk on wood can't be taken back: the mark is shown once it is recorded.
             next: Some(Box::new(Action::Chalk(piece, mark).into())),
             ..AfterRecorded::default()

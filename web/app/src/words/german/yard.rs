@@ -30,7 +30,7 @@ impl YardWords {
         last_no_deleted: "Das letzte Nein ist gelöscht.",
         said_no: "Nein: {reason}.",
         said_no_without: "Nein, ohne Grund.",
-        noted_as_maybe: "Als „vielleicht“ notiert.",
+        chalk_on_it: "Mit Kreide anschreiben: {mark}",
         no_mark_left: "Dieses Gerät hat kein Zeichen mehr zu vergeben. Gib ihm in den Einstellungen einen anderen Namen.",
         group_shape: "Form",
         group_grain: "Faserverlauf und Wuchs",
