@@ -40,8 +40,12 @@ pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>, views: Views) -> String
     let by = |sentence: &str, times: f64| fill(sentence, &[("by", &show::number(times, 0))]);
     let on_face = |times: Option<f64>| times.filter(|_| views != Views::EdgeAndEnd);
     let on_edge_or_end = |times: Option<f64>| times.filter(|_| views != Views::Face);
+    let plank = drawn.plank;
+    let known = plank.length.and(plank.widths.least());
+    // Edge and end stand below the face, which says it.
+    let shortened = known.map(|_| drawn.shortened());
     let said = [
-        (words.drawn_short, Some(drawn.shortened())),
+        (words.drawn_short, on_face(shortened)),
         (words.bow_larger, on_edge_or_end(drawn.bow_exaggerated())),
         (words.crook_larger, on_face(drawn.crook_exaggerated())),
         (

@@ -207,7 +207,8 @@ fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
             div role="img" aria-label=(ui.w.yard.edge_view) { (edge_view(&drawn)) }
             div role="img" aria-label=(end_said(ui, &drawn)) { (end_view(&drawn)) }
         }
-        p.scale { (not_to_scale(ui, &drawn, Views::EdgeAndEnd)) }
+        @let scale = not_to_scale(ui, &drawn, Views::EdgeAndEnd);
+        @if !scale.is_empty() { p.scale { (scale) } }
     }
 }
 
