@@ -396,7 +396,7 @@ fn score(sheet: &Sheet, spec: &Spec, criterion: Criterion) -> Option<Derivation>
         working.notes.push(format!("At best: {why}."));
     }
     working.notes.push(format!(
-        "Score: the desirability times 100, in whole points {}; the plank's score is that of its weakest criterion.",
+        "Score: the desirability times 100, in whole points: {}. The plank's score is that of its weakest criterion.",
         scored.score
     ));
     if scored.estimate.standard > 0.0 {

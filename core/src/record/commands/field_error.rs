@@ -13,7 +13,7 @@ pub enum FieldError {
     #[error("This is still to be typed.")]
     Missing,
     /// It can't be read.
-    #[error("“{typed}” can't be read. {why}")]
+    #[error("{}", not_read(typed, why))]
     NotRead {
         /// What was typed.
         typed: String,
@@ -156,6 +156,14 @@ impl FieldError {
             letters,
             most,
         })
+    }
+}
+
+/// What was typed, and why it can't be read; the reason alone where that says already what was typed.
+fn not_read(typed: &str, why: &str) -> String {
+    match why.contains(&format!("“{typed}”")) {
+        true => why.to_owned(),
+        false => format!("“{typed}” can't be read. {why}"),
     }
 }
 

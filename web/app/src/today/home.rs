@@ -7,7 +7,7 @@ use crate::book;
 use crate::half_typed;
 use crate::model::{HalfTyped, Model};
 use crate::page::{Layout, Page, Ui};
-use crate::parts::{Icon, bar, icon, notices, place_head, toast};
+use crate::parts::{Icon, bar, capital, icon, notices, place_head, toast};
 use crate::racks::line::Rows;
 use crate::racks::stock::{Stock, rack_name, scale};
 use crate::racks::{self, put_away, shown};
@@ -211,7 +211,7 @@ fn unfinished(ui: &Ui<'_>) -> Markup {
                 @for (key, form) in &forms {
                     li {
                         a.item href=(half_typed::screen(ui.model, key, form).address()) data-press=(ui.press(half_typed::key_of(key))) {
-                            span.what { strong { (form.words) } span.below { (words.half_typed) } }
+                            span.what { strong { (capital(&form.words)) } span.below { (words.half_typed) } }
                             (icon(Icon::Forward))
                         }
                     }

@@ -56,6 +56,8 @@ words! {
         planks_cheapest_first: "Planks: good ones first, by cost per part",
         sellers_view: "Seller's view",
         save_visit: "Save for the laptop",
+        decide_left: "Decide · {n} left",
+        measure_left: "Measure · {n} left",
         tally_and_bill: "Tally and bill",
         tax_paid: "tax included",
         weight: "Weight",

@@ -298,9 +298,7 @@ fn total_gap(ui: &Ui<'_>, visit: Id, against: &YardAgainstOurs, currency: &str) 
         div.card #gap aria-live="polite" {
             @if let Some(gap) = total.money {
                 p.row {
-                    // A total that was typed with tax holds more than its name says.
-                    @let is_tax = against.money_left.as_ref().is_some_and(|left| left.is_tax);
-                    span { @if is_tax { (words.gap_money) } @else { (fill(words.gap_in_money, &[("tax", &tax(ui, against.prices_are))])) } }
+                    span { (fill(words.gap_in_money, &[("tax", &tax(ui, against.prices_are))])) }
                     strong.large { (known(total.explain_money(currency), &signed(gap, in_money), words.gap_money, ui)) }
                 }
             }
@@ -311,7 +309,7 @@ fn total_gap(ui: &Ui<'_>, visit: Id, against: &YardAgainstOurs, currency: &str) 
                 }
                 p.below {
                     (fill(words.theirs, &[("feet", &total.theirs.map(feet).unwrap_or_default())])) " "
-                    (words.ours) " " (figure(ui, words.ours, &feet(total.ours), Asked::VisitTotal(visit, Total::ByTheRule))) "."
+                    (words.ours_inline) " " (figure(ui, words.ours, &feet(total.ours), Asked::VisitTotal(visit, Total::ByTheRule))) "."
                 }
             }
             @if let Some(left) = &against.money_left { (no_footage(ui, against.prices_are, left, currency)) }

@@ -69,7 +69,8 @@ pub fn edge_and_end(ui: &Ui<'_>, sheet: &Sheet, wood: Option<&Species>) -> Marku
             div role="img" aria-label=(edge) { (edge_view(&drawn)) }
             div role="img" aria-label=(end) { (end_view(&drawn)) }
         }
-        p.scale { (not_to_scale(ui, &drawn, Views::EdgeAndEnd)) }
+        @let scale = not_to_scale(ui, &drawn, Views::EdgeAndEnd);
+        @if !scale.is_empty() { p.scale { (scale) } }
     }
 }
 
@@ -108,8 +109,12 @@ pub fn not_to_scale(ui: &Ui<'_>, drawn: &PlankDrawn<'_>, views: Views) -> String
     let by = |sentence: &str, times: f64| fill(sentence, &[("by", &show::number(times, 0))]);
     let on_face = |times: Option<f64>| times.filter(|_| views != Views::EdgeAndEnd);
     let on_edge_or_end = |times: Option<f64>| times.filter(|_| views != Views::Face);
+    let plank = drawn.plank;
+    let known = plank.length.and(plank.widths.least());
+    // Edge and end stand below the face, which says it.
+    let shortened = known.map(|_| drawn.shortened());
     let said = [
-        (words.drawn_short, Some(drawn.shortened())),
+        (words.drawn_short, on_face(shortened)),
         (words.bow_larger, on_edge_or_end(drawn.bow_exaggerated())),
         (words.crook_larger, on_face(drawn.crook_exaggerated())),
         (

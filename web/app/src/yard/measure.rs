@@ -199,6 +199,8 @@ fn all_weights() -> Vec<Field> {
 fn rings_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
     match field {
         Field::RingAngle => ui.w.yard.rings,
+        Field::RingChord => ui.w.yard.ring_chord,
+        Field::RingDip => ui.w.yard.ring_dip,
         other => spoken_name(other.label()),
     }
 }
@@ -208,6 +210,7 @@ fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
         Field::WeightWhole => ui.w.yard.weight,
         Field::WeightFirst => ui.w.yard.end_1,
         Field::WeightSecond => ui.w.yard.end_2,
+        Field::WeightOverhang => ui.w.yard.overhang,
         other => spoken_name(other.label()),
     }
 }
@@ -269,6 +272,7 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
         let alone = understood.warning().cloned();
         alone.or_else(|| entering.question(ui.model, read, field))
     });
+    let asked = asked.flatten();
     // Both lines stand there whatever they hold: a key changes texts alone.
     let (class, first, second) = match &understood {
         Understood::Empty => ("", field.meaning().spoken(), String::new()),
@@ -286,9 +290,10 @@ fn active(ui: &Ui<'_>, entering: &Entering, read: &DraftReadings) -> Markup {
                 p.understood aria-live="polite" { span class=(class) { (first) } " " span.other { (second) " " } }
             }
         }))
-        (ui.part("asked", html! { div #asked { @if let Some(warning) = asked.flatten() { (question(ui, &warning)) } } }))
+        (ui.part("asked", html! { div #asked { @if let Some(warning) = &asked { (question(ui, warning)) } } }))
         (ui.part("by-hand-or-eye", html! { div #by-hand-or-eye {
-            (ways(ui, entering, field))
+            // A question has the room: another way is chosen once it is answered.
+            @if asked.is_none() { (ways(ui, entering, field)) }
             @if !steps.is_empty() {
                 div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
                     @for words in steps.iter().map(|step| step.typed) {

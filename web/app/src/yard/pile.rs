@@ -1,6 +1,5 @@
 //! What a pile came to: how many were turned over, why those were rejected, what is bought, held and still to measure.
 
-use super::amounts::money;
 use super::frame::{head_key, inner, key};
 use super::named::{pile_here, pile_title};
 use super::recorded::drafts_in_sight;
@@ -8,7 +7,6 @@ use super::sort::moisture_of;
 use super::table_drawn::compact;
 use super::visit::{in_which_order, pile_bar};
 use super::{Action, place};
-use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::capital;
@@ -19,7 +17,7 @@ use maud::{Markup, html};
 use std::cmp::Reverse;
 use stillwood_core::order;
 use stillwood_core::record::commands::next_maybe;
-use stillwood_core::record::{Decision, Id, Pile, PlankFigure, PlankRow, Visit, queries};
+use stillwood_core::record::{Decision, Id, Pile, PlankRow, Visit, queries};
 
 /// The screen.
 pub fn view(model: &Model, id: Id) -> Option<Page> {
@@ -50,17 +48,10 @@ fn body(ui: &Ui<'_>, visit: &Visit, pile: &Pile, rows: &[&PlankRow]) -> Markup {
     let decided = |decision: Option<Decision>| {
         rows.iter().filter(|row| row.decision == decision).count() as u64
     };
-    let undecided = rows
-        .iter()
-        .find(|row| row.decision.is_none())
-        .map(|row| row.piece);
-    let next = next_maybe(model.state(), pile.id, None).or(undecided);
+    // Where every maybe is measured, what is left is to decide on one.
+    let to_measure = next_maybe(model.state(), pile.id, None);
+    let undecided = rows.iter().find(|row| row.decision.is_none());
     let unfinished = drafts_in_sight(model).filter(|draft| draft.pile == pile.id);
-    let tally = queries::tally_of(model.state(), pile.opened.visit);
-    let bought = tally.iter().flat_map(|tally| &tally.planks);
-    let bought: Vec<_> = bought
-        .filter(|plank| rows.iter().any(|row| row.piece == plank.piece))
-        .collect();
     html! {
         p.count { strong { (all) } span { (count(all, ui.w.yard.turned_over_one, ui.w.yard.turned_over_other)) } }
         (pile_bar(all, no, maybe))
@@ -72,14 +63,15 @@ fn body(ui: &Ui<'_>, visit: &Visit, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             dt { (ui.w.bill.bought_label) } dd { (decided(Some(Decision::Take))) }
             dt { (ui.w.bill.held_label) } dd { (decided(Some(Decision::SetAside))) }
             dt { (ui.w.bill.rejected_label) } dd { (decided(Some(Decision::Leave))) }
-            dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
+            dt { (ui.w.bill.undecided_label) } dd { (decided(None)) }
         }
         @if let Some(moisture) = moisture_of(ui, pile) { p { (capital(&moisture)) } }
         @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::named::day_of(ui.model, note.on)) } } }
         (why(ui, pile))
-        @match next {
-            Some(next) => button.key.main.big.whole type="button" data-press=(ui.press(Route::Measure(next))) { (ui.w.bill.measure_next) },
-            None => button.key.main.big.whole type="button" data-press=(ui.press(Route::Visit(pile.opened.visit))) { (ui.w.bill.to_the_visit) },
+        @match (to_measure, undecided) {
+            (Some(next), _) => (main_key(ui, ui.w.bill.measure_next, Route::Measure(next))),
+            (None, Some(row)) => (main_key(ui, &fill(ui.w.bill.decide_on, &[("mark", &row.mark)]), Route::Verdict(row.piece))),
+            (None, None) => (main_key(ui, ui.w.bill.to_the_visit, Route::Visit(pile.opened.visit))),
         }
         div.keys.last {
             (key(ui, ui.w.bill.sort_on, Route::Sort(pile.id)))
@@ -87,25 +79,16 @@ fn body(ui: &Ui<'_>, visit: &Visit, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             (key(ui, words.tally_and_bill, Route::Tally(pile.opened.visit)))
         }
         (place::unfinished(ui, unfinished))
-        @if !bought.is_empty() {
-            h2 { (ui.w.bill.planks_bought) }
-            ul.list {
-                @for plank in &bought {
-                    li.item {
-                        span.what { strong { (plank.line.mark) } }
-                        @if let (Ok(paid), Some(visit)) = (&plank.tallied.money, model.state().visit(pile.opened.visit)) {
-                            @let shown = money(paid.gross, &visit.opened.currency);
-                            (figure(ui, &fill(ui.w.bill.of_mark, &[("what", &words.cost_with_tax), ("mark", &plank.line.mark)]), &shown, Asked::Plank(plank.piece, PlankFigure::Bill)))
-                        }
-                    }
-                }
-            }
-        }
         @if !rows.is_empty() {
             h2 { (in_which_order(ui, visit)) }
             (compact(ui, rows))
         }
     }
+}
+
+/// What comes next, as the largest key.
+fn main_key(ui: &Ui<'_>, name: &str, to: Route) -> Markup {
+    html! { button.key.main.big.whole type="button" data-press=(ui.press(to)) { (name) } }
 }
 
 /// Why planks were rejected in the sort, the most frequent reason first, each as a bar.

@@ -9,6 +9,7 @@ use crate::parts::{Judged, sign};
 use crate::route::Route;
 use crate::words::{Spoken, fill, show, wood_names};
 use maud::{Markup, html};
+use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Column, Decision, Id, PlankRow, queries};
 use stillwood_core::wood::Species;
 
@@ -51,6 +52,29 @@ pub fn swatch(ui: &Ui<'_>, row: &PlankRow) -> Markup {
     }
 }
 
+/// The unit that stands once, in the heading of a column. Inches and pounds stand at their numbers.
+fn unit(column: Column, units: Units) -> Option<&'static str> {
+    match (column, units) {
+        (Column::Size, Units::Metric) => Some("mm"),
+        (Column::Weight, Units::Metric) => Some("kg"),
+        _ => None,
+    }
+}
+
+/// What is shown in a column, without the unit in its heading. Another unit stays: a light piece has grams.
+fn bare(shown: String, column: Column, units: Units) -> String {
+    let number = unit(column, units).and_then(|unit| shown.strip_suffix(unit));
+    number.map_or_else(|| shown.clone(), |number| number.trim_end().to_owned())
+}
+
+/// How a cell of a column is set: numbers end at one edge, and a wood's name has more room.
+fn class(column: Column) -> Option<&'static str> {
+    match column {
+        Column::Species => Some("wood-name"),
+        _ => is_number(column).then_some("n"),
+    }
+}
+
 /// What stands in a column.
 fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
     let units = ui.model.units();
@@ -61,8 +85,11 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
         Column::Yard => html! { (row.yard) },
         Column::Day => html! { (super::named::day_of(ui.model, row.on)) },
         Column::Species => html! { (swatch(ui, row)) (wood_names::shown(&row.species)) },
-        Column::Size => or_none(row_size(row, units)),
-        Column::Weight => or_none(row.mass_kg.map(|kg| show::mass(kg, units))),
+        Column::Size => or_none(row_size(row, units).map(|size| bare(size, column, units))),
+        Column::Weight => {
+            let weight = row.mass_kg.map(|kg| show::mass(kg, units));
+            or_none(weight.map(|weight| bare(weight, column, units)))
+        }
         Column::Density => or_none(
             row.density_at_12
                 .map(|density| show::density(density, units)),
@@ -70,7 +97,20 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
         Column::Score => score(ui, row),
         Column::Verdict => or_none(row.recommendation.map(|one| called(ui, one).1.to_owned())),
         Column::Weakest => or_none(row.weakest.map(|name| name.spoken())),
-        Column::Decision => html! { (decided(ui, row.decision)) },
+        Column::Decision => {
+            let main = row
+                .reasons
+                .first()
+                .filter(|_| row.decision == Some(Decision::Leave));
+            let decision = decided(ui, row.decision);
+            match main.map(|reason| reason.name().spoken()) {
+                Some(reason) => {
+                    let said = format!("{decision}: {reason}");
+                    html! { span title=(said) { (said) } }
+                }
+                None => html! { (decision) },
+            }
+        }
         Column::Reasons => {
             let names: Vec<String> = row
                 .reasons
@@ -118,6 +158,7 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
             th scope="col" class=[is_number(column).then_some("n")] aria-sort=(state) {
                 button type="button" data-press=(ui.press(Action::Sort(column))) {
                     (column.name().spoken()) span aria-hidden="true" { (arrow) }
+                    @if let Some(unit) = unit(column, ui.model.units()) { " " span.below { (unit) } }
                 }
             }
         }
@@ -141,7 +182,7 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
                                 data-press=(press) { (row.mark) }
                         }
                         @for column in &columns {
-                            td class=[is_number(*column).then_some("n")] { (cell(ui, row, *column)) }
+                            td class=[class(*column)] { (cell(ui, row, *column)) }
                         }
                     }
                 }

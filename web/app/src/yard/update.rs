@@ -323,7 +323,8 @@ fn step_on(model: &mut Model) -> Vec<Effect> {
     };
     if asks {
         entering.asking = true;
-        return Vec::new();
+        // The question takes room from the drawing: the field that it is about stays in sight.
+        return vec![Effect::ScrollTo("active".to_owned())];
     }
     entering.step_on();
     match entering.active {

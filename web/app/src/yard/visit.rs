@@ -37,10 +37,12 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     };
     let day = day_of(model, visit.recorded.on);
     let page = inner(model, layout, &visit.opened.yard, &day, |ui| {
-        // On a phone these keys stand at the end of the screen: the name has the room.
+        // On a phone these keys stand further down: the name has the room.
         html! {
             @if wide {
-                (head_key(ui, words.save_visit, Icon::Share, recorded::Action::SaveVisit(id)))
+                // A wide window is the laptop itself.
+                @let name = if ui.model.shell.can_share { ui.w.share.share_visit } else { ui.w.share.save_visit };
+                (head_key(ui, name, Icon::Share, recorded::Action::SaveVisit(id)))
                 (head_key(ui, words.change_visit, Icon::Edit, Route::EditVisit(id)))
             }
         }
@@ -84,7 +86,7 @@ fn body(
             }
             div {
                 @if let Some(tally) = &tally {
-                    (bought(ui, visit, tally, drafts().filter(|draft| !draft.is_empty()).count()))
+                    (bought(ui, visit, rows, tally, drafts().filter(|draft| !draft.is_empty()).count()))
                     (needed::drawn(ui, id, |needed| needed::card(ui, id, needed, &visit.opened.currency)))
                 }
             }
@@ -102,7 +104,6 @@ fn body(
         }
         div.keys.last {
             (key(ui, words.sellers_view, Route::Seller(id)))
-            (key(ui, words.save_visit, recorded::Action::SaveVisit(id)))
             (key(ui, words.change_visit, Route::EditVisit(id)))
             (delete_key(ui, Deletable::Visit(id)))
         }
@@ -117,8 +118,15 @@ pub fn in_which_order(ui: &Ui<'_>, visit: &Visit) -> &'static str {
     }
 }
 
-/// What the planks bought come to, how many are half typed beside them, and the way to the tally.
-fn bought(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally, unfinished: usize) -> Markup {
+/// What the planks bought come to, how many are half typed beside them, and what is next: to the tally, to the planks
+/// that are not decided, and home with the visit.
+fn bought(
+    ui: &Ui<'_>,
+    visit: &Visit,
+    rows: &[PlankRow],
+    tally: &VisitTally,
+    unfinished: usize,
+) -> Markup {
     let words = &ui.w.planks;
     let asked = |name: &str, shown: String, total: Total| {
         figure(ui, name, &shown, Asked::VisitTotal(visit.id, total))
@@ -139,9 +147,27 @@ fn bought(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally, unfinished: usize) -> 
                     (asked(words.weight, mass, Total::Mass)) " · " (words.tax_paid)
                 }
             }
-            div.keys { (key(ui, words.tally_and_bill, Route::Tally(visit.id))) }
+            div.keys {
+                (key(ui, words.tally_and_bill, Route::Tally(visit.id)))
+                (next_undecided(ui, rows))
+                @if !ui.model.shell.wide { (key(ui, words.save_visit, recorded::Action::SaveVisit(visit.id))) }
+            }
         }
     }
+}
+
+/// The way to the first plank that is not decided: to its verdict where it was measured.
+fn next_undecided(ui: &Ui<'_>, rows: &[PlankRow]) -> Markup {
+    let undecided = || rows.iter().filter(|row| row.decision.is_none());
+    let Some(next) = undecided().next() else {
+        return html! {};
+    };
+    let piece = ui.model.state().piece(next.piece);
+    let (name, to) = match piece.is_some_and(|piece| piece.readings.is_empty()) {
+        true => (ui.w.planks.measure_left, Route::Measure(next.piece)),
+        false => (ui.w.planks.decide_left, Route::Verdict(next.piece)),
+    };
+    key(ui, &fill(name, &[("n", &undecided().count())]), to)
 }
 
 fn pile_item(ui: &Ui<'_>, pile: &Pile) -> Markup {

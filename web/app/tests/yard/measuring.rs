@@ -424,7 +424,8 @@ fn each_field_stands_on_the_drawing_where_it_is_measured() {
     says(&desk, "Numbers without a unit are mm.");
     press(&mut desk, "By chord and dip");
     let rings = row(&desk, "rings");
-    assert!(rings.contains("Ring chord") && rings.contains("Ring dip"));
+    // Small letters, as all names on the drawing.
+    assert!(rings.contains(">ring chord ?<") && rings.contains(">ring dip ?<"));
 }
 
 #[test]
@@ -442,6 +443,24 @@ fn a_value_that_is_odd_beside_others_is_marked_at_its_place() {
         heavy.contains("<span class=\"value asked\">86 kg"),
         "{heavy}"
     );
+}
+
+#[test]
+fn a_question_leaves_its_field_in_sight_and_has_the_room_of_other_ways() {
+    let mut desk = begun();
+    for text in ["2620", "214", "205", "193", "52"] {
+        typed(&mut desk, text, "Next");
+    }
+    says(&desk, "End by end");
+    desk.left.clear();
+    typed(&mut desk, "86", "Next");
+    says(&desk, "heavier than solid wood");
+    assert!(!is_said(&desk, "End by end"));
+    let scrolls = |effect: &Effect| matches!(effect, Effect::ScrollTo(id) if id == "active");
+    assert!(desk.left.iter().any(scrolls));
+    // Another digit answers nothing, but it is typed on: the ways stand there again.
+    desk.keys("0");
+    says(&desk, "End by end");
 }
 
 #[test]
@@ -524,9 +543,17 @@ fn twist_turns_the_far_end_on_the_drawing_and_says_how_much_larger() {
 #[test]
 fn a_length_that_is_drawn_whole_is_not_called_shorter() {
     let mut desk = begun();
+    // Nor is one of which nothing is known.
+    assert!(!is_said(&desk, "times shorter"), "{}", desk.reads());
+    typed(&mut desk, "2620", "Next");
+    assert!(!is_said(&desk, "times shorter"), "{}", desk.reads());
+    typed(&mut desk, "214", "Next");
     says(&desk, "Length drawn 3 times shorter.");
     // Metres without their unit: it is asked about, and drawn as it stands.
+    let mut desk = begun();
     typed(&mut desk, "2.62", "Next");
+    press(&mut desk, "Next");
+    typed(&mut desk, "214", "Next");
     assert!(!is_said(&desk, "times shorter"), "{}", desk.reads());
 }
 

@@ -3,6 +3,7 @@
 use super::*;
 use stillwood_app::action::Changes;
 use stillwood_app::{Page, view};
+use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::NewEvent;
 use stillwood_core::record::{Event, Marked};
 
@@ -151,6 +152,33 @@ fn the_keyboard_goes_through_the_list_and_the_pane_shows_what_is_chosen() {
     desk.go(Route::Planks);
     desk.act(Action::Key("Enter".into()));
     assert_eq!(desk.model.route, Route::Plank(piece_of(&desk, &listed[0])));
+}
+
+#[test]
+fn the_unit_of_a_column_stands_in_its_heading_and_a_rejected_plank_says_why() {
+    let mut desk = wide();
+    desk.go(Route::Planks);
+    let rows = |desk: &Desk| {
+        let body = region(desk, "body");
+        let table = text_of(body.split("<table").nth(1).unwrap());
+        table.replace('\n', " ").replace('\u{a0}', " ")
+    };
+    let metric = rows(&desk);
+    let (heading, cells) = metric.split_once("Decision").unwrap();
+    assert!(
+        heading.contains("Size mm") && heading.contains("Weight kg"),
+        "{heading}"
+    );
+    assert!(!cells.contains(" mm") && !cells.contains(" kg"), "{cells}");
+    assert!(cells.contains("2180 × 150 × 52"), "{cells}");
+    assert!(cells.contains("rejected: better one taken"), "{cells}");
+    // Inches and pounds stand at their numbers.
+    desk.act(stillwood_app::book::settings::Action::Units(Units::Inch));
+    desk.go(Route::Planks);
+    let inches = rows(&desk);
+    let (heading, cells) = inches.split_once("Decision").unwrap();
+    assert!(!heading.contains("Size mm"), "{heading}");
+    assert!(cells.contains(" lb"), "{cells}");
 }
 
 #[test]

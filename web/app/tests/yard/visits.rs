@@ -261,6 +261,11 @@ fn a_visit_is_saved_for_the_laptop_in_one_press() {
     let reading = read(file.bytes(), &Limits::default()).unwrap();
     assert!(reading.accepted.iter().any(|entry| entry.about == visit));
     says(&desk, "downloads");
+    // A wide window is the laptop: there it is not saved for one.
+    desk.model.shell.wide = true;
+    desk.go(Route::Visit(visit));
+    assert!(region(&desk, "head").contains("Save the visit to downloads"));
+    assert!(!is_said(&desk, "Save for the laptop"));
 }
 
 #[test]
@@ -482,6 +487,29 @@ fn a_pile_is_summed_up() {
     says(&desk, "Bought 6");
     press(&mut desk, "Go on sorting");
     assert_eq!(desk.model.route, Route::Sort(pile));
+}
+
+#[test]
+fn where_all_maybes_are_measured_a_pile_leads_to_what_is_not_decided() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let next = piece_of(&desk, "R4-1-Q");
+    desk.go(Route::PileSummary(pile_of(&desk, visit)));
+    says(&desk, "Not yet decided 2");
+    assert!(!is_said(&desk, "Measure the next maybe"));
+    assert!(!is_said(&desk, "Planks bought"), "they stand below, once");
+    press(&mut desk, "Decide on R4-1-Q");
+    assert_eq!(desk.model.route, Route::Verdict(next));
+    // On the visit too, before the long list of its planks.
+    desk.go(Route::Visit(visit));
+    press(&mut desk, "Decide · 2 left");
+    assert_eq!(desk.model.route, Route::Verdict(next));
+    press(&mut desk, "Hold");
+    desk.go(Route::Visit(visit));
+    press(&mut desk, "Decide · 1 left");
+    press(&mut desk, "Hold");
+    desk.go(Route::Visit(visit));
+    assert!(!is_said(&desk, " left"));
 }
 
 #[test]

@@ -226,6 +226,21 @@ fn money_that_no_footage_explains_is_told_and_tax_is_known_for_what_it_is() {
         let state = one.state();
         let ours = queries::tally_of(&state, id(1)).unwrap();
         let found = queries::yard_against(&state, id(1), &ours).unwrap();
+        if let Some(told) = found
+            .total
+            .as_ref()
+            .and_then(|one| one.explain_money("EUR"))
+        {
+            let shown = found.total.as_ref().unwrap().money.unwrap();
+            let shown: f64 = shown.to_string().parse().unwrap();
+            assert!((told.steps.last().unwrap().result - shown).abs() < 1e-9);
+        }
+        let gap = found.total.as_ref().unwrap().money;
+        if found.money_left.is_some_and(|left| left.is_tax) {
+            // Without its tax: what the footage is worth more, or nothing.
+            let more = if feet.is_some() { "21.66" } else { "0.00" };
+            assert_eq!(gap.map(|gap| gap.round_dp(2)), Some(dec(more)));
+        }
         (found.money_left, found.budget_left, ours)
     };
     // Ours are 11.5060 feet at 14.50: 166.84 without tax, 200.21 with its 20 %. Theirs are 13 feet: 188.50.
@@ -283,7 +298,10 @@ fn a_total_that_differs_by_its_tax_tells_no_footage() {
     let total = found.total.unwrap();
     assert_eq!((total.theirs, total.difference), (None, None));
     assert_eq!((total.customs, total.from_money), (None, false));
-    assert_eq!(total.money, Some(dec("13.35")));
+    // The tax is no gap: their total without it is ours.
+    assert_eq!(total.money, Some(dec("0.00")));
+    let told = total.explain_money("EUR").unwrap();
+    assert_eq!(told.steps.last().unwrap().result, 0.0);
 }
 
 #[test]

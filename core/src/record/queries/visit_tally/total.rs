@@ -49,10 +49,35 @@ formula! {
     source "a difference";
 }
 
+formula! {
+    exact
+    /// The yard's total as the prices are.
+    TOTAL_AS_PRICED: "Their total as the prices are", "t", given;
+    said: "S", "their total, as they say it", given;
+    tax: "T", "tax by which it differs from the prices", given;
+    = said - tax;
+    range "any; the tax is less than 0 where the prices hold it and the total does not";
+    source "a difference";
+}
+
 /// How the gap between the yard's figure and ours was worked out; `unit` is bf or the currency.
 pub(crate) fn explain_gap(theirs: Decimal, ours: Decimal, unit: &str) -> Option<Derivation> {
     let mut working = Derivation::default();
     working.steps.exact_in(unit, &GAP, [theirs, ours])?;
+    Some(working)
+}
+
+/// How the gap in money was worked out where the yard's total was said with other tax than the prices.
+pub(crate) fn explain_gap_without_tax(
+    said: Decimal,
+    tax: Decimal,
+    ours: Decimal,
+    currency: &str,
+) -> Option<Derivation> {
+    let mut working = Derivation::default();
+    let steps = &mut working.steps;
+    let theirs = steps.exact_in(currency, &TOTAL_AS_PRICED, [said, tax])?;
+    steps.exact_in(currency, &GAP, [theirs, ours])?;
     Some(working)
 }
 

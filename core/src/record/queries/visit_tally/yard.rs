@@ -7,7 +7,9 @@ use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::YardFigures;
 use crate::record::log::id::Id;
 use crate::record::queries::visit_tally::money_left::{MoneyLeft, budget_left, money_left};
-use crate::record::queries::visit_tally::total::{explain_gap, explain_worth};
+use crate::record::queries::visit_tally::total::{
+    explain_gap, explain_gap_without_tax, explain_worth,
+};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
 use crate::trade::{
@@ -78,21 +80,29 @@ pub struct YardTotalGap {
     /// What the difference in footage is worth, where footage was said and all planks share a price.
     worth: Option<Decimal>,
     terms: Option<Terms>,
+    /// The tax by which the total that was said differs from the prices; less than nothing where the prices hold it and
+    /// the total does not. None where both are with it or both without.
+    tax_apart: Option<Decimal>,
 }
 
 impl YardTotalGap {
-    /// Without the footage that was worked out of its money, and what was told by that: where money is with other tax
-    /// than the prices, it tells no footage.
-    fn without_footage_of_money(self) -> Self {
-        match self.from_money {
+    /// Where money was said with other tax than the prices, the tax is left out of the gap in money; nor does such money
+    /// tell a footage, or what was told by that.
+    fn with_tax_apart(self, tax: Decimal) -> Self {
+        let one = Self {
+            money: less(self.money, Some(tax)),
+            tax_apart: Some(tax),
+            ..self
+        };
+        match one.from_money {
             true => Self {
                 theirs: None,
                 difference: None,
                 customs: None,
                 from_money: false,
-                ..self
+                ..one
             },
-            false => self,
+            false => one,
         }
     }
 
@@ -104,7 +114,10 @@ impl YardTotalGap {
     /// How the gap in money was worked out.
     pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
-            Some((theirs, ours)) => explain_gap(theirs, ours, currency),
+            Some((theirs, ours)) => match self.tax_apart {
+                Some(tax) => explain_gap_without_tax(theirs, tax, ours, currency),
+                None => explain_gap(theirs, ours, currency),
+            },
             None => explain_worth(self.difference?, self.terms.as_ref()?, currency),
         }
     }
@@ -182,8 +195,8 @@ pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardA
         None => money_left(said, total.as_ref()?.our_money?, ours, prices_are)
             .filter(|left| left.is_tax),
     });
-    if left.is_some_and(|left| left.is_tax) {
-        total = total.map(YardTotalGap::without_footage_of_money);
+    if let Some(tax) = left.filter(|left| left.is_tax) {
+        total = total.map(|total| total.with_tax_apart(tax.left));
     }
     let budget = known.opened.budget.zip(said);
     Some(YardAgainstOurs {
@@ -317,5 +330,6 @@ fn total_gap(said: &YardFigures, ours: &VisitTally, prices_are: PricesAre) -> Ya
         from_money: volume.is_none() && compared.is_some(),
         our_money,
         terms: ours.planks.first().map(|plank| plank.terms.clone()),
+        tax_apart: None,
     }
 }

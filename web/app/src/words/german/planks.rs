@@ -56,6 +56,8 @@ impl PlanksWords {
         planks_cheapest_first: "Bohlen, gute zuerst, nach Kosten je Teil",
         sellers_view: "Ansicht für den Händler",
         save_visit: "Für den Laptop sichern",
+        decide_left: "Entscheiden · noch {n}",
+        measure_left: "Messen · noch {n}",
         tally_and_bill: "Aufmaß und Rechnung",
         tax_paid: "mit Steuer",
         weight: "Gewicht",

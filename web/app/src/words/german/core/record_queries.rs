@@ -227,6 +227,10 @@ pub(super) const LINES: &[Line] = lines! {
     "without tax" => "ohne Steuer";
     "both to the cent" => "beide auf den Cent";
     "Gap: theirs less ours" => "Differenz: Händler minus du";
+    "Their total as the prices are" => "Summe des Händlers, wie die Preise sind";
+    "their total, as they say it" => "Summe des Händlers, wie er sie nennt";
+    "tax by which it differs from the prices" => "Steuer, um die sie von den Preisen abweicht";
+    "any; the tax is less than 0 where the prices hold it and the total does not" => "beliebig; die Steuer ist kleiner als 0, wo die Preise sie enthalten und die Summe nicht";
     "by the yard's tally" => "nach dem Aufmaß des Händlers";
     "by the agreed rule" => "nach der vereinbarten Regel";
     "The yard's money is not known here: the gap is what so much wood costs by the visit's terms."

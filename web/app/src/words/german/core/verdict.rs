@@ -51,8 +51,8 @@ pub(super) const LINES: &[Line] = lines! {
     "Beyond the limit: the score is 0, and so is the plank's."
         => "Außerhalb der Grenze: 0 Punkte, und damit auch für die Bohle.";
     "At best: {}." => "Bestenfalls: {}.";
-    "Score: the desirability times 100, in whole points {}; the plank's score is that of its weakest criterion."
-        => "Punkte: die Erwünschtheit mal 100, in ganzen Punkten {}; die Bohle hat die Punkte ihres schwächsten Kriteriums.";
+    "Score: the desirability times 100, in whole points: {}. The plank's score is that of its weakest criterion."
+        => "Punkte: die Erwünschtheit mal 100, in ganzen Punkten: {}. Die Bohle hat die Punkte ihres schwächsten Kriteriums.";
     "If it is taken as inside, the chance that it is not is {} %; if it is refused, the chance that it was well is {} %. With both over 5 % it is too close to call."
         => "Wird es angenommen, liegt es mit {} % Wahrscheinlichkeit doch außerhalb; wird es abgelehnt, war es mit {} % Wahrscheinlichkeit gut. Wenn beides über 5 % liegt, ist es zu knapp, um es zu sagen.";
     "The cut falls on the kink, so that nothing of it is left in the part."
