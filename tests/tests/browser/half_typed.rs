@@ -75,13 +75,13 @@ fn every_kind_of_form_outlives_a_reload_and_a_killed_browser() {
             called,
         };
         let mut forms = vec![
-            half("#/visit/new".into(), &[], "Yard", "Hopple La", "a visit"),
+            half("#/visit/new".into(), &[], "Yard", "Hopple La", "A visit"),
             half(
                 format!("#/new-pile/{visit}"),
                 &[],
                 "Wood",
                 "hard ma",
-                "a pile",
+                "A pile",
             ),
             half(
                 format!("#/spec/{visit}"),
@@ -109,21 +109,21 @@ fn every_kind_of_form_outlives_a_reload_and_a_killed_browser() {
                 &[],
                 "Good blanks wanted",
                 "1",
-                "the blanks needed",
+                "The blanks needed",
             ),
             half(
                 "#/gluing-limits".into(),
                 &[],
                 "Crook left, mm",
                 "0,0",
-                "limits for gluing",
+                "Limits for gluing",
             ),
             half(
                 "#/own-wood".into(),
                 &[],
                 "Name of the wood",
                 "Bogw",
-                "wood of your own",
+                "Wood of your own",
             ),
         ];
         forms.push(Half {

@@ -67,7 +67,7 @@ fn each_form_of_the_old_version_opens_from_today_with_what_was_typed() {
     }
     for (n, (key, at)) in kept.iter().enumerate() {
         desk.go(Route::Today);
-        assert!(desk.press(&format!("form {n}.")), "{key} is not offered");
+        assert!(desk.press(&format!("Form {n}.")), "{key} is not offered");
         let open = desk.model.form.as_ref();
         let open =
             open.unwrap_or_else(|| panic!("{key} of {at} does not open: {:?}", desk.model.route));

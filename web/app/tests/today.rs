@@ -42,7 +42,8 @@ fn a_half_typed_form_on_an_empty_record_is_not_hidden_by_the_start() {
     };
     desk.model.forms.insert("visit".to_owned(), form);
     desk.go(Route::Today);
-    says(&desk, "a visit");
+    // As a heading, with a capital.
+    says(&desk, "A visit");
     says(&desk, "half typed");
 }
 

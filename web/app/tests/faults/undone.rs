@@ -4,6 +4,7 @@ use super::*;
 use std::collections::BTreeMap;
 use stillwood_app::form::FORM;
 use stillwood_app::model::HalfTyped;
+use stillwood_app::parts::capital;
 use stillwood_core::record::State;
 
 /// The same device after a reload at an address: what is kept, and nothing else.
@@ -246,7 +247,7 @@ fn a_form_half_typed_outlives_a_reload_whichever_it_is() {
         // And from Today it is one press away.
         let words = desk.model.forms[&form.key()].words.clone();
         let mut again = reloaded(&desk, "#/");
-        press(&mut again, &words);
+        press(&mut again, &capital(&words));
         let open = again.model.form.as_ref();
         let open = open.unwrap_or_else(|| panic!("{form:?} does not open from Today"));
         assert_eq!((open.id, open.text(field)), (form, "half ty"));

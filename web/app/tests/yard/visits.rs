@@ -130,6 +130,16 @@ fn all_that_is_wrong_with_a_visit_stands_at_its_fields() {
 }
 
 #[test]
+fn what_was_typed_is_quoted_once() {
+    let mut desk = sample();
+    desk.go(Route::NewPile(visit_of(&desk, "Plumlatch Lumber")));
+    desk.type_into("Price", "much");
+    press(&mut desk, "Save");
+    says(&desk, "“much” is not a number.");
+    assert!(!is_said(&desk, "can't be read"));
+}
+
+#[test]
 fn a_tax_with_two_decimals_is_read_back_whole() {
     let mut desk = Desk::new(DAY);
     desk.go(Route::NewVisit);
@@ -399,6 +409,26 @@ fn the_yards_total_against_ours_takes_its_digits_and_two_presses() {
     press(&mut desk, "Undo");
     assert_ne!(noted(&desk).as_deref(), Some("1300.00"));
     assert!(region(&desk, "body").contains("value=\"1300.00\""));
+}
+
+#[test]
+fn a_total_with_the_tax_in_it_is_compared_without() {
+    let mut desk = sample();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Tally(visit));
+    desk.type_into("total-money", "1056.13");
+    desk.type_into("total-board_feet", "118");
+    press(&mut desk, "Compare with ours");
+    says(&desk, "Gap, without tax +150.00 USD");
+    says(&desk, "Theirs 118.00 bd ft; ours 100.00 bd ft");
+    says(
+        &desk,
+        "Their total holds the tax, 62.13 USD of it. It is left out here.",
+    );
+    assert!(!is_said(&desk, "212.13"));
+    press(&mut desk, "Gap in money: ");
+    says(&desk, "Their total as the prices are");
+    says(&desk, "994 − 844");
 }
 
 #[test]
