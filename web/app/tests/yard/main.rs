@@ -10,6 +10,7 @@ use stillwood_core::record::{Decision, Id, Limits, queries, read};
 #[path = "../at_the_desk/mod.rs"]
 mod at_the_desk;
 mod deciding;
+mod drawn;
 mod measuring;
 mod planks;
 mod visits;
