@@ -110,7 +110,9 @@ pub async fn downloaded(folder: &Path) -> (String, Vec<u8>) {
         let files: Vec<_> = fs::read_dir(folder).ok()?.flatten().collect();
         let whole = files.iter().all(|file| {
             let name = file.file_name().to_string_lossy().into_owned();
-            !name.ends_with(".crdownload") && !name.starts_with(".org.chromium")
+            let under_way = [".crdownload", ".part"];
+            let begun = under_way.iter().any(|end| name.ends_with(end));
+            !begun && !name.starts_with(".org.chromium")
         });
         let file = files.first().filter(|_| whole && files.len() == 1)?;
         let bytes = fs::read(file.path())

@@ -123,7 +123,7 @@ fn every_kind_of_form_outlives_a_reload_and_a_killed_browser() {
                 &[],
                 "Name of the wood",
                 "Bogw",
-                "Wood of your own",
+                "A wood of your own",
             ),
         ];
         forms.push(Half {
