@@ -169,11 +169,11 @@ fn a_line_of_the_bill_that_cannot_be_read_is_shown_whatever_the_lines_are_counte
     // Of several that can't be read the one that stands first on the screen is shown: a total stands above the lines.
     desk.type_into("total-money", "much");
     press(&mut desk, "Compare the lines");
-    let focused = desk.left.iter().filter_map(|effect| match effect {
+    let mut focused = desk.left.iter().filter_map(|effect| match effect {
         Effect::Focus(id) => Some(id.as_str()),
         _ => None,
     });
-    assert_eq!(focused.last(), Some("field-total-money"));
+    assert_eq!(focused.next_back(), Some("field-total-money"));
     desk.type_into("total-money", "");
     desk.type_into(&field, "5");
     press(&mut desk, "Compare the lines");
