@@ -56,14 +56,14 @@ mod tests {
     use wasm_bindgen_test::wasm_bindgen_test;
 
     /// A picture of one point.
-    fn picture() -> Blob {
+    fn picture() -> Result<Blob, JsValue> {
         let bytes: &[u8] = b"GIF89a\x01\0\x01\0\x80\0\0\0\0\0\xff\xff\xff!\xf9\x04\x01\0\0\0\0,\0\0\0\0\x01\0\x01\0\0\x02\x02D\x01\0;";
         let parts = Array::of1(&Uint8Array::from(bytes));
-        Blob::new_with_u8_array_sequence(&parts).unwrap()
+        Blob::new_with_u8_array_sequence(&parts)
     }
 
     /// The browser that runs the tests may read no codes: one that finds what it is told stands in its place.
-    fn stand_in(finds: &str) {
+    fn stand_in(finds: &str) -> Result<(), JsValue> {
         let class = format!(
             "globalThis.BarcodeDetector = class {{ \
                constructor(options) {{ this.formats = options.formats; }} \
@@ -71,23 +71,22 @@ mod tests {
                  if (this.formats.join() !== 'qr_code' || picture.width !== 1) throw new Error('asked otherwise'); \
                  {finds} }} }}"
         );
-        Function::new_no_args(&class)
-            .call0(&JsValue::UNDEFINED)
-            .unwrap();
+        Function::new_no_args(&class).call0(&JsValue::UNDEFINED)?;
+        Ok(())
     }
 
     #[wasm_bindgen_test]
-    async fn a_code_is_read_or_missed_or_the_reason_is_told() {
-        stand_in("return [{ rawValue: 'K7-13-M a' }, { rawValue: 'other' }];");
+    async fn a_code_is_read_or_missed_or_the_reason_is_told() -> Result<(), JsValue> {
+        stand_in("return [{ rawValue: 'K7-13-M a' }, { rawValue: 'other' }];")?;
         assert!(is_there());
-        let read_now = read(&picture()).await;
-        assert_eq!(read_now, Ok(Some("K7-13-M a".to_owned())));
-        stand_in("return [];");
-        assert_eq!(read(&picture()).await, Ok(None));
-        stand_in("throw new Error('no light');");
-        let why = read(&picture()).await.unwrap_err();
-        assert!(why.contains("no light"), "{why}");
-        let nothing = Blob::new().unwrap();
-        assert!(read(&nothing).await.is_err());
+        let found = read(&picture()?).await;
+        assert_eq!(found, Ok(Some("K7-13-M a".to_owned())));
+        stand_in("return [];")?;
+        assert_eq!(read(&picture()?).await, Ok(None));
+        stand_in("throw new Error('no light');")?;
+        let told = read(&picture()?).await;
+        assert!(told.is_err_and(|why| why.contains("no light")));
+        assert!(read(&Blob::new()?).await.is_err(), "it is no picture");
+        Ok(())
     }
 }

@@ -241,6 +241,7 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
 fn compact_row(ui: &Ui<'_>, at: usize, row: &PlankRow) -> Markup {
     let to = match row.decision {
         Some(_) => Route::Plank(row.piece),
+        None if row.score.is_some() => Route::Verdict(row.piece),
         None => Route::Measure(row.piece),
     };
     let words = &ui.w.planks;

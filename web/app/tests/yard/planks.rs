@@ -161,7 +161,7 @@ fn the_unit_of_a_column_stands_in_its_heading_and_a_rejected_plank_says_why() {
     let rows = |desk: &Desk| {
         let body = region(desk, "body");
         let table = text_of(body.split("<table").nth(1).unwrap());
-        table.replace('\n', " ").replace('\u{a0}', " ")
+        table.replace(['\n', '\u{a0}'], " ")
     };
     let metric = rows(&desk);
     let (heading, cells) = metric.split_once("Decision").unwrap();
