@@ -83,7 +83,7 @@ pub struct PartCost {
     pub piece: Id,
     pub own: Decimal,
     /// What it carries, its share of what failed of its plank included; nothing in a blank that was
-    /// thrown out.
+    /// discarded.
     pub carried: Decimal,
     /// What was paid for its plank, with tax.
     pub paid: Decimal,

@@ -22,7 +22,7 @@ pub struct StagePace {
     /// Piece by piece, those whose least rest was over.
     pub lays: Vec<Lay>,
     pub waiting: usize,
-    /// How many were thrown out, lost from sight, kept for somebody or put to another use meanwhile.
+    /// How many were discarded, missing, reserved or downgraded meanwhile.
     pub left: usize,
     /// Of those that went on, how many did before their least rest was over: they count as no longer.
     pub sooner: usize,

@@ -206,7 +206,7 @@ impl StartAnswer {
     }
 }
 
-/// Laminates that a plank gave on average, had none of its pieces been thrown out, and of how many planks that is: of
+/// Laminates that a plank gave on average, had none of its pieces been discarded, and of how many planks that is: of
 /// those that were ripped to the last, for a plank of which a piece still rests has more to give. `None` while none was.
 pub fn laminates_per_plank(state: &State) -> Option<(f64, usize)> {
     let gave = queries::stock::gave_of_planks(state);

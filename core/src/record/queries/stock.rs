@@ -265,7 +265,7 @@ pub(crate) fn cut_shares(state: &State) -> CutShares {
     shares
 }
 
-/// How many laminates each plank gave that was ripped to the last, had none of its pieces been thrown out: as many as
+/// How many laminates each plank gave that was ripped to the last, had none of its pieces been discarded: as many as
 /// were ripped, divided by the share of its pieces that came through. What pieces fail is taken off by their stage.
 pub(crate) fn gave_of_planks(state: &State) -> Vec<(Id, f64)> {
     let pieces = queries::stage_counts(state, PieceKind::Piece);

@@ -181,7 +181,7 @@ impl State {
     /// is not here is waited for and stands in nobody's way.
     fn may_end(&mut self, entry: &Entry, ends: &[Id], begins: &[Id]) -> bool {
         let piece_conflict = self.conflict_of(entry, ends, begins);
-        // Thrown out twice is thrown out.
+        // Discarded twice is discarded.
         let agreed = |piece_conflict: &PieceConflict| {
             piece_conflict.why == PieceConflictKind::GoneAlready
                 && matches!(entry.event, Event::Discarded(_))

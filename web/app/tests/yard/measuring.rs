@@ -79,8 +79,8 @@ fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use()
     says(&desk, "No: twist.");
 }
 
-#[test]
-fn a_plank_whose_record_was_lost_keeps_the_mark_that_is_chalked_on_it() {
+/// The sample, where a new plank of a pile has its length typed; the pile and the plank.
+fn a_length_typed() -> (Desk, Id, Id) {
     let mut desk = sample();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
     desk.go(Route::Sort(pile));
@@ -89,6 +89,12 @@ fn a_plank_whose_record_was_lost_keeps_the_mark_that_is_chalked_on_it() {
         panic!("{:?}", desk.model.route);
     };
     desk.keys("2400");
+    (desk, pile, piece)
+}
+
+#[test]
+fn a_plank_whose_record_was_lost_keeps_the_mark_that_is_chalked_on_it() {
+    let (mut desk, pile, piece) = a_length_typed();
     press(&mut desk, "Chalk this on the plank");
     assert_eq!(desk.model.route, Route::Mark(piece));
     // A sign misread, and one that stands on other wood.
@@ -117,14 +123,7 @@ fn a_plank_whose_record_was_lost_keeps_the_mark_that_is_chalked_on_it() {
 
 #[test]
 fn what_was_typed_for_a_discarded_plank_comes_back() {
-    let mut desk = sample();
-    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
-    desk.go(Route::Sort(pile));
-    press(&mut desk, "Measure it now");
-    let Route::Measure(piece) = desk.model.route else {
-        panic!("{:?}", desk.model.route);
-    };
-    desk.keys("2400");
+    let (mut desk, pile, piece) = a_length_typed();
     press(&mut desk, "Discard");
     press(&mut desk, "Discard");
     assert_eq!(desk.model.route, Route::Sort(pile));
